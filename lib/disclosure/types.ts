@@ -1,0 +1,94 @@
+import type { CellKey } from '@/lib/cube/types';
+import type { PlaceKey, PlaceKind } from '@/lib/geography/types';
+import type { Eppo, Group, PlaceStatus, Season } from '@/lib/vocabulary/terms';
+
+/** Disclosure policy: versioned data. `dominanceShare` is private: a public text says only that there is a limit. */
+export interface Policy {
+  version: string;
+  /** A cell with fewer tested populations is withheld. */
+  minimumTested: number;
+  /** A cell with fewer operations is withheld. */
+  minimumOperations: number;
+  /** A cell in which one operation sent more than this share (0–1) of the tested populations is withheld. */
+  dominanceShare: number;
+  /** A cell with all-but-one, all or none resistant is withheld below this number of operations. */
+  unanimousOperations: number;
+  /** Closed seasons in a window, counted from the first season: fixed, not overlapping. */
+  windowLength: number;
+  /** County × season is published for a pair and window only when at least this share (0–1) of its cells passes. */
+  countySeasonShare: number;
+}
+
+/** Counts that may be published for a cell; withheld together. */
+export interface ReleasedCounts {
+  tested: number;
+  resistant: number;
+  someSurvivors: number;
+}
+
+/** Counts published at region and state only. */
+export interface ReceivedCounts {
+  received: number;
+  testable: number;
+  inconclusive: number;
+}
+
+/** One cell as the public sees it. `counts` is null exactly when the cell is withheld (its look is the same everywhere). */
+export interface ReleasedCell extends CellKey {
+  status: 'published' | 'withheld';
+  counts: ReleasedCounts | null;
+  /** Only at region and state and only when published. */
+  receipt: ReceivedCounts | null;
+  /** Tested actives, only when published; empty otherwise. */
+  actives: string[];
+  /** True for the season still under way. */
+  unfinished: boolean;
+}
+
+/** What may be said of a county over all closed windows. */
+export interface ReleasedStatus {
+  placeKind: PlaceKind;
+  place: PlaceKey;
+  species: Eppo;
+  group: Group;
+  status: PlaceStatus;
+}
+
+declare const released: unique symbol;
+
+/**
+ * Everything the public may see of a cube. Only `lib/disclosure` constructs it (the brand has no value outside that
+ * folder), and public routes, findings and documents take nothing else.
+ */
+export interface ReleasedCube {
+  readonly [released]: true;
+  readonly policy: Omit<Policy, 'dominanceShare'>;
+  readonly firstSeason: Season;
+  /** Closed seasons, ascending. */
+  readonly closedSeasons: readonly Season[];
+  /** The season under way, shown at region and state only; null where there is none. */
+  readonly openSeason: Season | null;
+  readonly windows: readonly { first: Season; last: Season }[];
+  /** Cells with tested > 0 (published or withheld). A cell that is absent was not screened (tested is zero, which is public). */
+  readonly cells: readonly ReleasedCell[];
+  readonly statuses: readonly ReleasedStatus[];
+}
+
+/** A cell that the audit finds too well known, with what an attacker can conclude. */
+export interface AuditBreach {
+  cell: string;
+  measure: 'tested' | 'resistant' | 'not resistant';
+  /** Feasible interval that the attacker finds. */
+  low: number;
+  high: number;
+  kind: 'exact' | 'too narrow' | 'contradiction';
+}
+
+export interface AuditReport {
+  clean: boolean;
+  withheldCells: number;
+  publishedCells: number;
+  /** Linear programs solved. */
+  programs: number;
+  breaches: AuditBreach[];
+}
