@@ -1,5 +1,15 @@
-import type { PlaceKey, PlaceKind } from '@/lib/geography/types';
-import type { Assay, Design, Eppo, Fips, Group, Period, Result, Season } from '@/lib/vocabulary/terms';
+import type {
+  Assay,
+  Design,
+  Eppo,
+  Fips,
+  Group,
+  Period,
+  PlaceKey,
+  PlaceKind,
+  Result,
+  Season,
+} from '@/lib/vocabulary/terms';
 
 /**
  * One population × group × assay after the active rule: the population counts once for the group however often it

@@ -1,4 +1,4 @@
-import type { MultiPolygon, Polygon } from 'geojson';
+import type { Feature, MultiPolygon, Polygon } from 'geojson';
 import { feature } from 'topojson-client';
 import topology from 'us-atlas/counties-10m.json';
 import { representativePoint } from './representative-point';
@@ -18,21 +18,26 @@ export function atlasCounties(): County[] {
   cached ??= topology.objects.counties.geometries
     .map((geometry) => {
       const fips = String(geometry.id);
-      const outline = feature(topology, geometry).geometry as Polygon | MultiPolygon;
-      const name = geometry.properties?.name ?? fips;
+      const { geometry: shape, properties } = feature(topology, geometry) as Feature<
+        Outline,
+        { name: string }
+      >;
+      const name = properties.name;
       return {
         fips,
         name,
         fullName: fullName(fips, name),
         state: STATE_OF.get(fips.slice(0, 2)) ?? fips.slice(0, 2),
         district: null,
-        ...representativePoint(outline),
-        geometry: outline,
+        ...representativePoint(shape),
+        geometry: shape,
       };
     })
     .sort((a, b) => (a.fips < b.fips ? -1 : 1));
   return cached;
 }
+
+type Outline = Polygon | MultiPolygon;
 
 const STATE_OF = new Map(states().map((state) => [state.fips, state.code]));
 

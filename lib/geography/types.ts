@@ -1,6 +1,8 @@
 import type { MultiPolygon, Polygon } from 'geojson';
 import type { Fips } from '@/lib/vocabulary/terms';
 
+export type { PlaceKey, PlaceKind } from '@/lib/vocabulary/terms';
+
 /** A county of the region. `lon`/`lat` is a representative point that lies inside the polygon, in degrees. */
 export interface County {
   fips: Fips;
@@ -42,9 +44,3 @@ export interface Region {
   /** For each county the ascending indices of the counties that share at least one arc of its outline. */
   neighbours: number[][];
 }
-
-/** Kinds of place, coarse to fine. A place key is unique inside its kind. */
-export type PlaceKind = 'region' | 'state' | 'district' | 'county';
-
-/** `region`, a postal abbreviation, a district code or a FIPS code. */
-export type PlaceKey = string;

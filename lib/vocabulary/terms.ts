@@ -35,6 +35,13 @@ export interface Period {
   last: Season;
 }
 
+/** Kinds of place, coarse to fine. A place key is unique inside its kind. */
+export type PlaceKind = 'region' | 'state' | 'district' | 'county';
+export const PLACE_KINDS: readonly PlaceKind[] = ['region', 'state', 'district', 'county'];
+
+/** `region`, a postal abbreviation, a district code or a FIPS code. */
+export type PlaceKey = string;
+
 /** The four looks of a place: withheld and too little screened share one. */
 export type PlaceStatus = 'confirmed' | 'none confirmed' | 'no public information' | 'not screened';
 export const PLACE_STATUSES: readonly PlaceStatus[] = [

@@ -1,0 +1,91 @@
+import type { PlaceKey, PlaceKind } from '@/lib/geography/types';
+import type { Eppo, Group, Period, Season } from '@/lib/vocabulary/terms';
+
+/**
+ * What findings are computed from: a cell whose counts are known to the caller. Withheld and unscreened cells are
+ * absent, so that a finding made from released cells cannot depend on a withheld count.
+ */
+export interface Observation {
+  placeKind: PlaceKind;
+  place: PlaceKey;
+  period: Period;
+  species: Eppo;
+  group: Group;
+  tested: number;
+  resistant: number;
+}
+
+/** Share of a place with its uncertainty; all shares lie in 0–1. */
+export interface ShareEstimate {
+  place: PlaceKey;
+  tested: number;
+  resistant: number;
+  share: number;
+  /** Wilson 95 % interval. */
+  low: number;
+  high: number;
+  /** Empirical-Bayes share: drawn towards the pairs' mean where few were tested. */
+  smoothed: number;
+}
+
+/** How a place stands out among its neighbours, in plain words of our own. */
+export type LocalPattern =
+  | 'raised, neighbours raised too'
+  | 'stands out alone'
+  | 'lower, neighbours lower'
+  | 'lower than around it'
+  | 'no sign'
+  | 'too little tested';
+
+export interface Clustering {
+  kind: 'clustering';
+  species: Eppo;
+  group: Group;
+  period: Period;
+  grain: 'county' | 'district';
+  /** Places that entered (tested > 0, known, and with at least one known neighbour). */
+  places: number;
+  /** Known places without a known neighbour: counted, and left out. */
+  isolated: number;
+  /** EB-standardised Moran index with permutation p; null where too little is known (see `reason`). */
+  global: { index: number; expected: number; p: number; permutations: number; seed: number } | null;
+  local: { place: PlaceKey; pattern: LocalPattern; index: number; p: number; adjustedP: number }[];
+  /** One sentence that a grower would understand. */
+  sentence: string;
+  /** Why there is no verdict, in plain words; null where there is one. */
+  reason: string | null;
+}
+
+export interface FirstDetection {
+  kind: 'first detection';
+  species: Eppo;
+  group: Group;
+  placeKind: PlaceKind;
+  place: PlaceKey;
+  /** Period of the first confirmed cell. */
+  period: Period;
+  /** Only the first is evidence of arrival. */
+  how: 'new after a clean record' | 'found at first test';
+  /** Last earlier period with tested > 0 and none resistant; null when found at first test. */
+  lastClean: Period | null;
+}
+
+export interface MatchedChange {
+  kind: 'matched change';
+  species: Eppo;
+  group: Group;
+  from: Season;
+  to: Season;
+  grain: PlaceKind;
+  /** Places tested in both seasons: only these enter. */
+  places: number;
+  /** Mantel–Haenszel odds ratio with 95 % interval, `to` against `from`; null where it cannot be computed. */
+  oddsRatio: number | null;
+  low: number | null;
+  high: number | null;
+  p: number | null;
+  sentence: string;
+  reason: string | null;
+}
+
+export type Finding = Clustering | FirstDetection | MatchedChange;

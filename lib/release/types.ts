@@ -1,0 +1,39 @@
+import type { ReleasedCube } from '@/lib/disclosure/types';
+import type { Finding } from '@/lib/findings/types';
+import type { Eppo, Group } from '@/lib/vocabulary/terms';
+
+export interface Pair {
+  species: Eppo;
+  group: Group;
+}
+
+/** The head of a release: what it is, for whom, under which policy. Everything in it is public. */
+export interface ReleaseHead {
+  /** 1, 2, 3 …: never reused. */
+  number: number;
+  /** ISO day of publication. */
+  date: string;
+  programme: string;
+  region: string;
+  /** Two-letter postal abbreviations. */
+  states: string[];
+  /** True where the data are simulated: every page, picture and file says so. */
+  simulated: boolean;
+  note: string;
+  policy: ReleasedCube['policy'];
+  caseDefinition: string;
+  firstSeason: number;
+  closedSeasons: number[];
+  openSeason: number | null;
+  windows: { first: number; last: number }[];
+  /** Species × group pairs with at least one screened population, sorted. */
+  pairs: Pair[];
+  files: { name: string; mediaType: string; bytes: number; sha256: string }[];
+}
+
+/** A release as it is built, before it is stored. */
+export interface ReleaseDraft {
+  head: Omit<ReleaseHead, 'number' | 'files'>;
+  cube: ReleasedCube;
+  findings: Finding[];
+}
