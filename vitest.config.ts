@@ -1,0 +1,12 @@
+import { existsSync } from 'node:fs';
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  resolve: { alias: { '@': import.meta.dirname } },
+  test: {
+    include: ['tests/**/*.test.ts', 'tests/**/*.test.tsx'],
+    globalSetup: existsSync('tests/support/global-setup.ts') ? ['tests/support/global-setup.ts'] : [],
+    testTimeout: 60_000,
+    hookTimeout: 180_000,
+  },
+});
