@@ -1,0 +1,45 @@
+import type { Assay, Design, Eppo, Fips, Group, Result, Season } from '@/lib/vocabulary/terms';
+import type { StaffDatabase } from '../clients';
+
+/** One test with its population: what a cube's facts are made of. Private. */
+export interface TestRow {
+  /** Opaque id of the population. */
+  population: string;
+  county: Fips;
+  season: Season;
+  species: Eppo;
+  group: Group;
+  assay: Assay;
+  design: Design;
+  crop: string | null;
+  funder: string | null;
+  operation: string | null;
+  publicShare: boolean;
+  /** ISO common names, sorted; empty where the sheet named the group alone. */
+  actives: string[];
+  rateMultiple: number | null;
+  treated: number | null;
+  alive: number | null;
+  /** What the test showed, or why it counts as received only (`not testable`) or as testable only (`void run`). */
+  result: Result | 'not testable' | 'void run';
+}
+
+/** All tests in the order of population, group, assay, active, rate. For more than a million use `streamTests`. */
+export async function readTests(db: StaffDatabase): Promise<TestRow[]> {
+  const tests: TestRow[] = [];
+  for await (const batch of streamTests(db)) for (const row of batch) tests.push(row);
+  return tests;
+}
+
+/** The same in batches of 20,000, at one state of the database, in memory for one batch. */
+export async function* streamTests(db: StaffDatabase): AsyncGenerator<TestRow[]> {
+  yield* db.$client<TestRow[]>`
+    select p.id::text as population, p.county, p.season, p.species, t.group_number as "group", t.assay, p.design,
+      p.crop, p.funder, p.operation, p.public_share as "publicShare", t.actives,
+      t.rate_multiple as "rateMultiple", t.treated, t.alive, coalesce(t.result, t.kind) as result
+    from surveillance.test t
+    join surveillance.population p on p.id = t.population_id
+    order by t.population_id, t.group_number, t.assay, t.actives, t.rate_multiple nulls first, t.kind`.cursor(
+    20_000,
+  );
+}

@@ -1,0 +1,92 @@
+import { asc, eq, isNotNull, isNull } from 'drizzle-orm';
+import type { StaffDatabase } from '../clients';
+import { UserError } from '../errors';
+import { programme, season } from '../schema/surveillance';
+
+/** The programme that owns this database. */
+export interface Programme {
+  name: string;
+  regionName: string;
+  /** Two-letter postal abbreviations. */
+  states: string[];
+  /** True where the data are simulated: every page, picture and file then says so. */
+  simulated: boolean;
+  /** Laboratory of a sheet that names none. */
+  laboratory: string;
+}
+
+/** A season; `closedAt` (ISO instant) is null while it is open. */
+export interface SeasonState {
+  year: number;
+  closedAt: string | null;
+}
+
+/** The programme, or null before it was set. */
+export async function getProgramme(db: StaffDatabase): Promise<Programme | null> {
+  const [row] = await db.select(PROGRAMME).from(programme);
+  return row ?? null;
+}
+
+const PROGRAMME = {
+  name: programme.name,
+  regionName: programme.regionName,
+  states: programme.states,
+  simulated: programme.simulated,
+  laboratory: programme.laboratory,
+};
+
+/**
+ * Sets the programme once. The same again changes nothing; another one is a `UserError`, because everything stored
+ * so far belongs to the first.
+ */
+export async function setProgramme(db: StaffDatabase, wanted: Programme): Promise<void> {
+  await db.insert(programme).values(wanted).onConflictDoNothing();
+  const stored = await getProgramme(db);
+  if (stored === null || JSON.stringify(picked(stored)) === JSON.stringify(picked(wanted))) return;
+  throw new UserError(
+    `This database already belongs to the programme “${stored.name}” (region ${stored.regionName}, ` +
+      `${stored.states.join(', ')}), so it cannot become “${wanted.name}”.`,
+    'Use another database (DATABASE_URL) or another data folder (FENCEROW_DATA) for the other programme.',
+  );
+}
+
+const picked = ({ name, regionName, states, simulated, laboratory }: Programme) => ({
+  name,
+  regionName,
+  states,
+  simulated,
+  laboratory,
+});
+
+/** All seasons that have data or were closed, ascending. */
+export async function listSeasons(db: StaffDatabase): Promise<SeasonState[]> {
+  return (await db.select().from(season).orderBy(asc(season.year))).map(state);
+}
+
+/** Closed seasons' years, ascending. */
+export async function closedSeasons(db: StaffDatabase): Promise<number[]> {
+  const rows = await db.select().from(season).where(isNotNull(season.closedAt)).orderBy(asc(season.year));
+  return rows.map(({ year }) => year);
+}
+
+/** Closes a season; `at` is the ISO instant. Closing a closed season keeps its first date; a season without data too can be closed. */
+export async function closeSeason(
+  db: StaffDatabase,
+  { year, at }: { year: number; at: string },
+): Promise<SeasonState> {
+  await db
+    .insert(season)
+    .values({ year, closedAt: new Date(at) })
+    .onConflictDoUpdate({
+      target: season.year,
+      set: { closedAt: new Date(at) },
+      setWhere: isNull(season.closedAt),
+    });
+  const [row] = await db.select().from(season).where(eq(season.year, year));
+  if (row === undefined) throw new Error(`season ${year} vanished while it was being closed`);
+  return state(row);
+}
+
+function state({ year, closedAt }: typeof season.$inferSelect): SeasonState {
+  return { year, closedAt: closedAt?.toISOString() ?? null };
+}

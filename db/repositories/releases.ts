@@ -1,0 +1,151 @@
+import { createHash } from 'node:crypto';
+import { brotliCompressSync } from 'node:zlib';
+import { and, eq, isNull } from 'drizzle-orm';
+import type { TransactionSql } from 'postgres';
+import type { AuditReport, ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
+import type { Finding } from '@/lib/findings/types';
+import type { ReleaseDraft } from '@/lib/release/types';
+import type { StaffDatabase } from '../clients';
+import { type CopyValue, copyRows, jsonText } from '../copy';
+import { UserError } from '../errors';
+import { releaseHead } from '../schema/release';
+
+/** A file of a release as it is written. */
+export interface DraftFile {
+  name: string;
+  mediaType: string;
+  bytes: Uint8Array;
+}
+
+/** A release that is about to be stored. The files are made when its number is known. */
+export interface ReleaseInput {
+  draft: ReleaseDraft;
+  audit: AuditReport;
+  files: (number: number) => DraftFile[] | Promise<DraftFile[]>;
+}
+
+/**
+ * Stores a release under the next number (1, 2, 3 …, never reused) in one transaction, and returns the number.
+ * A release whose audit is not clean is refused with an error, and nothing is stored.
+ */
+export async function saveRelease(db: StaffDatabase, { draft, audit, files }: ReleaseInput): Promise<number> {
+  if (!audit.clean) {
+    throw new Error(
+      `the audit found ${audit.breaches.length} cells too well known: the release was not stored`,
+    );
+  }
+  return db.$client.begin(async (sql) => {
+    const number = await nextNumber(sql);
+    await sql`
+      insert into release.release (number, date, head)
+      values (${number}, ${draft.head.date}, ${jsonText(draft.head)}::text::jsonb)`;
+    await copyRows(sql, 'release.cell', CELL, cellRows(number, draft.cube.cells));
+    await copyRows(
+      sql,
+      'release.status',
+      STATUS,
+      draft.cube.statuses.map((status) => statusRow(number, status)),
+    );
+    await copyRows(
+      sql,
+      'release.finding',
+      FINDING,
+      draft.findings.map((f, i) => findingRow(number, f, i)),
+    );
+    for (const file of await files(number)) await insertFile(sql, number, file);
+    await sql`
+      insert into surveillance.release_audit (release, report) values (${number}, ${jsonText(audit)}::text::jsonb)`;
+    return number;
+  });
+}
+
+/**
+ * Withdraws a release: it stays as a tombstone with the note, and is no longer read. `at` is the ISO instant.
+ * Errors: `UserError` when there is no such release, or it was withdrawn before.
+ */
+export async function withdrawRelease(
+  db: StaffDatabase,
+  { number, note, at }: { number: number; note: string; at: string },
+): Promise<void> {
+  const changed = await db
+    .update(releaseHead)
+    .set({ withdrawnAt: new Date(at), withdrawalNote: note })
+    .where(and(eq(releaseHead.number, number), isNull(releaseHead.withdrawnAt)))
+    .returning({ number: releaseHead.number });
+  if (changed.length > 0) return;
+  throw new UserError(
+    `There is no release ${number} that could be withdrawn.`,
+    'List the releases and choose one.',
+  );
+}
+
+async function nextNumber(sql: TransactionSql): Promise<number> {
+  await sql`select pg_advisory_xact_lock(hashtext('fencerow.release'))`;
+  const [row] = await sql<
+    { next: number }[]
+  >`select coalesce(max(number), 0) + 1 as next from release.release`;
+  return row!.next;
+}
+
+const CELL = [
+  ...[
+    'release',
+    'species',
+    'group_number',
+    'assay',
+    'design',
+    'place_kind',
+    'place',
+    'period_first',
+    'period_last',
+  ],
+  ...['status', 'tested', 'resistant', 'some_survivors', 'received', 'testable', 'inconclusive', 'actives'],
+  'unfinished',
+];
+
+function* cellRows(number: number, cells: readonly ReleasedCell[]): Generator<CopyValue[]> {
+  for (const cell of cells) yield cellRow(number, cell);
+}
+
+function cellRow(number: number, c: ReleasedCell): CopyValue[] {
+  return [
+    ...[
+      number,
+      c.species,
+      c.group,
+      c.assay,
+      c.design,
+      c.placeKind,
+      c.place,
+      c.period.first,
+      c.period.last,
+      c.status,
+    ],
+    ...[c.counts?.tested ?? null, c.counts?.resistant ?? null, c.counts?.someSurvivors ?? null],
+    ...[c.receipt?.received ?? null, c.receipt?.testable ?? null, c.receipt?.inconclusive ?? null],
+    ...[c.actives, c.unfinished],
+  ];
+}
+
+const STATUS = ['release', 'species', 'group_number', 'place_kind', 'place', 'status'];
+
+function statusRow(number: number, s: ReleasedStatus): CopyValue[] {
+  return [number, s.species, s.group, s.placeKind, s.place, s.status];
+}
+
+const FINDING = ['release', 'species', 'group_number', 'position', 'kind', 'body'];
+
+function findingRow(number: number, f: Finding, position: number): CopyValue[] {
+  return [number, f.species, f.group, position, f.kind, jsonText(f)];
+}
+
+async function insertFile(
+  sql: TransactionSql,
+  number: number,
+  { name, mediaType, bytes }: DraftFile,
+): Promise<void> {
+  const sha256 = createHash('sha256').update(bytes).digest('hex');
+  await sql`
+    insert into release.file (release, name, media_type, sha256, bytes, brotli)
+    values (${number}, ${name}, ${mediaType}, ${sha256}, ${Buffer.from(bytes)}, ${brotliCompressSync(bytes)})`;
+}

@@ -1,0 +1,148 @@
+import { sql } from 'drizzle-orm';
+import {
+  boolean,
+  check,
+  customType,
+  date,
+  foreignKey,
+  integer,
+  jsonb,
+  pgSchema,
+  primaryKey,
+  text,
+  timestamp,
+  unique,
+} from 'drizzle-orm/pg-core';
+import type { ReleasedCell } from '@/lib/disclosure/types';
+import type { Finding } from '@/lib/findings/types';
+import type { PlaceKind } from '@/lib/geography/types';
+import type { ReleaseDraft } from '@/lib/release/types';
+import type { Assay, Design, PlaceStatus } from '@/lib/vocabulary/terms';
+
+/**
+ * What anybody may see: numbered releases that never change. Triggers (migration `rights`) refuse every later change
+ * but a withdrawal, for every role.
+ */
+export const release = pgSchema('release');
+
+const bytea = customType<{ data: Buffer; driverData: Buffer }>({ dataType: () => 'bytea' });
+
+/** A release's head; withdrawn releases stay as tombstones. */
+export const releaseHead = release.table(
+  'release',
+  {
+    number: integer().primaryKey(),
+    date: date({ mode: 'string' }).notNull(),
+    head: jsonb().notNull().$type<ReleaseDraft['head']>(),
+    createdAt: timestamp('created_at', { withTimezone: true }).notNull().defaultNow(),
+    withdrawnAt: timestamp('withdrawn_at', { withTimezone: true }),
+    withdrawalNote: text('withdrawal_note'),
+  },
+  (t) => [
+    check('release_number', sql`${t.number} > 0`),
+    check('release_withdrawal', sql`(${t.withdrawnAt} is null) = (${t.withdrawalNote} is null)`),
+  ],
+);
+
+/** One cell, published or withheld; a withheld cell holds no number at all. */
+export const cell = release.table(
+  'cell',
+  {
+    release: integer().notNull(),
+    species: text().notNull(),
+    group: integer('group_number').notNull(),
+    assay: text().notNull().$type<Assay>(),
+    /** Null = all designs together. */
+    design: text().$type<Design>(),
+    placeKind: text('place_kind').notNull().$type<PlaceKind>(),
+    place: text().notNull(),
+    periodFirst: integer('period_first').notNull(),
+    periodLast: integer('period_last').notNull(),
+    status: text().notNull().$type<ReleasedCell['status']>(),
+    tested: integer(),
+    resistant: integer(),
+    someSurvivors: integer('some_survivors'),
+    received: integer(),
+    testable: integer(),
+    inconclusive: integer(),
+    actives: text().array().notNull(),
+    unfinished: boolean().notNull(),
+  },
+  (t) => [
+    foreignKey({ columns: [t.release], foreignColumns: [releaseHead.number] }),
+    unique('cell_once')
+      .on(t.release, t.species, t.group, t.assay, t.placeKind, t.place, t.periodFirst, t.periodLast, t.design)
+      .nullsNotDistinct(),
+    check('cell_place_kind', sql`${t.placeKind} in ('region', 'state', 'district', 'county')`),
+    check('cell_period', sql`${t.periodFirst} <= ${t.periodLast}`),
+    check('cell_status', sql`${t.status} in ('published', 'withheld')`),
+    check(
+      'cell_withheld_shows_nothing',
+      sql`${t.status} <> 'withheld' or (num_nonnulls(${t.tested}, ${t.resistant}, ${t.someSurvivors}, ${t.received}, ${t.testable}, ${t.inconclusive}) = 0 and cardinality(${t.actives}) = 0)`,
+    ),
+    check(
+      'cell_published_counts',
+      sql`${t.status} <> 'published' or (num_nulls(${t.tested}, ${t.resistant}, ${t.someSurvivors}) = 0 and ${t.resistant} >= 0 and ${t.someSurvivors} >= 0 and ${t.resistant} + ${t.someSurvivors} <= ${t.tested})`,
+    ),
+    check(
+      'cell_receipt',
+      sql`num_nonnulls(${t.received}, ${t.testable}, ${t.inconclusive}) = 0 or (num_nulls(${t.received}, ${t.testable}, ${t.inconclusive}) = 0 and ${t.placeKind} in ('region', 'state') and ${t.received} >= ${t.testable} and ${t.testable} >= ${t.tested} and ${t.inconclusive} >= 0)`,
+    ),
+  ],
+);
+
+/** What may be said of a place over all closed windows. */
+export const status = release.table(
+  'status',
+  {
+    release: integer().notNull(),
+    species: text().notNull(),
+    group: integer('group_number').notNull(),
+    placeKind: text('place_kind').notNull().$type<PlaceKind>(),
+    place: text().notNull(),
+    status: text().notNull().$type<PlaceStatus>(),
+  },
+  (t) => [
+    foreignKey({ columns: [t.release], foreignColumns: [releaseHead.number] }),
+    primaryKey({ columns: [t.release, t.species, t.group, t.placeKind, t.place] }),
+    check(
+      'status_look',
+      sql`${t.status} in ('confirmed', 'none confirmed', 'no public information', 'not screened')`,
+    ),
+  ],
+);
+
+/** A finding that was computed from released cells, in the order in which the release gives them. */
+export const finding = release.table(
+  'finding',
+  {
+    release: integer().notNull(),
+    species: text().notNull(),
+    group: integer('group_number').notNull(),
+    position: integer().notNull(),
+    kind: text().notNull().$type<Finding['kind']>(),
+    body: jsonb().notNull().$type<Finding>(),
+  },
+  (t) => [
+    foreignKey({ columns: [t.release], foreignColumns: [releaseHead.number] }),
+    primaryKey({ columns: [t.release, t.species, t.group, t.position] }),
+  ],
+);
+
+/** A file of a release, with the same bytes under brotli for servers that send them as they are. */
+export const file = release.table(
+  'file',
+  {
+    release: integer().notNull(),
+    name: text().notNull(),
+    mediaType: text('media_type').notNull(),
+    sha256: text().notNull(),
+    bytes: bytea().notNull(),
+    brotli: bytea().notNull(),
+  },
+  (t) => [
+    foreignKey({ columns: [t.release], foreignColumns: [releaseHead.number] }),
+    primaryKey({ columns: [t.release, t.name] }),
+    check('file_sha256', sql`${t.sha256} = encode(sha256(${t.bytes}), 'hex')`),
+  ],
+);
