@@ -1,0 +1,174 @@
+import type { Region } from '@/lib/geography/types';
+import type { PlaceStatus } from '@/lib/vocabulary/terms';
+import { INK, lookAttributes, lookOf } from './looks';
+import { patterns } from './patterns';
+import { MARGIN, type Size } from './projection';
+import { regionOutlines } from './region-outlines';
+import { element, text } from './svg';
+
+/** One place of the map. Whatever `share` and `words` say, a place without public numbers shows neither. */
+export interface DrawnPlace {
+  /** Key of a county or district. */
+  place: string;
+  /** Its name for readers: `Lancaster County, NE`. */
+  name: string;
+  status: PlaceStatus;
+  /** Share in 0–1 where it is public; null for a status without a share. */
+  share: number | null;
+  /** What its title says after the name, in words: the numbers of a public place. */
+  words: string;
+}
+
+export interface MapFigure {
+  region: Region;
+  grain: 'county' | 'district';
+  places: readonly DrawnPlace[];
+  size: Size;
+  /** Name and description of the whole picture, for readers who do not see it. */
+  title: string;
+  description: string;
+  /** What a title says of a place without public numbers, the same for all of them. */
+  hiddenWords: string;
+  /** Written into the picture where the data are simulated; null otherwise. */
+  stamp: string | null;
+  /** Key of a place to outline; null for none. */
+  chosen: string | null;
+  /** Keeps ids apart from other figures on the page. */
+  prefix: string;
+}
+
+/**
+ * Map of a region as an SVG picture: places in their four looks, district and state lines, state names.
+ *
+ * @returns markup with classes and presentation attributes only, no style attribute and no script; a place that is
+ *   missing from `places` is drawn as not screened. Places without public information have the same markup but for
+ *   their key, outline and name.
+ */
+export function mapFigure(figure: MapFigure): string {
+  const { region, size, title, description, prefix } = figure;
+  const outlines = regionOutlines(region, size);
+  return element(
+    'svg',
+    {
+      xmlns: 'http://www.w3.org/2000/svg',
+      viewBox: `0 0 ${size.width} ${size.height}`,
+      class: `map map-${figure.grain}`,
+      role: 'img',
+      'aria-labelledby': `${prefix}title ${prefix}desc`,
+    },
+    element('title', { id: `${prefix}title` }, text(title)),
+    element('desc', { id: `${prefix}desc` }, text(description)),
+    patterns(prefix, true),
+    element(
+      'g',
+      { transform: 'scale(0.5)', 'stroke-linejoin': 'round' },
+      placeAreas(figure),
+      figure.grain === 'district' ? lines('county', [...outlines.counties.values()], 0.4) : '',
+      lines('district', [...outlines.districts.values()], 1.1),
+      lines('state', [...outlines.states.values()], 1.6),
+      chosenLine(figure),
+    ),
+    stateNames(figure),
+    figure.stamp ? stamp(figure.stamp, size) : '',
+  );
+}
+
+function placeAreas({ region, grain, places, size, hiddenWords, prefix }: MapFigure): string {
+  const paths = regionOutlines(region, size)[grain === 'county' ? 'counties' : 'districts'];
+  const drawn = new Map(places.map((place) => [place.place, place]));
+  const areas = [...paths].map(([key, d]) => {
+    const place = drawn.get(key);
+    const status = place?.status ?? 'not screened';
+    const hidden = status === 'no public information';
+    const words = hidden ? hiddenWords : (place?.words ?? '');
+    return element(
+      'path',
+      {
+        ...lookAttributes(lookOf(status), hidden ? null : (place?.share ?? null), prefix),
+        d,
+        'data-place': key,
+      },
+      element('title', {}, text(`${place?.name ?? key}\n${words}`.trimEnd())),
+    );
+  });
+  return element(
+    'g',
+    {
+      class: 'areas',
+      'fill-rule': 'evenodd',
+      stroke: grain === 'county' ? INK.county : 'none',
+      'stroke-width': 0.8,
+    },
+    ...areas,
+  );
+}
+
+function lines(kind: 'county' | 'district' | 'state', paths: readonly string[], width: number): string {
+  return element('path', {
+    class: `line-${kind}`,
+    d: paths.join(''),
+    fill: 'none',
+    stroke: INK[kind],
+    'stroke-width': 2 * width,
+    'pointer-events': 'none',
+  });
+}
+
+function chosenLine({ region, size, chosen }: MapFigure): string {
+  const { counties, districts, states } = regionOutlines(region, size);
+  const d = chosen && (counties.get(chosen) ?? districts.get(chosen) ?? states.get(chosen));
+  if (!d) return '';
+  return ['line-chosen-halo', 'line-chosen']
+    .map((name, i) =>
+      element('path', {
+        class: name,
+        d,
+        fill: 'none',
+        stroke: i === 0 ? INK.paper : INK.text,
+        'stroke-width': i === 0 ? 9 : 5,
+        'pointer-events': 'none',
+      }),
+    )
+    .join('');
+}
+
+function stateNames({ region, size }: MapFigure): string {
+  const { labels } = regionOutlines(region, size);
+  const names = region.states.map(({ code, name }) => {
+    const [x, y] = labels.get(code)!;
+    return element('text', { x: Math.round(x), y: Math.round(y) }, text(name));
+  });
+  return element(
+    'g',
+    {
+      class: 'state-names',
+      'text-anchor': 'middle',
+      'font-size': 17,
+      'font-family': 'sans-serif',
+      fill: INK.text,
+      stroke: INK.paper,
+      'stroke-width': 4,
+      'stroke-linejoin': 'round',
+      'paint-order': 'stroke',
+      'pointer-events': 'none',
+    },
+    ...names,
+  );
+}
+
+function stamp(words: string, { width, height }: Size): string {
+  return element(
+    'text',
+    {
+      class: 'stamp',
+      x: width - MARGIN,
+      y: height - 9,
+      'text-anchor': 'end',
+      'font-size': 15,
+      'font-weight': 'bold',
+      'font-family': 'sans-serif',
+      fill: INK.text,
+    },
+    text(words),
+  );
+}
