@@ -1,0 +1,42 @@
+import type { Fact } from './types';
+
+/** One screening of a population: an active (or mixture of one group) at one rate in one assay. Private. */
+export type ScreeningTest = Omit<Fact, 'actives'> & {
+  /** Actives sprayed; empty where the sheet named the group alone. */
+  actives: readonly string[];
+};
+
+/**
+ * One fact for each population × group × assay, however often it was screened: the population is resistant to a group
+ * when it is resistant to any tested active of it at any rate that decides, else it has some survivors when any test
+ * had, and so down `PRECEDENCE`. The actives of all tests with a result travel with the fact.
+ *
+ * @param tests in any order
+ * @returns facts in the order in which their first test came
+ */
+export function factsOf(tests: Iterable<ScreeningTest>): Fact[] {
+  const facts = new Map<string, Fact>();
+  for (const test of tests) {
+    const key = `${test.population}|${test.group}|${test.assay}`;
+    const actives = COUNTS_AS_TESTED.has(test.result) ? test.actives : [];
+    const fact = facts.get(key);
+    if (!fact) {
+      facts.set(key, { ...test, actives: [...actives].sort() });
+      continue;
+    }
+    if (PRECEDENCE.indexOf(test.result) < PRECEDENCE.indexOf(fact.result)) fact.result = test.result;
+    if (actives.length > 0) fact.actives = [...new Set([...fact.actives, ...actives])].sort();
+  }
+  return [...facts.values()];
+}
+
+const PRECEDENCE: readonly Fact['result'][] = [
+  'resistant',
+  'some survivors',
+  'susceptible',
+  'inconclusive',
+  'void run',
+  'not testable',
+];
+
+const COUNTS_AS_TESTED: ReadonlySet<Fact['result']> = new Set(['resistant', 'some survivors', 'susceptible']);

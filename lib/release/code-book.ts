@@ -1,0 +1,38 @@
+import { CAUTIONS, SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
+import { COLUMNS } from './columns';
+import type { ReleaseDraft } from './types';
+
+/** The code book that goes with the table: what it is, the columns, the policy in words, the standing cautions. */
+export function codeBook({ head }: ReleaseDraft, number: number): string {
+  const { policy } = head;
+  const windows = head.windows.map(({ first, last }) => `${first}–${last}`).join(', ');
+  return `# ${head.programme}: release ${number}, ${head.date}
+
+${head.simulated ? `**${SIMULATED_NOTICE}**\n\n` : ''}${head.note ? `${head.note}\n\n` : ''}Populations of weeds screened for herbicide resistance in ${head.region}, counted by place, period, species and
+herbicide site-of-action group. A population is one species from one field in one season; it counts once for a group
+however often it was screened, and it is resistant to a group when it is resistant to any tested active of it.
+
+- Seasons closed: ${head.closedSeasons.join(', ') || 'none'}${head.openSeason === null ? '' : `; under way: ${head.openSeason} (unfinished)`}
+- Windows of seasons: ${windows || 'none yet'}
+- Case definition: ${head.caseDefinition}
+- Counts enter with the sender's consent only.
+
+## Cautions
+
+${CAUTIONS.map((caution) => `- ${caution}`).join('\n')}
+
+## What is withheld
+
+All counts of a cell are withheld together when fewer than ${policy.minimumTested} populations were screened, when
+fewer than ${policy.minimumOperations} operations sent them, when one operation sent more than a limit share of them,
+or when all, all but one or none of the populations of a few operations were resistant. Further cells are withheld
+where the first could be worked out from totals, and before publication an audit by linear programming looks for any
+withheld count that is still exact or nearly so. A withheld cell has the status \`withheld\` and no count; zero is
+written as 0; a place where nothing was screened has the status \`not screened\`. What a published 0 of n, or n of n,
+says about each of the n populations is accepted. Policy version ${policy.version}.
+
+## Columns
+
+${COLUMNS.map(({ name, meaning }) => `- \`${name}\`: ${meaning}`).join('\n')}
+`;
+}

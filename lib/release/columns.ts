@@ -1,0 +1,142 @@
+import { wilsonInterval } from '@/lib/stats/wilson';
+import { species } from '@/lib/vocabulary/species';
+import type { TableRow } from './table-rows';
+
+export interface Column {
+  name: string;
+  /** One line for the code book: meaning, unit, range. */
+  meaning: string;
+  value: (row: TableRow, release: { number: number; caseDefinition: string }) => string | number | null;
+}
+
+/** The columns of the public table, in order. The code book is made from the same list. */
+export const COLUMNS: readonly Column[] = [
+  {
+    name: 'release',
+    meaning: 'number of the release this line belongs to',
+    value: (_, { number }) => number,
+  },
+  { name: 'place_kind', meaning: 'region, state, district or county', value: (row) => row.placeKind },
+  {
+    name: 'place',
+    meaning:
+      'region; postal abbreviation; district code; five-digit FIPS code of the county (a text: keep the leading zero)',
+    value: (row) => row.place,
+  },
+  { name: 'place_name', meaning: 'name of the place', value: (row) => row.placeName },
+  {
+    name: 'state',
+    meaning: 'postal abbreviation of the state, empty for the region',
+    value: (row) => row.state,
+  },
+  { name: 'district', meaning: 'name of the district a county belongs to', value: (row) => row.district },
+  {
+    name: 'first_season',
+    meaning: 'first season of the period (the year the seed was collected)',
+    value: (row) => row.period.first,
+  },
+  {
+    name: 'last_season',
+    meaning: 'last season of the period; the same as the first for a single season',
+    value: (row) => row.period.last,
+  },
+  {
+    name: 'unfinished',
+    meaning:
+      'yes for the season still under way: its counts will grow and are not comparable with a closed season',
+    value: (row) => (row.unfinished ? 'yes' : 'no'),
+  },
+  { name: 'species', meaning: 'EPPO code of the species', value: (row) => row.pair.species },
+  {
+    name: 'species_name',
+    meaning: 'scientific name',
+    value: (row) => species(row.pair.species)?.scientificName ?? '',
+  },
+  {
+    name: 'group',
+    meaning: 'herbicide site-of-action group, harmonised number',
+    value: (row) => row.pair.group,
+  },
+  {
+    name: 'assay',
+    meaning: 'whole plant, soil-applied or molecular; never pooled',
+    value: (row) => row.assay,
+  },
+  {
+    name: 'design',
+    meaning: 'how fields were chosen: submitted, random, follow-up or roadside; all = all designs together',
+    value: (row) => row.design ?? 'all',
+  },
+  {
+    name: 'status',
+    meaning:
+      'published; withheld (something was screened, counts not shown); not screened (nothing was screened)',
+    value: (row) => row.status,
+  },
+  {
+    name: 'tested',
+    meaning: 'populations screened with a result; 0 where not screened, empty where withheld',
+    value: (row) => (row.status === 'not screened' ? 0 : (row.cell?.counts?.tested ?? null)),
+  },
+  {
+    name: 'resistant',
+    meaning: 'populations resistant by the case definition; empty unless published',
+    value: (row) => row.cell?.counts?.resistant ?? null,
+  },
+  {
+    name: 'some_survivors',
+    meaning: 'populations with survivors, but fewer than the case definition asks; empty unless published',
+    value: (row) => row.cell?.counts?.someSurvivors ?? null,
+  },
+  { name: 'share', meaning: 'resistant / tested, 0–1; empty unless published', value: (row) => share(row) },
+  {
+    name: 'share_low',
+    meaning: 'lower end of the Wilson 95 % interval of the share',
+    value: (row) => interval(row)?.low ?? null,
+  },
+  {
+    name: 'share_high',
+    meaning: 'upper end of the Wilson 95 % interval of the share',
+    value: (row) => interval(row)?.high ?? null,
+  },
+  {
+    name: 'received',
+    meaning: 'populations received (region and state only)',
+    value: (row) => row.cell?.receipt?.received ?? null,
+  },
+  {
+    name: 'testable',
+    meaning: 'populations with viable seed (region and state only)',
+    value: (row) => row.cell?.receipt?.testable ?? null,
+  },
+  {
+    name: 'inconclusive',
+    meaning: 'testable populations without a clear result (region and state only)',
+    value: (row) => row.cell?.receipt?.inconclusive ?? null,
+  },
+  {
+    name: 'actives_tested',
+    meaning: 'actives that were tested, by ISO common name, separated by ;',
+    value: (row) => row.cell?.actives.join(';') ?? '',
+  },
+  {
+    name: 'case_definition',
+    meaning: 'version of the case definition',
+    value: (_, { caseDefinition }) => caseDefinition,
+  },
+];
+
+function share({ cell }: TableRow): number | null {
+  return cell?.counts ? rounded(cell.counts.resistant / cell.counts.tested) : null;
+}
+
+function interval({ cell }: TableRow): { low: number; high: number } | null {
+  if (!cell?.counts) return null;
+  const { low, high } = wilsonInterval(cell.counts.resistant, cell.counts.tested);
+  return { low: rounded(low), high: rounded(high) };
+}
+
+/** Six decimals: enough to compute with, the same on every machine. */
+function rounded(value: number): number {
+  return Math.round(value * 1e6) / 1e6;
+}

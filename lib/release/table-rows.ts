@@ -1,0 +1,106 @@
+import type { ReleasedCell } from '@/lib/disclosure/types';
+import type { Region } from '@/lib/geography/types';
+import type { Assay, Design, Period, PlaceKey, PlaceKind } from '@/lib/vocabulary/terms';
+import type { Pair, ReleaseDraft } from './types';
+
+/** One line of the public table. Withheld, not screened and zero are three different things. */
+export interface TableRow {
+  placeKind: PlaceKind;
+  place: PlaceKey;
+  placeName: string;
+  state: string;
+  district: string;
+  period: Period;
+  pair: Pair;
+  assay: Assay;
+  design: Design | null;
+  status: 'published' | 'withheld' | 'not screened';
+  unfinished: boolean;
+  cell: ReleasedCell | null;
+}
+
+/**
+ * The released cube as lines in a fixed order: every place of the region for every period of its tables, so that a
+ * place where nothing was screened has a line that says so. Tables by design and by assay other than whole plant
+ * hold a line only where something was screened.
+ */
+export function* tableRows(
+  { head, cube }: Pick<ReleaseDraft, 'head' | 'cube'>,
+  region: Region,
+): Generator<TableRow> {
+  const cells = new Map(cube.cells.map((cell) => [keyOf(cell), cell]));
+  const places = placesOf(region);
+  const seasons = head.closedSeasons.map((season) => ({ first: season, last: season }));
+  const open = head.openSeason === null ? [] : [{ first: head.openSeason, last: head.openSeason }];
+  for (const pair of head.pairs) {
+    for (const place of places) {
+      const wide = place.placeKind === 'region' || place.placeKind === 'state';
+      const periods = [
+        ...(place.placeKind === 'county' ? [] : seasons),
+        ...(wide ? open : []),
+        ...head.windows,
+      ];
+      for (const period of periods) {
+        const key = { ...place, period, ...pair, assay: 'whole plant' as const, design: null };
+        const cell = cells.get(keyOf(key)) ?? null;
+        yield {
+          ...key,
+          pair,
+          status: cell?.status ?? 'not screened',
+          unfinished: open.includes(period),
+          cell,
+        };
+      }
+    }
+    for (const cell of cube.cells) {
+      if (cell.species !== pair.species || cell.group !== pair.group || isLadderCell(cell, head.windows))
+        continue;
+      const place = places.find((p) => p.placeKind === cell.placeKind && p.place === cell.place);
+      if (place) yield { ...place, ...cell, pair, status: cell.status, cell };
+    }
+  }
+}
+
+function isLadderCell(cell: ReleasedCell, windows: readonly Period[]): boolean {
+  const isWindow = windows.some(
+    ({ first, last }) => first === cell.period.first && last === cell.period.last,
+  );
+  return cell.assay === 'whole plant' && cell.design === null && (cell.placeKind !== 'county' || isWindow);
+}
+
+type Place = Pick<TableRow, 'placeKind' | 'place' | 'placeName' | 'state' | 'district'>;
+
+function placesOf(region: Region): Place[] {
+  const districtName = new Map(region.districts.map((district) => [district.code, district.name]));
+  return [
+    { placeKind: 'region', place: 'region', placeName: region.name, state: '', district: '' },
+    ...region.states.map(({ code, name }) => ({
+      placeKind: 'state' as const,
+      place: code,
+      placeName: name,
+      state: code,
+      district: '',
+    })),
+    ...region.districts.map(({ code, name, state }) => ({
+      placeKind: 'district' as const,
+      place: code,
+      placeName: name,
+      state,
+      district: name,
+    })),
+    ...region.counties.map(({ fips, fullName, state, district }) => ({
+      placeKind: 'county' as const,
+      place: fips,
+      placeName: fullName,
+      state,
+      district: (district && districtName.get(district)) ?? '',
+    })),
+  ];
+}
+
+function keyOf(
+  cell: Pick<ReleasedCell, 'placeKind' | 'place' | 'period' | 'species' | 'group' | 'assay' | 'design'>,
+) {
+  const { placeKind, place, period, species, group, assay, design } = cell;
+  return `${placeKind}|${place}|${period.first}|${period.last}|${species}|${group}|${assay}|${design ?? ''}`;
+}
