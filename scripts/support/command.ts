@@ -1,0 +1,20 @@
+import { UserError } from '@/db/errors';
+
+/**
+ * Runs a command's work and ends the process: 0 when it succeeds, the number it returns, or 1 with the message of an
+ * error that a person can put right. Anything else is a defect and shows its stack.
+ */
+export async function runCommand(work: () => Promise<number | undefined>): Promise<never> {
+  try {
+    process.exit((await work()) ?? 0);
+  } catch (error) {
+    const known = error instanceof UserError || error instanceof UsageError;
+    process.stderr.write(`${known ? error.message : ((error as Error).stack ?? error)}\n`);
+    process.exit(1);
+  }
+}
+
+/** A command was called with words that it does not take; the message says which it does. */
+export class UsageError extends Error {
+  override readonly name = 'UsageError';
+}
