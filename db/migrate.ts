@@ -3,6 +3,7 @@ import { drizzle } from 'drizzle-orm/postgres-js';
 import { migrate as apply } from 'drizzle-orm/postgres-js/migrator';
 import postgres, { type Sql } from 'postgres';
 import { UserError } from './errors';
+import { CLOSE_LARGE_OBJECTS } from './large-objects';
 import { createMissingRoles } from './roles';
 
 const OLDEST = 15;
@@ -54,11 +55,3 @@ async function closeLargeObjects(sql: Sql): Promise<void> {
     select rolsuper as superuser from pg_roles where rolname = current_user`;
   if (row!.superuser) await sql.unsafe(CLOSE_LARGE_OBJECTS);
 }
-
-/** Takes every function that makes or changes a large object from PUBLIC, in the database where it runs. */
-export const CLOSE_LARGE_OBJECTS = `
-  revoke execute on function pg_catalog.lo_creat(integer), pg_catalog.lo_create(oid), pg_catalog.lo_import(text),
-    pg_catalog.lo_import(text, oid), pg_catalog.lo_from_bytea(oid, bytea), pg_catalog.lo_put(oid, bigint, bytea),
-    pg_catalog.lowrite(integer, bytea), pg_catalog.lo_truncate(integer, integer),
-    pg_catalog.lo_truncate64(integer, bigint), pg_catalog.lo_unlink(oid), pg_catalog.lo_open(oid, integer)
-  from public`;
