@@ -27,12 +27,12 @@ export const PARAMETERS = {
   followUpAfterDetection: 0.06,
   /** Share of populations whose seed cannot be tested, and share of the other rows that carry a fault. */
   notViable: 0.004,
-  faultyRows: 0.0165,
+  faultyRows: 0.017,
   coordinatesBlank: 0.35,
   consentNo: 0.06,
   consentBlank: 0.04,
   /** Share of eligible rows that are molecular, so that these are a tenth of all. */
-  molecular: 0.24,
+  molecular: 0.255,
   soilApplied: 0.25,
   /** Susceptible populations with a few survivors, fewer than the case definition asks. */
   someSurvivors: 0.07,

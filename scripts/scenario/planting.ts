@@ -41,6 +41,7 @@ export function plant(
   const busy = [...ordinary]
     .filter((i) => !campuses.includes(i))
     .sort((a, b) => effort.weights[b]! - effort.weights[a]!);
+  const well = busy.slice(0, Math.ceil(busy.length / 2));
   const oneSender = random.pick(busy.slice(0, Math.ceil(busy.length / 5)));
   const clean = random.pick(busy.filter((i) => i !== oneSender).slice(0, Math.ceil(busy.length / 3)));
   const cleanThenFound = {
@@ -58,7 +59,7 @@ export function plant(
       region,
       model: front,
       firstSeason: size.firstSeason,
-      candidates: ordinary,
+      candidates: well,
       avoid: campuses,
       random: createRandom(seed, 'front'),
     }),
@@ -66,7 +67,7 @@ export function plant(
       region,
       model: introductions,
       seasons,
-      candidates: ordinary,
+      candidates: well,
       keptClean: { county: clean, until: cleanThenFound.found },
       random: createRandom(seed, 'introductions'),
     }),

@@ -1,6 +1,8 @@
+import { deriveSeed, Random as Generator } from '@/lib/stats/random';
+
 /** A stream of pseudo-random draws; the same seed and keys give the same stream on every machine. */
 export interface Random {
-  /** Uniform on [0, 1), 32 bits of it. */
+  /** Uniform on [0, 1). */
   uniform(): number;
   /** Uniform on 0 … n − 1. */
   below(n: number): number;
@@ -17,35 +19,13 @@ export interface Random {
 }
 
 /**
- * Starts an independent stream for a seed and any keys, so that one part of the scenario can change without moving
- * the draws of another.
- * Source: xoshiro128** (Blackman & Vigna 2021, doi 10.1145/3460772); its state is filled by the finaliser of
- * MurmurHash3 over a Weyl sequence, begun at an FNV-1a hash of seed and keys.
+ * Starts a stream of its own for a seed and any keys, so that one part of the scenario can change without moving the
+ * draws of another.
  */
 export function createRandom(seed: number, ...keys: (string | number)[]): Random {
-  let weyl = hash(`${seed}|${keys.join('|')}`);
-  const next32 = () => {
-    weyl = (weyl + 0x9e3779b9) | 0;
-    let x = weyl ^ (weyl >>> 16);
-    x = Math.imul(x, 0x85ebca6b);
-    x = Math.imul(x ^ (x >>> 13), 0xc2b2ae35);
-    return x ^ (x >>> 16);
-  };
-  let [a, b, c, d] = [next32(), next32(), next32(), next32() | 1];
-
-  const uniform = () => {
-    const scrambled = Math.imul(rotate(Math.imul(b, 5), 7), 9) >>> 0;
-    const shifted = b << 9;
-    c ^= a;
-    d ^= b;
-    b ^= c;
-    a ^= d;
-    c ^= shifted;
-    d = rotate(d, 11);
-    return scrambled / 4294967296;
-  };
-  const below = (n: number) => Math.floor(uniform() * n);
-
+  const generator = new Generator(deriveSeed(seed, keys.join('|')));
+  const uniform = () => generator.uniform();
+  const below = (n: number) => generator.below(n);
   return {
     uniform,
     below,
@@ -69,14 +49,4 @@ export function createRandom(seed: number, ...keys: (string | number)[]): Random
       return order;
     },
   };
-}
-
-function rotate(x: number, bits: number): number {
-  return (x << bits) | (x >>> (32 - bits));
-}
-
-function hash(text: string): number {
-  let h = 0x811c9dc5;
-  for (let i = 0; i < text.length; i++) h = Math.imul(h ^ text.charCodeAt(i), 0x01000193);
-  return h;
 }

@@ -7,6 +7,9 @@ export interface Tray {
   alive: number;
 }
 
+/** Plants that a tray holds when all come up; trays of forty are the commonest. */
+const TRAY_SIZES = [20, 24, 25, 30, 32, 36, 40, 40, 40, 45, 48, 50, 60];
+
 /**
  * Sows and sprays one tray: survivors are binomial about a survival of the population's own, shifted by tray noise.
  * A resistant population survives at 0.4–1, most near the top; a susceptible one not at all or, now and then, at a
@@ -19,7 +22,7 @@ export function sprayTray(
   { resistant, rate, assay }: { resistant: boolean; rate: number; assay: Assay },
   random: Random,
 ): Tray {
-  const treated = assay === 'molecular' ? 10 + random.below(7) : 20 + random.below(41);
+  const treated = assay === 'molecular' ? 10 + random.below(7) : random.pick(TRAY_SIZES);
   const line = Math.ceil(0.2 * treated);
   if (!resistant) {
     const some = assay !== 'molecular' && rate <= 1 && random.chance(PARAMETERS.someSurvivors);
