@@ -15,6 +15,18 @@ export interface Observation {
   resistant: number;
 }
 
+/**
+ * A cell that was screened and whose counts are not known to the caller. That it is withheld is public, its counts
+ * are not and have no place here.
+ */
+export type WithheldCell = Omit<Observation, 'tested' | 'resistant'>;
+
+/** A species × group to look at. */
+export interface PairKey {
+  species: Eppo;
+  group: Group;
+}
+
 /** Share of a place with its uncertainty; all shares lie in 0–1. */
 export interface ShareEstimate {
   place: PlaceKey;
@@ -47,9 +59,18 @@ export interface Clustering {
   places: number;
   /** Known places without a known neighbour: counted, and left out. */
   isolated: number;
-  /** EB-standardised Moran index with permutation p; null where too little is known (see `reason`). */
+  /**
+   * EB-standardised Moran index; p is one-sided (likeness among neighbours), by permutation. null where too little is
+   * known (see `reason`).
+   */
   global: { index: number; expected: number; p: number; permutations: number; seed: number } | null;
+  /**
+   * Every known place, by key. p is two-sided, by conditional permutation; adjustedP controls the false-discovery rate
+   * over the places of this map. An isolated place is `too little tested` with index 0 and p 1: it was not compared.
+   */
   local: { place: PlaceKey; pattern: LocalPattern; index: number; p: number; adjustedP: number }[];
+  /** Draws behind the local p: as many as let a single place stand out; 0 where `global` is null. */
+  localPermutations: number;
   /** One sentence that a grower would understand. */
   sentence: string;
   /** Why there is no verdict, in plain words; null where there is one. */
@@ -64,10 +85,14 @@ export interface FirstDetection {
   place: PlaceKey;
   /** Period of the first confirmed cell. */
   period: Period;
-  /** Only the first is evidence of arrival. */
-  how: 'new after a clean record' | 'found at first test';
-  /** Last earlier period with tested > 0 and none resistant; null when found at first test. */
+  /**
+   * Only the first is evidence of arrival. `earlier record not shown`: no clean period is known, and an earlier one
+   * is withheld, so that nobody can say that this was the first test.
+   */
+  how: 'new after a clean record' | 'found at first test' | 'earlier record not shown';
+  /** Last earlier period with tested > 0 and none resistant; null unless new after a clean record. */
   lastClean: Period | null;
+  sentence: string;
 }
 
 export interface MatchedChange {

@@ -1,0 +1,60 @@
+import type { PlaceKind } from '@/lib/geography/types';
+
+/** Small helpers for sentences: English, plain words, a space before %. */
+
+const PLURALS: Record<PlaceKind, string> = {
+  region: 'regions',
+  state: 'states',
+  district: 'districts',
+  county: 'counties',
+};
+
+/** `1 county`, `24 counties`. */
+export function places(count: number, kind: PlaceKind): string {
+  return `${number(count)} ${count === 1 ? kind : PLURALS[kind]}`;
+}
+
+/** `counties`. */
+export function placeWord(kind: PlaceKind): string {
+  return PLURALS[kind];
+}
+
+/** `1 population`, `1,240 populations`. */
+export function populations(count: number): string {
+  return `${number(count)} ${count === 1 ? 'population' : 'populations'}`;
+}
+
+/** `1 was`, `29 were`, `none was`. */
+export function were(count: number): string {
+  if (count === 0) return 'none was';
+  return `${number(count)} ${count === 1 ? 'was' : 'were'}`;
+}
+
+/** `1,240`. */
+export function number(value: number): string {
+  return value.toLocaleString('en-US');
+}
+
+/** `p = 0.031`, `p = 0.42`, `p < 0.001`. */
+export function probability(p: number): string {
+  if (p < 0.001) return 'p < 0.001';
+  return `p = ${p < 0.1 ? p.toPrecision(2) : p.toFixed(2)}`;
+}
+
+/** `1.42`, `12.3`, `0.254`: three significant digits. */
+export function ratio(value: number): string {
+  return number(Number(value.toPrecision(3)));
+}
+
+/** `39 %`, whole numbers. */
+export function percent(share: number): string {
+  return `${Math.round(100 * share)} %`;
+}
+
+/** `A`, `A and B`, `A, B and 3 more`. */
+export function list(items: readonly string[], most = 6): string {
+  const shown = items.length > most ? items.slice(0, most - 1) : items;
+  const last = items.length > most ? `${items.length - shown.length} more` : shown.at(-1);
+  const before = items.length > most ? shown : shown.slice(0, -1);
+  return before.length === 0 ? (last ?? '') : `${before.join('; ')} and ${last}`;
+}
