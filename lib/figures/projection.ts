@@ -17,7 +17,7 @@ export interface Camera {
 
 /** Room around the region, and below it for the stamp, in user units. */
 export const MARGIN = 8;
-export const FOOT = 28;
+export const FOOT = 36;
 
 /** Web Mercator fitted to the region's outlines; the projection that the live map uses. */
 export function regionProjection(region: Region, { width, height }: Size): GeoProjection {

@@ -11,6 +11,23 @@ export interface RegionOutlines {
   labels: ReadonlyMap<string, readonly [number, number]>;
 }
 
+/** Name of a state and the point, in degrees, where it stands on the map. */
+export interface Anchor {
+  name: string;
+  lon: number;
+  lat: number;
+}
+
+/** Where the names of states stand, for a live map. */
+export function stateAnchors(region: Region, size: Size): Anchor[] {
+  const projection = regionProjection(region, size);
+  const { labels } = regionOutlines(region, size);
+  return region.states.map(({ code, name }) => {
+    const [lon, lat] = projection.invert!([...labels.get(code)!] as [number, number])!;
+    return { name, lon, lat };
+  });
+}
+
 const made = new WeakMap<Region, Map<string, RegionOutlines>>();
 
 /**

@@ -106,7 +106,7 @@ function grid({ y }: Scales): string {
       element(
         'text',
         { class: 'quiet', x: PLOT.left - 6, y: round(at + 4), 'text-anchor': 'end', fill: INK.quiet },
-        `${share * 100}%`,
+        `${share * 100}\u00a0%`,
       )
     );
   });

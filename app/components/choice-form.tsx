@@ -1,0 +1,32 @@
+'use client';
+
+import { useRouter } from 'next/navigation';
+import { createContext, type ReactNode, useTransition } from 'react';
+
+/** Shows the view that a form asks for. */
+export const ChoiceContext = createContext<(form: FormData) => void>(() => {});
+
+/** The form around the choices. Without script it is sent as it is; with script the page changes in place. */
+export function ChoiceForm({ label, children }: { label: string; children: ReactNode }) {
+  const router = useRouter();
+  const [pending, startTransition] = useTransition();
+  const follow = (form: FormData) => {
+    const entries = [...form].map(([name, value]) => [name, String(value)]);
+    startTransition(() => router.push(`/?${new URLSearchParams(entries)}`, { scroll: false }));
+  };
+  return (
+    <form
+      className="view-form"
+      action="/"
+      method="get"
+      aria-label={label}
+      aria-busy={pending}
+      onSubmit={(event) => {
+        event.preventDefault();
+        follow(new FormData(event.currentTarget));
+      }}
+    >
+      <ChoiceContext value={follow}>{children}</ChoiceContext>
+    </form>
+  );
+}

@@ -1,0 +1,41 @@
+import type { ReleaseHead } from '@/lib/release/types';
+import { en } from '../messages/en';
+import { day, size } from '../messages/format';
+
+/** The files of the release with their sums. */
+export function Downloads({ head: { number, date, files, note } }: { head: ReleaseHead }) {
+  return (
+    <section className="downloads" aria-labelledby="downloads-heading">
+      <h2 id="downloads-heading">{en.downloads.heading}</h2>
+      <p>
+        Release {number} of {day(date)}. {note ? `${note} ` : ''}
+        {en.downloads.note}
+      </p>
+      <table>
+        <caption className="unseen">{en.downloads.heading}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{en.downloads.file}</th>
+            <th scope="col">{en.downloads.size}</th>
+            <th scope="col">{en.downloads.sum}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {files.map((file) => (
+            <tr key={file.name}>
+              <th scope="row">
+                <a href={`/releases/${number}/${encodeURIComponent(file.name)}`} download>
+                  {file.name}
+                </a>
+              </th>
+              <td>{size(file.bytes)}</td>
+              <td>
+                <code>{file.sha256}</code>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}

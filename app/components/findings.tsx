@@ -1,0 +1,52 @@
+import type { Clustering, FirstDetection, MatchedChange } from '@/lib/findings/types';
+import { periodLabel } from '@/lib/vocabulary/terms';
+import { en } from '../messages/en';
+import { detectionWords } from '../messages/sentences';
+import { findPlace } from '../view/places';
+import type { Report } from '../view/read-report';
+
+/** What can be concluded from the released numbers, in sentences. */
+export function Findings({ report: { head, view, region, findings } }: { report: Report }) {
+  const window = view.window === 'all' ? head.windows.at(-1) : view.window;
+  const inWindow = (period: { first: number; last: number }) =>
+    period.first === window?.first && period.last === window.last;
+  const clustering = findings.filter(
+    (finding): finding is Clustering => finding.kind === 'clustering' && inWindow(finding.period),
+  );
+  const changes = findings.filter((finding): finding is MatchedChange => finding.kind === 'matched change');
+  const detections = findings.filter(
+    (finding): finding is FirstDetection =>
+      finding.kind === 'first detection' && finding.placeKind === view.by && inWindow(finding.period),
+  );
+  const nameOf = ({ place }: FirstDetection) => findPlace(region, place).fullName;
+  const found = window ? detectionWords(detections, nameOf, window) : [];
+  const said = [
+    { name: en.findings.clustering, sentences: clustering.map(words) },
+    { name: en.findings.change, sentences: changes.map(words) },
+    { name: en.findings.found, sentences: found },
+  ].filter(({ sentences }) => sentences.length > 0);
+  return (
+    <section className="findings" aria-labelledby="findings-heading">
+      <h2 id="findings-heading">{en.findings.heading}</h2>
+      {said.length === 0 ? <p>{en.findings.none}</p> : null}
+      <dl>
+        {said.map(({ name, sentences }) => (
+          <div key={name}>
+            <dt>{name}</dt>
+            {[...new Set(sentences)].map((sentence) => (
+              <dd key={sentence}>{sentence}</dd>
+            ))}
+          </div>
+        ))}
+      </dl>
+      <p className="quiet">
+        {window && view.window === 'all' ? `Windowed findings are those of ${periodLabel(window)}. ` : ''}
+        {en.findings.note}
+      </p>
+    </section>
+  );
+}
+
+function words({ sentence, reason }: Clustering | MatchedChange): string {
+  return reason && !sentence.includes(reason) ? `${sentence} ${reason}` : sentence;
+}

@@ -1,0 +1,64 @@
+import { type Look, lookAttributes, SHARE_CLASSES } from '@/lib/figures/looks';
+import { patterns } from '@/lib/figures/patterns';
+import { element } from '@/lib/figures/svg';
+import { en } from '../messages/en';
+
+/** The four looks in words, each with its swatch. */
+export function Legend({ withShares }: { withShares: boolean }) {
+  return (
+    <section className="legend" aria-labelledby="legend-heading">
+      <h3 id="legend-heading">{en.legend.heading}</h3>
+      {withShares ? (
+        <>
+          <p>{en.legend.share}</p>
+          <ul className="ramp">
+            {SHARE_CLASSES.map((bound, i) => (
+              <li key={bound}>
+                <Swatch look="confirmed" share={bound} />
+                {en.legend.classes[i]}
+              </li>
+            ))}
+          </ul>
+        </>
+      ) : null}
+      <ul className="looks">
+        {withShares ? null : (
+          <li>
+            <Swatch look="confirmed" share={null} />
+            <span>{en.legend.confirmed}</span>
+          </li>
+        )}
+        {(['clean', 'hidden', 'blank'] as const).map((look) => (
+          <li key={look}>
+            <Swatch look={look} share={null} />
+            <span>{en.legend[look]}</span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Swatch({ look, share }: { look: Look; share: number | null }) {
+  const prefix = `legend-${look}-`;
+  const area = element('rect', {
+    ...lookAttributes(look, share, prefix),
+    x: 0.5,
+    y: 0.5,
+    width: 33,
+    height: 21,
+    stroke: '#7d7967',
+  });
+  const picture = look === 'clean' || look === 'hidden' ? patterns(prefix, false) + area : area;
+  return (
+    <svg
+      className="swatch"
+      viewBox="0 0 34 22"
+      width="34"
+      height="22"
+      aria-hidden="true"
+      // biome-ignore lint/security/noDangerouslySetInnerHtml: markup made by our own figures from constants
+      dangerouslySetInnerHTML={{ __html: picture }}
+    />
+  );
+}

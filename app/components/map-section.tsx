@@ -1,0 +1,67 @@
+import { mapFigure } from '@/lib/figures/map-figure';
+import { fittedHeight, regionCamera } from '@/lib/figures/projection';
+import { stateAnchors } from '@/lib/figures/region-outlines';
+import { en } from '../messages/en';
+import { mapTitle, placeSummary, placeWords } from '../messages/sentences';
+import { herbicideName, weedName } from '../view/names';
+import type { Report } from '../view/read-report';
+import { GrainSwitch } from './grain-switch';
+import { Legend } from './legend';
+import { MapStage } from './map-stage';
+import { PlaceCard } from './place-card';
+
+const WIDTH = 960;
+
+/** The map as a picture made here, its legend, and what is known of the chosen place. */
+export function MapSection({ report }: { report: Report }) {
+  const { head, region, view, places } = report;
+  const size = { width: WIDTH, height: fittedHeight(region, WIDTH) };
+  const stamp = head.simulated ? en.simulated : null;
+  const title = mapTitle(weedName(view.species), herbicideName(view.group).short, view.by, view.window);
+  const picture = mapFigure({
+    region,
+    grain: view.by,
+    size,
+    places: places.map((numbers) => ({
+      place: numbers.place.key,
+      name: numbers.place.fullName,
+      status: numbers.status,
+      share: numbers.estimate?.share ?? null,
+      words: placeWords(numbers),
+    })),
+    title,
+    description: placeSummary(places, view.by),
+    hiddenWords: 'No public information.',
+    stamp,
+    chosen: view.place === 'region' ? null : view.place,
+    prefix: 'map-',
+  });
+  return (
+    <section className="map-section" aria-labelledby="map-heading">
+      <div className="section-head">
+        <h2 id="map-heading">{title}</h2>
+        {region.districts.length > 0 ? <GrainSwitch view={view} /> : null}
+      </div>
+      <div className="map-columns">
+        <figure className="map-figure">
+          <MapStage
+            picture={picture}
+            width={size.width}
+            camera={regionCamera(region, size)}
+            anchors={stateAnchors(region, size)}
+            stamp={stamp}
+            outlines={`/outlines/${head.number}.json`}
+            view={view}
+          />
+          <figcaption className="quiet">
+            {en.map.source} Release {head.number}, {head.date}.
+          </figcaption>
+        </figure>
+        <div className="map-aside">
+          <PlaceCard report={report} />
+          <Legend withShares={view.window !== 'all'} />
+        </div>
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,28 @@
+import { en } from '../messages/en';
+import { districtPlaces, type Place, statePlaces } from '../view/places';
+import type { Report } from '../view/read-report';
+import { Trend } from './trend';
+
+/** The chosen place season by season, then the places that hold it, then those inside it. */
+export function Trends({ report }: { report: Report }) {
+  const { chosen, region } = report;
+  const own = chosen.at(-1)!.place;
+  const line = chosen.map(({ place }) => place).filter(({ kind }) => kind !== 'county');
+  return (
+    <section className="trends" aria-labelledby="trend-heading">
+      <h2 id="trend-heading">{en.trend.heading}</h2>
+      <p className="reading">{en.trend.reading}</p>
+      {own.kind === 'county' ? <p className="reading">{en.trend.county}</p> : null}
+      <div className="trend-grid">
+        {[...line.reverse(), ...inside(region, own)].map((place) => (
+          <Trend key={place.key} report={report} place={place} />
+        ))}
+      </div>
+    </section>
+  );
+}
+
+function inside(region: Report['region'], { kind, key }: Place): Place[] {
+  if (kind === 'region') return statePlaces(region);
+  return kind === 'state' ? districtPlaces(region).filter(({ state }) => state === key) : [];
+}

@@ -1,0 +1,14 @@
+'use client';
+
+import Failed from './error';
+
+/** Anything unforeseen in the layout itself. */
+export default function GlobalFailed() {
+  return (
+    <html lang="en">
+      <body>
+        <Failed />
+      </body>
+    </html>
+  );
+}

@@ -1,0 +1,213 @@
+import { Map as MapLibre, Marker, setWorkerUrl } from 'maplibre-gl';
+import 'maplibre-gl/dist/maplibre-gl.css';
+import type { Camera } from '@/lib/figures/projection';
+import type { Anchor } from '@/lib/figures/region-outlines';
+import { en } from '../messages/en';
+import type { Grain } from '../view/view';
+import { codeOf, FILL, fillColour, layers, NOWHERE, outlineOf, SOURCE } from './layers';
+import { type Palette, readPalette } from './palette';
+import type { DrawnLook } from './picture';
+import { dotTile, hatchTile, tileRatio } from './tiles';
+
+export interface LiveMap {
+  /** Shows these looks and outlines the chosen place, in the next frame. */
+  paint(places: readonly DrawnLook[], grain: Grain, chosen: string): void;
+  /** Told the place that is pointed at or under the cross, and the place that is to be opened. Returns the end of it. */
+  listen(listener: { point: (place: string | null) => void; open: (place: string) => void }): () => void;
+  /** Steps in (1) or out (−1). */
+  zoom(steps: number): void;
+  /** Moves by a third of the map. */
+  pan(x: number, y: number): void;
+  whole(): void;
+  remove(): void;
+}
+
+setWorkerUrl(new URL('maplibre-gl/dist/maplibre-gl-worker.mjs', import.meta.url).toString());
+
+/**
+ * A live map over the picture, at the same projection and place. Resolves when it has drawn everything; null where
+ * the browser cannot draw one, and then the picture stays.
+ *
+ * @param width units across the picture, and `camera` where it stands at one CSS pixel a unit
+ * @param outlines address of the outlines as GeoJSON
+ */
+export async function createLiveMap(options: {
+  container: HTMLElement;
+  width: number;
+  camera: Camera;
+  outlines: string;
+  names: readonly Anchor[];
+}): Promise<LiveMap | null> {
+  const { container, width, camera, outlines, names } = options;
+  const scale = () => container.clientWidth / width;
+  const home = () => ({
+    center: [camera.lon, camera.lat] as [number, number],
+    zoom: camera.zoom + Math.log2(scale()),
+  });
+  const palette = readPalette(container);
+  let map: MapLibre;
+  try {
+    map = new MapLibre({
+      container,
+      ...home(),
+      maxZoom: 9,
+      minZoom: camera.zoom - 2,
+      style: {
+        version: 8,
+        sources: { [SOURCE]: { type: 'geojson', data: outlines, promoteId: 'place', tolerance: 0.2 } },
+        layers: [],
+      },
+      attributionControl: false,
+      cooperativeGestures: true,
+      dragRotate: false,
+      pitchWithRotate: false,
+      touchPitch: false,
+      renderWorldCopies: false,
+      fadeDuration: 0,
+      locale: { 'Map.Title': en.map.label, ...en.map.gestures },
+    });
+  } catch {
+    container.replaceChildren();
+    return null;
+  }
+  map.touchZoomRotate.disableRotation();
+  map.keyboard.disableRotation();
+  try {
+    await once(map, 'load');
+    addImages(map, palette, scale());
+    for (const layer of layers(palette)) map.addLayer(layer);
+    for (const name of names) addName(map, name);
+    await once(map, 'idle');
+  } catch {
+    map.remove();
+    return null;
+  }
+  return liveMap(map, home);
+}
+
+function liveMap(map: MapLibre, home: () => { center: [number, number]; zoom: number }): LiveMap {
+  const districtOf = new Map<string, string>();
+  let grain: Grain = 'county';
+  let moved = false;
+  const ending = new AbortController();
+  const container = map.getContainer();
+
+  map.on('movestart', ({ originalEvent }) => {
+    if (originalEvent) moved = true;
+  });
+  map.on('resize', () => {
+    if (!moved) map.jumpTo(home());
+  });
+  matchMedia('(prefers-color-scheme: dark)').addEventListener('change', () => recolour(map), {
+    signal: ending.signal,
+  });
+
+  const placeAt = (point: { x: number; y: number }): string | null => {
+    const [found] = map.queryRenderedFeatures([point.x, point.y], { layers: [FILL] });
+    return (found?.properties[grain === 'county' ? 'place' : 'district'] as string | undefined) ?? null;
+  };
+
+  return {
+    paint(places, by, chosen) {
+      grain = by;
+      if (by === 'district' && districtOf.size === 0) {
+        for (const { properties } of map.querySourceFeatures(SOURCE, { filter: ['has', 'district'] })) {
+          districtOf.set(properties.place as string, properties.district as string);
+        }
+      }
+      const codes = new Map(places.map((place) => [place.place, codeOf(place)]));
+      const counties =
+        by === 'county' ? [...codes.keys()].map((key) => [key, key] as const) : [...districtOf];
+      for (const [county, place] of counties) {
+        map.setFeatureState({ source: SOURCE, id: county }, { look: codes.get(place) ?? 0 });
+      }
+      map.setPaintProperty('line-county', 'line-width', by === 'county' ? 0.8 : 0.4);
+      for (const id of ['line-chosen-halo', 'line-chosen']) map.setFilter(id, outlineOf(chosen));
+    },
+    listen({ point, open }) {
+      const show = (place: string | null) => {
+        map.setFilter('line-pointed', place ? outlineOf(place) : NOWHERE);
+        point(place);
+      };
+      let last: string | null = null;
+      const change = (place: string | null) => {
+        if (place !== last) show(place);
+        last = place;
+      };
+      const follow = (event: { point: { x: number; y: number } }) => change(placeAt(event.point));
+      const underCross = () => {
+        if (map.getCanvas().matches(':focus-visible')) change(placeAt(map.project(map.getCenter())));
+      };
+      const enter = (event: KeyboardEvent) => {
+        if (event.key === 'Enter' && last) open(last);
+      };
+      const tap = (event: { point: { x: number; y: number }; originalEvent: MouseEvent }) => {
+        const place = placeAt(event.point);
+        const byMouse = (event.originalEvent as PointerEvent).pointerType === 'mouse';
+        if (place && byMouse && place === last) open(place);
+        else change(place);
+      };
+      map.on('mousemove', follow);
+      map.on('click', tap);
+      map.on('moveend', underCross);
+      map.getCanvas().addEventListener('focus', underCross);
+      map.getCanvas().addEventListener('keydown', enter);
+      return () => {
+        map.off('mousemove', follow);
+        map.off('click', tap);
+        map.off('moveend', underCross);
+        map.getCanvas().removeEventListener('focus', underCross);
+        map.getCanvas().removeEventListener('keydown', enter);
+      };
+    },
+    zoom(steps) {
+      moved = true;
+      map.zoomTo(map.getZoom() + steps);
+    },
+    pan(x, y) {
+      moved = true;
+      map.panBy([(x * container.clientWidth) / 3, (y * container.clientHeight) / 3]);
+    },
+    whole() {
+      moved = false;
+      map.easeTo(home());
+    },
+    remove() {
+      ending.abort();
+      map.remove();
+    },
+  };
+}
+
+function recolour(map: MapLibre): void {
+  const palette = readPalette(map.getContainer());
+  map.setPaintProperty(FILL, 'fill-color', fillColour(palette));
+  for (const layer of layers(palette)) {
+    if (layer.type === 'line') map.setPaintProperty(layer.id, 'line-color', layer.paint?.['line-color']);
+  }
+  map.updateImage('dots', dotTile(palette.dot));
+  map.updateImage('hatch', hatchTile(palette.hatch));
+}
+
+function addImages(map: MapLibre, palette: Palette, scale: number): void {
+  const options = { pixelRatio: tileRatio(scale) };
+  map.addImage('dots', dotTile(palette.dot), options);
+  map.addImage('hatch', hatchTile(palette.hatch), options);
+}
+
+function addName(map: MapLibre, { name, lon, lat }: Anchor): void {
+  const element = Object.assign(document.createElement('span'), {
+    className: 'state-name',
+    textContent: name,
+  });
+  element.setAttribute('aria-hidden', 'true');
+  new Marker({ element }).setLngLat([lon, lat]).addTo(map);
+}
+
+/** The next event of this kind, or the error that comes before it. */
+function once(map: MapLibre, type: 'load' | 'idle'): Promise<void> {
+  return new Promise((resolve, reject) => {
+    map.once(type, () => resolve());
+    map.once('error', ({ error }) => reject(error));
+  });
+}

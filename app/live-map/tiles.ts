@@ -1,0 +1,35 @@
+import { TILE } from '@/lib/figures/patterns';
+
+/** Side of a drawn tile in device pixels. */
+const SIDE = 4 * TILE;
+
+/** The picture's two textures as images for the live map; what is not dot or line stays clear. */
+export function dotTile(colour: string): ImageData {
+  return draw((context) => {
+    context.fillStyle = colour;
+    context.beginPath();
+    context.arc(6, 6, 1.8, 0, 2 * Math.PI);
+    context.fill();
+  });
+}
+
+export function hatchTile(colour: string): ImageData {
+  return draw((context) => {
+    context.strokeStyle = colour;
+    context.lineWidth = 1.5;
+    context.stroke(new Path2D('M-2,2l4,-4M0,12l12,-12M10,14l4,-4'));
+  });
+}
+
+/** Device pixels of a tile for each CSS pixel, where the picture is shown at `scale` CSS pixels a unit. */
+export function tileRatio(scale: number): number {
+  return SIDE / ((TILE / 2) * scale);
+}
+
+function draw(paint: (context: CanvasRenderingContext2D) => void): ImageData {
+  const canvas = Object.assign(document.createElement('canvas'), { width: SIDE, height: SIDE });
+  const context = canvas.getContext('2d')!;
+  context.scale(SIDE / TILE, SIDE / TILE);
+  paint(context);
+  return context.getImageData(0, 0, SIDE, SIDE);
+}

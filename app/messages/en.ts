@@ -1,0 +1,127 @@
+import type { PlaceStatus } from '@/lib/vocabulary/terms';
+
+/** Every fixed text of the public pages, in one place; sentences that are made from numbers stand in `sentences.ts`. */
+export const en = {
+  name: 'Fencerow',
+  tagline: 'Where herbicide resistance has been confirmed, county by county',
+  skip: 'Skip to the findings',
+  simulated: 'Simulated data',
+  form: {
+    label: 'What to show',
+    species: 'Weed',
+    group: 'Herbicide site of action',
+    window: 'Seasons',
+    allSeasons: 'All closed seasons (found or not, no numbers)',
+    place: 'Place',
+    wholeRegion: 'The whole region',
+    districtsOf: (state: string) => `Districts of ${state}`,
+    countiesOf: (state: string) => `Counties of ${state}`,
+    show: 'Show',
+  },
+  grain: { label: 'Map by', county: 'county', district: 'district' },
+  map: {
+    hint: 'Point at a place, or tap it, to read it here. With the keyboard: go to the map, move it with the arrow keys, and read the place under the cross.',
+    label: 'Map. Arrow keys move it, plus and minus zoom, Enter opens the place under the cross.',
+    controls: 'Move the map',
+    zoomIn: 'Zoom in',
+    zoomOut: 'Zoom out',
+    whole: 'Show the whole region',
+    pan: [
+      ['Move west', '←', -1, 0],
+      ['Move north', '↑', 0, -1],
+      ['Move south', '↓', 0, 1],
+      ['Move east', '→', 1, 0],
+    ],
+    open: 'Read more on this place',
+    gestures: {
+      'CooperativeGesturesHandler.WindowsHelpText': 'Hold Ctrl and turn the wheel to zoom the map',
+      'CooperativeGesturesHandler.MacHelpText': 'Hold ⌘ and scroll to zoom the map',
+      'CooperativeGesturesHandler.MobileHelpText': 'Move the map with two fingers',
+    },
+    source: 'Outlines: U.S. Census Bureau. Mercator projection.',
+  },
+  status: {
+    confirmed: 'confirmed',
+    'none confirmed': 'screened, none confirmed',
+    'no public information': 'no public information',
+    'not screened': 'not screened',
+  } satisfies Record<PlaceStatus, string>,
+  legend: {
+    heading: 'How to read it',
+    share: 'Confirmed: share of the screened populations that were resistant',
+    confirmed: 'Confirmed: at least one screened population was resistant',
+    classes: ['under 25 %', '25 to 49 %', '50 to 74 %', '75 % and more'],
+    clean: 'Screened, none confirmed. None found is not none there.',
+    hidden:
+      'No public information. Something was screened, and the numbers are withheld to protect those who sent it, or too few were screened. It looks the same whatever was found.',
+    blank: 'Not screened. No samples, so nothing is known.',
+  },
+  withheld: 'withheld',
+  trend: {
+    heading: 'Season by season',
+    reading:
+      'Dots are the share of screened populations that were resistant, bars the 95 % interval: a long bar means that few were screened. Below each season stands the number screened. A hatched season is withheld, and the line does not cross it. Most samples come from fields where control had failed, so a rise may be a rise in what is sent.',
+    screened: 'screened',
+    unfinished: 'still being screened',
+    table: 'The same numbers as a table',
+    season: 'Season',
+    county:
+      'A county has no season-by-season line of its own: too few samples for one to be public. These are the district, state and region that hold it.',
+  },
+  findings: {
+    heading: 'What the released numbers say',
+    note: 'Computed from the published cells of this release and from nothing else, so that no finding can tell what was withheld.',
+    none: 'There is no finding for this weed and group in these seasons.',
+    clustering: 'In space',
+    change: 'Since last season',
+    found: 'First found',
+  },
+  table: {
+    heading: 'The map as a table',
+    place: 'Place',
+    state: 'State',
+    status: 'Status',
+    tested: 'Screened',
+    resistant: 'Resistant',
+    share: 'Share',
+    interval: '95 % interval',
+  },
+  downloads: {
+    heading: 'Take the numbers with you',
+    note: 'The files of a release never change. Check a download with its SHA-256.',
+    file: 'File',
+    size: 'Size',
+    sum: 'SHA-256',
+  },
+  methods: {
+    heading: 'How the numbers are made',
+    definition: 'Case definition',
+    counting:
+      'A population is one weed from one field in one season. It counts once for a herbicide group however often it was screened, and it is resistant to a group when it is resistant to any tested active ingredient of it. The map and the trends hold whole-plant greenhouse tests of all sampling designs together.',
+    interval:
+      'Shares carry a 95 % Wilson interval: it says how far the share could lie from the truth if the same kind of samples were drawn again, and nothing about how the samples were chosen.',
+    season:
+      'A season is the year in which the seed was collected. A season under way is shown for the region and its states only, and is marked.',
+  },
+  cautions: { heading: 'Before you act on this' },
+  empty: {
+    heading: 'Nothing has been released yet',
+    text: 'This site shows numbered releases of a screening programme, and there is none in its database so far.',
+    staff: 'For staff: import the sheets, close the season, and publish the first release with',
+  },
+  unreachable: {
+    heading: 'The numbers cannot be read just now',
+    text: 'The site is running, but its database did not answer. Nothing is lost: try again in a minute.',
+    staff: 'For staff: see that the database is running and that FENCEROW_PUBLIC_URL names it.',
+    again: 'Try again',
+  },
+  notFound: {
+    heading: 'There is no such page',
+    text: 'The address may be mistyped, or the file may belong to a release that was withdrawn.',
+    home: 'Go to the map',
+  },
+  failed: {
+    heading: 'This page could not be made',
+    text: 'Something went wrong on our side. Try again; if it stays, the programme’s staff will want to know.',
+  },
+} as const;

@@ -1,0 +1,167 @@
+import type { TrendPoint } from '@/lib/figures/trend-figure';
+import type { FirstDetection } from '@/lib/findings/types';
+import { type Period, type PlaceStatus, periodLabel } from '@/lib/vocabulary/terms';
+import type { Misfit } from '../view/parse-view';
+import type { Estimate, PlaceNumbers } from '../view/place-numbers';
+import type { Grain, View } from '../view/view';
+import { en } from './en';
+import { count, interval, list, many, percent } from './format';
+
+/** `in 2022–2024`, or `over all closed seasons`. */
+export function when(window: View['window']): string {
+  return window === 'all' ? 'over all closed seasons' : `in ${periodLabel(window)}`;
+}
+
+/** `12 of 20 screened populations were resistant: 60 % (95 % interval 39–78 %)`. */
+export function estimateWords(estimate: Estimate): string {
+  const { tested, resistant, share } = estimate;
+  if (tested === 0) return 'None were screened.';
+  const whose = `${count(resistant)} of ${count(tested)} screened populations ${resistant === 1 ? 'was' : 'were'} resistant`;
+  return `${whose}: ${percent(share)} (95 % interval ${interval(estimate)}).`;
+}
+
+/** What a map title or card says of a place after its name. */
+export function placeWords({ status, estimate }: PlaceNumbers): string {
+  const look = sentence(en.status[status]);
+  return estimate ? `${look} ${estimateWords(estimate)}` : look;
+}
+
+/** First sentence of the page: the region in the chosen seasons. */
+export function headline(
+  weed: string,
+  herbicides: string,
+  region: PlaceNumbers,
+  window: View['window'],
+): string {
+  const { estimate, status, place } = region;
+  if (estimate && estimate.tested > 0) {
+    const { resistant, tested } = estimate;
+    return resistant === 0
+      ? `No resistance to ${herbicides} was found in ${count(tested)} ${weed} populations screened in ${place.name} ${when(window)}`
+      : `${count(resistant)} of ${count(tested)} ${weed} populations screened in ${place.name} ${when(window)} were resistant to ${herbicides}`;
+  }
+  if (status === 'confirmed') return `Resistance to ${herbicides} is confirmed in ${weed} from ${place.name}`;
+  if (status === 'none confirmed') {
+    return `${sentenceStart(weed)} from ${place.name} has been screened against ${herbicides}, and no resistance was confirmed`;
+  }
+  if (status === 'not screened') {
+    return `No ${weed} from ${place.name} was screened against ${herbicides} ${when(window)}`;
+  }
+  return `Nothing can be shown for ${weed} from ${place.name} and ${herbicides} ${when(window)}`;
+}
+
+/** What follows the headline: how sure, and in how many places. */
+export function summary(region: PlaceNumbers, places: readonly PlaceNumbers[], by: Grain): string[] {
+  const sentences: string[] = [];
+  const { estimate } = region;
+  if (estimate && estimate.resistant > 0) {
+    sentences.push(
+      `That is ${percent(estimate.share)} of what was screened (95 % interval ${interval(estimate)}). Most samples are sent because control had failed, so it is not the share of all fields.`,
+    );
+  } else if (estimate && estimate.tested > 0) {
+    sentences.push(
+      `Finding none in that many still allows a share of up to ${percent(estimate.high)} in samples like these.`,
+    );
+  }
+  sentences.push(placeSummary(places, by));
+  return sentences;
+}
+
+/** Where the map has which look, in one sentence; also its description for those who do not see it. */
+export function placeSummary(places: readonly PlaceNumbers[], by: Grain): string {
+  const number = (status: PlaceStatus) => places.filter((place) => place.status === status).length;
+  const [one, several] = by === 'county' ? ['county', 'counties'] : ['district', 'districts'];
+  const parts = [
+    `confirmed in ${many(number('confirmed'), one, several)}`,
+    `screened with none confirmed in ${count(number('none confirmed'))}`,
+    `without public information in ${count(number('no public information'))}`,
+    `not screened in ${count(number('not screened'))}`,
+  ];
+  return sentence(`Of ${many(places.length, one, several)}: ${list(parts, { comma: ', ' })}`);
+}
+
+/** Title of the map. */
+export function mapTitle(weed: string, herbicides: string, by: Grain, window: View['window']): string {
+  return `Map by ${by}: ${weed} resistant to ${herbicides}, ${when(window)}`;
+}
+
+/** Why a place shows no numbers, in general terms, and what is available instead. */
+export function absence({ place, status }: PlaceNumbers, window: View['window']): string | null {
+  if (window === 'all') {
+    if (status === 'not screened')
+      return `Nothing was screened from ${place.name}: there is no information, which is not the same as none found.`;
+    if (status !== 'no public information') return null;
+    return `What was found in ${place.name} is not public: too few samples, or too few senders, stand behind it to show it without telling on somebody. Places around it are shown instead.`;
+  }
+  if (status === 'not screened') {
+    return `Nothing was screened from ${place.name} ${when(window)}: there is no information, which is not the same as none found.`;
+  }
+  if (status !== 'no public information') return null;
+  return `The numbers of ${place.name} ${when(window)} are not public. That is so where few samples or few senders stand behind a number, where one sender gave most of them, or where a neighbouring number could be worked out from it. It says nothing about what was found. The places that hold it are shown instead.`;
+}
+
+/** Where an address could not be followed. */
+export function misfitWords({ parameter, asked }: Misfit): string {
+  const given = asked.length > 24 ? `${asked.slice(0, 24)}…` : asked;
+  const what: Record<Misfit['parameter'], string> = {
+    species: 'weed',
+    group: 'herbicide group for this weed',
+    window: 'run of seasons',
+    by: 'kind of map',
+    place: 'place',
+  };
+  return `This release has no ${what[parameter]} “${given}”, so another one is shown.`;
+}
+
+/** What a trend says to those who do not see it. */
+export function trendWords(points: readonly TrendPoint[]): string {
+  const shown = points.filter((point) => !point.withheld && point.tested > 0);
+  const withheld = points.filter((point) => point.withheld).length;
+  const ends = shown.length > 1 ? [shown[0]!, shown.at(-1)!] : shown;
+  const said = ends.map((point) => `${point.season}: ${pointWords(point)}`);
+  if (shown.length === 0) said.push('No season has public numbers.');
+  if (withheld > 0) said.push(`${many(withheld, 'season is', 'seasons are')} withheld.`);
+  return said.join(' ');
+}
+
+/** The numbers of one season. */
+export function pointWords(point: TrendPoint): string {
+  const share = point.tested > 0 ? point.resistant / point.tested : 0;
+  const words = estimateWords({ ...point, share });
+  return point.unfinished ? `${words} ${sentence(en.trend.unfinished)}` : words;
+}
+
+/** First detections of a period, told apart by what they are evidence of. */
+export function detectionWords(
+  detections: readonly FirstDetection[],
+  nameOf: (detection: FirstDetection) => string,
+  period: Period,
+): string[] {
+  const names = (how: FirstDetection['how']) => detections.filter((found) => found.how === how).map(nameOf);
+  const arrived = names('new after a clean record');
+  const atOnce = names('found at first test');
+  const unsure = names('earlier record not shown');
+  const sentences: string[] = [];
+  if (arrived.length > 0) {
+    sentences.push(`New after a clean record in ${periodLabel(period)}: ${list(arrived)}.`);
+  }
+  if (atOnce.length > 0) {
+    sentences.push(
+      `Found the first time it was looked for, in ${periodLabel(period)}: ${list(atOnce)}. That says when screening began there, not when resistance did.`,
+    );
+  }
+  if (unsure.length > 0) {
+    sentences.push(
+      `First shown in ${periodLabel(period)}, with an earlier count that is not shown, so that nobody can say from here whether it is new: ${list(unsure)}.`,
+    );
+  }
+  return sentences;
+}
+
+function sentence(words: string): string {
+  return `${sentenceStart(words)}.`;
+}
+
+function sentenceStart(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}

@@ -1,0 +1,55 @@
+import { findings, latestRelease, releasedCells, releasedStatuses } from '@/db/repositories/published';
+import type { Finding } from '@/lib/findings/types';
+import type { Region } from '@/lib/geography/types';
+import type { ReleaseHead } from '@/lib/release/types';
+import { publicDatabase } from '../database';
+import { regionOf } from '../region';
+import { type Misfit, type Parameters, parseView } from './parse-view';
+import { type PlaceNumbers, placeNumbers } from './place-numbers';
+import { countyPlaces, districtPlaces, findPlace, lineage, type Place } from './places';
+import { type CellIndex, indexCells } from './released';
+import type { View } from './view';
+
+/** All that the page shows, from one release. */
+export interface Report {
+  head: ReleaseHead;
+  region: Region;
+  view: View;
+  misfits: Misfit[];
+  /** The places of the map and the table, in the order of the table. */
+  places: PlaceNumbers[];
+  /** From the region down to the chosen place. */
+  chosen: PlaceNumbers[];
+  /** Released cells of the pair, for the trends. */
+  cells: CellIndex;
+  findings: Finding[];
+}
+
+export type Reading = { state: 'ready'; report: Report } | { state: 'empty' } | { state: 'unreachable' };
+
+/** Reads what an address asks for from the newest release, through the public role. */
+export async function readReport(parameters: Parameters): Promise<Reading> {
+  try {
+    const db = publicDatabase();
+    const head = await latestRelease(db);
+    if (!head || head.pairs.length === 0) return { state: 'empty' };
+    const region = regionOf(head);
+    const { view, misfits } = parseView(parameters, head, region);
+    const [released, statuses, found] = await Promise.all([
+      releasedCells(db, head.number, view),
+      releasedStatuses(db, head.number, view),
+      findings(db, head.number, view),
+    ]);
+    const cells = indexCells(released);
+    const numbers = (place: Place) => placeNumbers(cells, statuses, view.window, place);
+    const places = (view.by === 'county' ? countyPlaces : districtPlaces)(region).map(numbers);
+    const chosen = lineage(region, findPlace(region, view.place)).map(numbers);
+    return {
+      state: 'ready',
+      report: { head, region, view, misfits, places, chosen, cells, findings: found },
+    };
+  } catch (error) {
+    console.error('The release could not be read:', error instanceof Error ? error.message : error);
+    return { state: 'unreachable' };
+  }
+}

@@ -1,0 +1,75 @@
+import type { ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
+import type { Period, PlaceStatus } from '@/lib/vocabulary/terms';
+import type { Place } from './places';
+
+/** What is public of a place over a period. Withheld places have no counts, and neither have places never screened. */
+export type Released =
+  | { kind: 'published'; tested: number; resistant: number }
+  | { kind: 'withheld' }
+  | { kind: 'not screened' };
+
+/** The cells that views show, whole-plant results of all designs together, by place. */
+export type CellIndex = ReadonlyMap<string, readonly ReleasedCell[]>;
+
+export function indexCells(cells: readonly ReleasedCell[]): CellIndex {
+  const index = new Map<string, ReleasedCell[]>();
+  for (const cell of cells) {
+    if (cell.assay !== 'whole plant' || cell.design !== null) continue;
+    const key = `${cell.placeKind}|${cell.place}`;
+    const list = index.get(key);
+    if (list) list.push(cell);
+    else index.set(key, [cell]);
+  }
+  return index;
+}
+
+/**
+ * What is released of a place over a period. A window that the release does not hold for this place is the sum of its
+ * seasons where all of them are public, else withheld.
+ */
+export function releasedOver(cells: CellIndex, place: Place, period: Period): Released {
+  const own = cellsOf(cells, place);
+  const exact = own.find(({ period: { first, last } }) => first === period.first && last === period.last);
+  if (exact) return fromCell(exact);
+  const seasons = own.filter(
+    ({ period: { first, last } }) => first === last && first >= period.first && last <= period.last,
+  );
+  return seasons.map(fromCell).reduce(add, { kind: 'not screened' });
+}
+
+/** The look of a place over a period. */
+export function statusOver(released: Released): PlaceStatus {
+  if (released.kind === 'not screened') return 'not screened';
+  if (released.kind === 'withheld') return 'no public information';
+  return released.resistant > 0 ? 'confirmed' : 'none confirmed';
+}
+
+/** The look of a place over all closed seasons: what the release says, else no more than that it was screened. */
+export function statusOverAll(
+  statuses: readonly ReleasedStatus[],
+  cells: CellIndex,
+  place: Place,
+): PlaceStatus {
+  const said = statuses.find(({ placeKind, place: key }) => key === place.key && placeKind === place.kind);
+  if (said) return said.status;
+  return cellsOf(cells, place).some(({ unfinished }) => !unfinished)
+    ? 'no public information'
+    : 'not screened';
+}
+
+function cellsOf(cells: CellIndex, { kind, key }: Place): readonly ReleasedCell[] {
+  return cells.get(`${kind}|${key}`) ?? [];
+}
+
+function fromCell({ counts }: ReleasedCell): Released {
+  return counts
+    ? { kind: 'published', tested: counts.tested, resistant: counts.resistant }
+    : { kind: 'withheld' };
+}
+
+function add(a: Released, b: Released): Released {
+  if (a.kind === 'withheld' || b.kind === 'withheld') return { kind: 'withheld' };
+  if (a.kind === 'not screened') return b;
+  if (b.kind === 'not screened') return a;
+  return { kind: 'published', tested: a.tested + b.tested, resistant: a.resistant + b.resistant };
+}

@@ -1,0 +1,69 @@
+import type { Region } from '@/lib/geography/types';
+import { dissolve, gridRings, type Ring } from './rings';
+
+/** Steps of a degree to which outlines are rounded: about 100 m, a third of a pixel at zoom 9. */
+const STEPS = 1000;
+
+const made = new WeakMap<Region, string>();
+
+/**
+ * Outlines for a live map as GeoJSON text: a polygon for each county (`kind: county`, with `place`, `district` and
+ * `state`) and the outline of each district and state as lines (`kind: district` or `state`). It holds no result.
+ * Made once for each region and kept.
+ */
+export function regionGeoJson(region: Region): string {
+  const text = made.get(region) ?? JSON.stringify(collection(region));
+  made.set(region, text);
+  return text;
+}
+
+function collection(region: Region): object {
+  const rings = new Map(
+    region.counties.map(({ fips, geometry }) => [
+      fips,
+      gridRings(geometry, (lon, lat) => [lon * STEPS, lat * STEPS]),
+    ]),
+  );
+  const counties = region.counties.map(({ fips, state, district, geometry }) => ({
+    type: 'Feature',
+    properties: { kind: 'county', place: fips, state, district },
+    geometry: rounded(geometry),
+  }));
+  const together = (kind: 'district' | 'state', place: string) => ({
+    type: 'Feature',
+    properties: { kind, place },
+    geometry: {
+      type: 'MultiLineString',
+      coordinates: dissolve(
+        region.counties.filter((county) => county[kind] === place).flatMap(({ fips }) => rings.get(fips)!),
+      ).map(positions),
+    },
+  });
+  return {
+    type: 'FeatureCollection',
+    features: [
+      ...counties,
+      ...region.districts.map(({ code }) => together('district', code)),
+      ...region.states.map(({ code }) => together('state', code)),
+    ],
+  };
+}
+
+function rounded(geometry: Region['counties'][number]['geometry']): object {
+  const polygons = geometry.type === 'Polygon' ? [geometry.coordinates] : geometry.coordinates;
+  return {
+    type: 'MultiPolygon',
+    coordinates: polygons
+      .map((coordinates) =>
+        gridRings({ type: 'Polygon', coordinates }, (lon, lat) => [lon * STEPS, lat * STEPS]),
+      )
+      .filter((list) => list.length > 0)
+      .map((list) => list.map(positions)),
+  };
+}
+
+function positions(ring: Ring): number[][] {
+  const list: number[][] = [];
+  for (let i = 0; i < ring.length; i += 2) list.push([ring[i]! / STEPS, ring[i + 1]! / STEPS]);
+  return [...list, list[0]!];
+}

@@ -1,0 +1,166 @@
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { dirname } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { parseArgs } from 'node:util';
+import { UserError } from '@/db/errors';
+import { captureResponse } from './serve/captured-response';
+import { ensureBuild } from './serve/ensure-build';
+import { sendCaptured, sendPlain, sendStatic } from './serve/send';
+import { loadStatic } from './serve/static-files';
+
+const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
+const LONGEST_ADDRESS = 4_000;
+
+export interface ServerOptions {
+  /** 0 chooses a free one. Default 3000. */
+  port?: number;
+  /** Default 127.0.0.1: this machine only. */
+  host?: string;
+  /** Address of the database for the public role; default: the environment's FENCEROW_PUBLIC_URL. */
+  publicUrl?: string;
+  /** Told what is being done, stage by stage. */
+  say?: (text: string) => void;
+}
+
+export interface RunningServer {
+  /** Address to open, without a slash at its end. */
+  url: string;
+  port: number;
+  /** Answers what is under way (5 s at most), then stops. */
+  close(): Promise<void>;
+}
+
+/**
+ * Builds the site where that is needed and serves it.
+ *
+ * @throws UserError where the port is taken or may not be used, or the site cannot be built
+ */
+export async function startServer(options: ServerOptions = {}): Promise<RunningServer> {
+  const { port = 3000, host = '127.0.0.1', publicUrl, say } = options;
+  Object.assign(process.env, { NODE_ENV: 'production', NEXT_TELEMETRY_DISABLED: '1' });
+  if (publicUrl) process.env.FENCEROW_PUBLIC_URL = publicUrl;
+  await ensureBuild(ROOT, say);
+  const { default: next } = await import('next');
+  const site = next({ dev: false, dir: ROOT, quiet: true });
+  await site.prepare();
+  const server = createServer({ maxHeaderSize: 16_384 }, listener(site.getRequestHandler()));
+  Object.assign(server, { requestTimeout: 30_000, headersTimeout: 10_000, keepAliveTimeout: 5_000 });
+  server.on('clientError', refuse);
+  await listen(server, port, host);
+  const { port: chosen } = server.address() as AddressInfo;
+  return {
+    url: `http://${host.includes(':') ? `[${host}]` : host}:${chosen}`,
+    port: chosen,
+    close: async () => {
+      await stop(server);
+      await site.close();
+    },
+  };
+}
+
+type Handler = (request: IncomingMessage, response: ServerResponse) => Promise<void>;
+
+function listener(handle: Handler) {
+  const files = loadStatic(ROOT);
+  return async (request: IncomingMessage, response: ServerResponse) => {
+    const address = request.url ?? '/';
+    const path = address.split('?', 1)[0]!;
+    const { method } = request;
+    if (method !== 'GET' && method !== 'HEAD') {
+      response.setHeader('Allow', 'GET, HEAD');
+      response.setHeader('Connection', 'close');
+      return sendPlain(request, response, 405, 'This site only answers GET and HEAD.');
+    }
+    if (address.length > LONGEST_ADDRESS) {
+      return sendPlain(
+        request,
+        response,
+        414,
+        'This address is too long. Start again from the front page, /',
+      );
+    }
+    const file = files.get(path);
+    if (file) return sendStatic(request, response, file);
+    if (path.startsWith('/_next/')) return sendPlain(request, response, 404, 'There is no such file.');
+    try {
+      const captured = captureResponse(response);
+      // A HEAD is answered like the GET, so that both give the same ETag and length; `send` leaves the body out.
+      request.method = 'GET';
+      const [whole] = await Promise.all([captured, handle(request, response)]);
+      request.method = method;
+      await sendCaptured(request, response, whole);
+    } catch (error) {
+      process.stderr.write(`${method} ${path}: ${error instanceof Error ? error.stack : String(error)}\n`);
+      if (!response.headersSent) sendPlain(request, response, 500, 'Something went wrong on this server.');
+    }
+  };
+}
+
+function listen(server: Server, port: number, host: string): Promise<void> {
+  return new Promise((resolve, reject) => {
+    server.once('error', (error: NodeJS.ErrnoException) => reject(explain(error, port, host)));
+    server.listen(port, host, () => resolve());
+  });
+}
+
+function explain(error: NodeJS.ErrnoException, port: number, host: string): Error {
+  const remedy = `Choose another, for example: npm start -- --port ${port + 1}`;
+  if (error.code === 'EADDRINUSE') {
+    return new UserError(`Port ${port} of ${host} is in use by another program.`, remedy, { cause: error });
+  }
+  if (error.code === 'EACCES') {
+    return new UserError(`Port ${port} may not be used by this user.`, remedy, { cause: error });
+  }
+  if (error.code === 'EADDRNOTAVAIL') {
+    return new UserError(`${host} is no address of this machine.`, 'Use --host 127.0.0.1 or --host 0.0.0.0.');
+  }
+  return error;
+}
+
+/** An answer to what is no HTTP request, or one with too long a header. */
+function refuse(error: NodeJS.ErrnoException, socket: import('node:stream').Duplex) {
+  if (!socket.writable) return;
+  const status =
+    error.code === 'HPE_HEADER_OVERFLOW' ? '431 Request Header Fields Too Large' : '400 Bad Request';
+  socket.end(`HTTP/1.1 ${status}\r\nConnection: close\r\nContent-Length: 0\r\n\r\n`);
+}
+
+async function stop(server: Server): Promise<void> {
+  const closed = new Promise<void>((resolve) => server.close(() => resolve()));
+  server.closeIdleConnections();
+  const timer = setTimeout(() => server.closeAllConnections(), 5_000);
+  await closed;
+  clearTimeout(timer);
+}
+
+async function main(): Promise<void> {
+  const { values } = parseArgs({ options: { port: { type: 'string' }, host: { type: 'string' } } });
+  const port = Number(values.port ?? process.env.PORT ?? 3000);
+  if (!Number.isInteger(port) || port < 0 || port > 65_535) {
+    throw new UserError(
+      `${values.port ?? process.env.PORT} is no port.`,
+      'Give a whole number from 0 to 65535.',
+    );
+  }
+  const host = values.host ?? process.env.HOST;
+  const server = await startServer({ port, host, say: (text) => process.stderr.write(`  ${text} …\n`) });
+  process.stdout.write(`Fencerow is at ${server.url}\n`);
+  let stopping = false;
+  for (const signal of ['SIGINT', 'SIGTERM'] as const) {
+    process.on(signal, () => {
+      if (stopping) process.exit(1);
+      stopping = true;
+      server.close().then(() => process.exit(0));
+    });
+  }
+}
+
+if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {
+  main().catch((error: unknown) => {
+    process.stderr.write(
+      `${error instanceof UserError ? error.message : error instanceof Error ? error.stack : error}\n`,
+    );
+    process.exit(1);
+  });
+}

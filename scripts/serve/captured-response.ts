@@ -1,0 +1,56 @@
+import type { OutgoingHttpHeaders, ServerResponse } from 'node:http';
+
+/** What a handler meant to send. */
+export interface Captured {
+  status: number;
+  headers: OutgoingHttpHeaders;
+  body: Buffer;
+}
+
+/**
+ * Holds back all that a handler writes to a response until it ends, so that hash, length and encoding can be settled
+ * from the whole body. Resolves when the handler ends the response; the real one is untouched until then.
+ */
+export function captureResponse(response: ServerResponse): Promise<Captured> {
+  const chunks: Buffer[] = [];
+  return new Promise((resolve) => {
+    const keep = (chunk: unknown, encoding?: unknown) => {
+      if (typeof chunk === 'string') {
+        chunks.push(Buffer.from(chunk, typeof encoding === 'string' ? (encoding as BufferEncoding) : 'utf8'));
+      } else if (chunk instanceof Uint8Array) chunks.push(Buffer.from(chunk));
+    };
+    const called = (...args: unknown[]) => {
+      const callback = args.find((arg) => typeof arg === 'function') as (() => void) | undefined;
+      if (callback) queueMicrotask(callback);
+    };
+    let ended = false;
+    const overrides = {
+      flushHeaders() {},
+      writeHead(status: number, ...rest: unknown[]) {
+        response.statusCode = status;
+        const headers = rest.find((arg) => arg !== null && typeof arg === 'object') as
+          | OutgoingHttpHeaders
+          | undefined;
+        for (const [name, value] of Object.entries(headers ?? {})) {
+          if (value !== undefined) response.setHeader(name, value);
+        }
+        return response;
+      },
+      write(chunk: unknown, ...rest: unknown[]) {
+        keep(chunk, rest[0]);
+        called(...rest);
+        return true;
+      },
+      end(...args: unknown[]) {
+        if (ended) return response;
+        ended = true;
+        keep(args[0], args[1]);
+        called(...args);
+        for (const name of Object.keys(overrides)) Reflect.deleteProperty(response, name);
+        resolve({ status: response.statusCode, headers: response.getHeaders(), body: Buffer.concat(chunks) });
+        return response;
+      },
+    };
+    Object.assign(response, overrides);
+  });
+}

@@ -1,0 +1,99 @@
+import { createHash } from 'node:crypto';
+import type { IncomingMessage, ServerResponse } from 'node:http';
+import type { Captured } from './captured-response';
+import { chooseEncoding, type Encoding, encode } from './encoding';
+import { CLOSED_POLICY, contentSecurityPolicy, SECURITY_HEADERS } from './security-headers';
+import type { StaticFile } from './static-files';
+
+const PAGE_EFFORT = 5;
+const KEPT_PAGES = 200;
+const compressedPages = new Map<string, Promise<Buffer>>();
+
+/**
+ * Sends a page or route: security headers, ETag and 304, brotli or gzip. A page may ask for another status by
+ * `<meta name="status" content="503">`, since a page of the framework cannot set one itself.
+ */
+export async function sendCaptured(request: IncomingMessage, response: ServerResponse, captured: Captured) {
+  const { body, headers } = captured;
+  const type = String(headers['content-type'] ?? '');
+  const isPage = type.startsWith('text/html');
+  const html = isPage ? body.toString('utf8') : '';
+  const status = isPage
+    ? Number(/<meta name="status" content="(\d{3})"/.exec(html)?.[1] ?? captured.status)
+    : captured.status;
+  setHeaders(response, {
+    ...SECURITY_HEADERS,
+    'Content-Security-Policy': isPage ? contentSecurityPolicy(html) : CLOSED_POLICY,
+  });
+  response.removeHeader('Transfer-Encoding');
+  if (headers['content-encoding']) return finish(request, response, status, body);
+
+  const encoding = /^(text\/|application\/(json|geo\+json|manifest)|image\/svg)/.test(type)
+    ? chooseEncoding(String(request.headers['accept-encoding'] ?? ''))
+    : null;
+  const hash = createHash('sha256').update(body).digest('base64url');
+  response.setHeader('Vary', [headers.vary, 'Accept-Encoding'].flat().filter(Boolean).join(', '));
+  if (status === 200) {
+    if (!headers.etag) response.setHeader('ETag', `"${hash}${encoding ? `-${encoding}` : ''}"`);
+    if (isPage || type.startsWith('text/x-component')) response.setHeader('Cache-Control', 'no-cache');
+    if (isFresh(request, String(response.getHeader('ETag')))) return finish(request, response, 304, null);
+  } else response.setHeader('Cache-Control', 'no-store');
+  if (!encoding) return finish(request, response, status, body);
+  response.setHeader('Content-Encoding', encoding);
+  return finish(request, response, status, await compressedPage(hash, body, encoding));
+}
+
+/** Sends a static file of the build. Its name changes with its content, so it may be kept for ever. */
+export function sendStatic(request: IncomingMessage, response: ServerResponse, file: StaticFile) {
+  const encoding = chooseEncoding(String(request.headers['accept-encoding'] ?? ''));
+  const bytes = encoding && file.encoded[encoding];
+  setHeaders(response, {
+    ...SECURITY_HEADERS,
+    // A worker carries the policy of its own file.
+    'Content-Security-Policy': "default-src 'none'; script-src 'self'; connect-src 'self'",
+    'Content-Type': file.type,
+    'Cache-Control': 'public, max-age=31536000, immutable',
+    Vary: 'Accept-Encoding',
+  });
+  if (encoding && bytes) response.setHeader('Content-Encoding', encoding);
+  finish(request, response, 200, bytes ?? file.plain);
+}
+
+/** Sends a short answer in plain words. */
+export function sendPlain(request: IncomingMessage, response: ServerResponse, status: number, words: string) {
+  setHeaders(response, {
+    ...SECURITY_HEADERS,
+    'Content-Security-Policy': CLOSED_POLICY,
+    'Content-Type': 'text/plain; charset=utf-8',
+    'Cache-Control': 'no-store',
+  });
+  finish(request, response, status, Buffer.from(`${words}\n`));
+}
+
+function finish(request: IncomingMessage, response: ServerResponse, status: number, body: Buffer | null) {
+  response.statusCode = status;
+  if (body) response.setHeader('Content-Length', body.length);
+  else response.removeHeader('Content-Length');
+  response.end(request.method === 'HEAD' ? undefined : (body ?? undefined));
+}
+
+function setHeaders(response: ServerResponse, headers: Record<string, string>) {
+  for (const [name, value] of Object.entries(headers)) response.setHeader(name, value);
+}
+
+function isFresh(request: IncomingMessage, etag: string): boolean {
+  const known = request.headers['if-none-match'];
+  if (!known) return false;
+  return known.split(',').some((tag) => tag.trim().replace(/^W\//, '') === etag || tag.trim() === '*');
+}
+
+/** Pages differ by view and change only with a release: the last ones are kept compressed, by the hash of their body. */
+function compressedPage(hash: string, body: Buffer, encoding: Encoding): Promise<Buffer> {
+  const key = `${hash}-${encoding}`;
+  const kept = compressedPages.get(key) ?? encode(body, encoding, PAGE_EFFORT);
+  compressedPages.delete(key);
+  compressedPages.set(key, kept);
+  const oldest = compressedPages.keys().next().value;
+  if (compressedPages.size > KEPT_PAGES && oldest) compressedPages.delete(oldest);
+  return kept;
+}
