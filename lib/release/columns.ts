@@ -1,4 +1,4 @@
-import { wilsonInterval } from '@/lib/stats/wilson';
+import { wilsonInterval } from '@/lib/stats/wilson-interval';
 import { species } from '@/lib/vocabulary/species';
 import type { TableRow } from './table-rows';
 

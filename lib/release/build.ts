@@ -1,0 +1,113 @@
+import type { Fact } from '@/lib/cube/types';
+import { auditRelease } from '@/lib/disclosure/audit/audit-release';
+import { ladder } from '@/lib/disclosure/ladder';
+import { type GateFigures, protectWithFigures } from '@/lib/disclosure/protect';
+import type { AuditReport, Policy, ReleasedCube } from '@/lib/disclosure/types';
+import { unionFromFacts } from '@/lib/disclosure/union';
+import { computeFindings } from '@/lib/findings/compute-findings';
+import type { Region } from '@/lib/geography/types';
+import { speciesLabel } from '@/lib/vocabulary/species';
+import type { Season } from '@/lib/vocabulary/terms';
+import { ladderCells } from './ladder-cells';
+import { publicObservations, withheldCells } from './observations';
+import type { Pair, ReleaseDraft } from './types';
+
+export interface ReleaseInput {
+  /** All facts of the programme; only those with consent enter. */
+  facts: readonly Fact[];
+  region: Region;
+  programme: string;
+  simulated: boolean;
+  /** ISO day of publication. */
+  date: string;
+  note: string;
+  policy: Policy;
+  closedSeasons: readonly Season[];
+  caseDefinition: string;
+  /** Seed of every permutation test. */
+  seed: number;
+  /** Permutations of each global test. */
+  permutations: number;
+  /** Told when a stage begins. */
+  onStage?: (stage: 'cells' | 'gate' | 'audit' | 'findings') => void;
+}
+
+export interface BuiltRelease {
+  draft: ReleaseDraft;
+  audit: AuditReport;
+  /** Private: how much is withheld for which reason. */
+  figures: GateFigures[];
+}
+
+/**
+ * Builds a release: cells of the ladder → gate → audit → findings from the released cells alone. Whether a release
+ * whose audit is not clean is refused is the caller's duty; nothing of it may be shown. Same input, same release.
+ *
+ * @throws RangeError where no season is closed or no fact may be shown
+ */
+export async function buildRelease(input: ReleaseInput): Promise<BuiltRelease> {
+  const { region, policy, onStage = () => {} } = input;
+  const facts = input.facts.filter((fact) => fact.publicShare);
+  const question = { policy, ...seasonsOf(facts, input.closedSeasons) };
+
+  onStage('cells');
+  const cells = ladderCells(facts, ladder(question), region);
+  onStage('gate');
+  const gate = { cells, places: region, ...question, unionOf: unionFromFacts(facts, region) };
+  const { cube, figures } = await protectWithFigures(gate);
+  onStage('audit');
+  const audit = await auditRelease({ cube, places: region, truth: cells, policy });
+  onStage('findings');
+  const pairs = pairsOf(cube);
+  const findings = computeFindings({
+    observations: publicObservations(cube),
+    withheld: withheldCells(cube),
+    region,
+    pairs,
+    windows: cube.windows,
+    closedSeasons: cube.closedSeasons,
+    seed: input.seed,
+    permutations: input.permutations,
+    speciesName: speciesLabel,
+  });
+  return { draft: { head: headOf(input, cube, pairs), cube, findings }, audit, figures };
+}
+
+/** The season under way is the newest with results that is not closed; older unclosed ones wait. */
+function seasonsOf(facts: readonly Fact[], closed: readonly Season[]) {
+  const seasons = [...new Set(facts.map((fact) => fact.season))].sort((a, b) => a - b);
+  const closedSeasons = seasons.filter((season) => closed.includes(season));
+  const [firstSeason] = seasons;
+  if (firstSeason === undefined)
+    throw new RangeError('No result may be shown: none is stored with its sender’s consent.');
+  if (closedSeasons.length === 0)
+    throw new RangeError('No season is closed: close one first (npm run season -- close YEAR).');
+  const newest = seasons.at(-1)!;
+  return { firstSeason, closedSeasons, openSeason: newest > closedSeasons.at(-1)! ? newest : null };
+}
+
+function pairsOf(cube: ReleasedCube): Pair[] {
+  const pairs = new Map<string, Pair>();
+  for (const { species, group } of cube.cells) pairs.set(`${species}|${group}`, { species, group });
+  return [...pairs.values()].sort((a, b) =>
+    a.species < b.species ? -1 : a.species > b.species ? 1 : a.group - b.group,
+  );
+}
+
+function headOf(input: ReleaseInput, cube: ReleasedCube, pairs: Pair[]): ReleaseDraft['head'] {
+  return {
+    date: input.date,
+    programme: input.programme,
+    region: input.region.name,
+    states: input.region.states.map((state) => state.code),
+    simulated: input.simulated,
+    note: input.note,
+    policy: cube.policy,
+    caseDefinition: input.caseDefinition,
+    firstSeason: cube.firstSeason,
+    closedSeasons: [...cube.closedSeasons],
+    openSeason: cube.openSeason,
+    windows: cube.windows.map(({ first, last }) => ({ first, last })),
+    pairs,
+  };
+}

@@ -1,0 +1,41 @@
+/**
+ * `npm run bench -- NAME [--json]`: the one door to all benchmarks. A benchmark prints figures and judges nothing.
+ */
+import { runCommand, UsageError } from './support/command';
+import { readOptions } from './support/options';
+import type { Step } from './support/steps';
+
+export interface Benchmark {
+  about: string;
+  run: () => Promise<Step[]>;
+}
+
+const BENCHMARKS: Record<string, () => Promise<Benchmark>> = {
+  demo: async () => (await import('./bench/demo')).demo,
+};
+
+const USAGE = `npm run bench -- NAME [--json]   (NAME: ${Object.keys(BENCHMARKS).join(', ')})`;
+
+await runCommand(async () => {
+  const { values, words } = readOptions(USAGE, { json: { type: 'boolean' } });
+  const load = words.length === 1 ? BENCHMARKS[words[0]!] : undefined;
+  if (!load) throw new UsageError(`Usage: ${USAGE}`);
+  const benchmark = await load();
+  const steps = await benchmark.run();
+  if (values.json) {
+    const machine = { node: process.version, platform: `${process.platform}-${process.arch}` };
+    process.stdout.write(`${JSON.stringify({ benchmark: words[0], ...machine, steps }, null, 1)}\n`);
+  } else {
+    process.stdout.write(`${benchmark.about}\n${table(steps)}`);
+  }
+  return 0;
+});
+
+function table(steps: readonly Step[]): string {
+  const width = Math.max(...steps.map(({ name }) => name.length));
+  return steps
+    .map(({ name, seconds, megabytes }) => {
+      return `${name.padEnd(width)}  ${seconds.toFixed(2).padStart(8)} s  ${String(megabytes).padStart(6)} MB\n`;
+    })
+    .join('');
+}
