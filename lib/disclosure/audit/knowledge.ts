@@ -1,0 +1,88 @@
+import type { CellKey } from '@/lib/cube/types';
+import type { PlaceTree } from '../places';
+import type { ReleasedCell, ReleasedCube, ReleasedStatus } from '../types';
+
+/** What a reader can write down about one pair: the cells shown and every sum between them. */
+export interface Knowledge {
+  cells: ReleasedCell[];
+  sums: KnownSum[];
+  statuses: ReleasedStatus[];
+}
+
+export interface KnownSum {
+  total: number;
+  parts: number[];
+}
+
+/**
+ * Reads a release as an attacker does: pair by pair, every total that can be compared with shown parts, in space
+ * (region, states, districts, counties), in time (window, seasons) and by design. Absent cells are zero.
+ */
+export function readRelease(cube: ReleasedCube, tree: PlaceTree): Knowledge[] {
+  const pairs = new Map<string, Knowledge>();
+  const pairOf = (entry: { species: string; group: number }): Knowledge => {
+    const key = `${entry.species} ${entry.group}`;
+    const known = pairs.get(key) ?? { cells: [], sums: [], statuses: [] };
+    pairs.set(key, known);
+    return known;
+  };
+  for (const cell of cube.cells) pairOf(cell).cells.push(cell);
+  for (const status of cube.statuses) pairOf(status).statuses.push(status);
+  const children = childPlaces(tree);
+  for (const known of pairs.values()) known.sums = sumsBetween(known.cells, children, cube.windows);
+  return [...pairs.values()];
+}
+
+type Children = Map<string, string[]>;
+
+/** Places inside a place, as `kind place` texts. Districts divide a state only where they leave no county out. */
+function childPlaces({ counties, districts }: PlaceTree): Children {
+  const children: Children = new Map();
+  const add = (parent: string, child: string) => {
+    const list = children.get(parent) ?? [];
+    if (!list.includes(child)) list.push(child);
+    children.set(parent, list);
+  };
+  const ragged = new Set(counties.filter(({ district }) => district === null).map(({ state }) => state));
+  for (const { fips, state, district } of counties) {
+    add('region region', `state ${state}`);
+    add(ragged.has(state) ? `state ${state}` : `district ${district}`, `county ${fips}`);
+  }
+  for (const { code, state } of districts) if (!ragged.has(state)) add(`state ${state}`, `district ${code}`);
+  return children;
+}
+
+function sumsBetween(
+  cells: ReleasedCell[],
+  children: Children,
+  windows: ReleasedCube['windows'],
+): KnownSum[] {
+  const at = new Map(cells.map((cell, i) => [labelOf(cell), i]));
+  const find = (labels: string[]) => labels.map((label) => at.get(label)).filter((i) => i !== undefined);
+  const sums: KnownSum[] = [];
+  const add = (total: number, parts: number[]) => {
+    if (parts.length > 0) sums.push({ total, parts });
+  };
+  for (const [total, cell] of cells.entries()) {
+    if (cell.design !== null) continue;
+    const { first, last } = cell.period;
+    const inside = children.get(`${cell.placeKind} ${cell.place}`) ?? [];
+    add(total, find(inside.map((place) => labelFrom(place, first, last, cell.assay, null))));
+    const own = `${cell.placeKind} ${cell.place}`;
+    if (windows.some((window) => window.first === first && window.last === last) && first < last) {
+      const seasons = Array.from({ length: last - first + 1 }, (_, i) => first + i);
+      add(total, find(seasons.map((season) => labelFrom(own, season, season, cell.assay, null))));
+    }
+    const designs = ['submitted', 'random', 'follow-up', 'roadside'];
+    add(total, find(designs.map((design) => labelFrom(own, first, last, cell.assay, design))));
+  }
+  return sums;
+}
+
+export function labelOf({ placeKind, place, period, assay, design }: CellKey): string {
+  return labelFrom(`${placeKind} ${place}`, period.first, period.last, assay, design);
+}
+
+function labelFrom(place: string, first: number, last: number, assay: string, design: string | null): string {
+  return `${place}, ${first === last ? first : `${first}–${last}`}, ${assay}, ${design ?? 'all designs'}`;
+}

@@ -1,0 +1,35 @@
+import type { CellKey } from '@/lib/cube/types';
+import { ASSAYS, DESIGNS } from '@/lib/vocabulary/terms';
+
+const KINDS: readonly CellKey['placeKind'][] = ['region', 'state', 'district', 'county'];
+
+/** Text key of a cell, unique in a cube. */
+export function cellKeyText(key: CellKey): string {
+  const { placeKind, place, period, species, group, assay, design } = key;
+  return [placeKind, place, `${period.first}-${period.last}`, species, group, assay, design ?? 'all'].join(
+    '|',
+  );
+}
+
+/** The one order of released cells. It looks at keys only, so it cannot depend on a withheld value. */
+export function compareCells(a: CellKey, b: CellKey): number {
+  return (
+    compareText(a.species, b.species) ||
+    a.group - b.group ||
+    ASSAYS.indexOf(a.assay) - ASSAYS.indexOf(b.assay) ||
+    KINDS.indexOf(a.placeKind) - KINDS.indexOf(b.placeKind) ||
+    compareText(a.place, b.place) ||
+    a.period.first - b.period.first ||
+    a.period.last - b.period.last ||
+    designRank(a) - designRank(b)
+  );
+}
+
+/** Order by code units: the same on every machine and in every language. */
+export function compareText(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}
+
+function designRank({ design }: CellKey): number {
+  return design === null ? -1 : DESIGNS.indexOf(design);
+}

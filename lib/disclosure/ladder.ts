@@ -1,0 +1,54 @@
+import type { CellKey } from '@/lib/cube/types';
+import type { Assay, Period, Season } from '@/lib/vocabulary/terms';
+import type { Policy } from './types';
+import { fixedWindows } from './windows';
+
+/** One table that the gate wants from the private cube: every cell of it with at least one received population. */
+export interface LadderTable {
+  placeKind: CellKey['placeKind'];
+  /** Cells are wanted for exactly these periods. */
+  periods: Period[];
+  assays: Assay[];
+  /** True: one cell for each design; false: all designs together (`design` is null). */
+  byDesign: boolean;
+}
+
+export interface LadderQuestion {
+  policy: Policy;
+  firstSeason: Season;
+  closedSeasons: readonly Season[];
+  openSeason: Season | null;
+}
+
+/**
+ * The tables of the public ladder, fixed before anyone looks at outcomes. County × season is asked for throughout the
+ * closed windows; the gate decides for each species × group × window whether that table is published.
+ */
+export function ladder({ policy, firstSeason, closedSeasons, openSeason }: LadderQuestion): LadderTable[] {
+  const seasons = [...closedSeasons].sort((a, b) => a - b).map(single);
+  const windows = fixedWindows(firstSeason, closedSeasons, policy.windowLength);
+  const windowed = seasons.filter(({ first }) => windows.some((w) => w.first <= first && first <= w.last));
+  const open = openSeason === null ? [] : [single(openSeason)];
+  const wholePlant = (placeKind: CellKey['placeKind'], periods: Period[]): LadderTable => ({
+    placeKind,
+    periods: distinct(periods),
+    assays: ['whole plant'],
+    byDesign: false,
+  });
+  return [
+    wholePlant('region', [...seasons, ...windows, ...open]),
+    wholePlant('state', [...seasons, ...windows, ...open]),
+    wholePlant('district', [...seasons, ...windows]),
+    wholePlant('county', [...windows, ...windowed]),
+    { placeKind: 'state', periods: seasons, assays: ['whole plant'], byDesign: true },
+    { placeKind: 'state', periods: seasons, assays: ['soil-applied', 'molecular'], byDesign: false },
+  ];
+}
+
+function single(season: Season): Period {
+  return { first: season, last: season };
+}
+
+function distinct(periods: Period[]): Period[] {
+  return [...new Map(periods.map((period) => [`${period.first}|${period.last}`, period])).values()];
+}

@@ -1,0 +1,144 @@
+import type { Cell, CellKey } from '@/lib/cube/types';
+import type { Design, Period } from '@/lib/vocabulary/terms';
+import type { Place, Places } from './places';
+
+/** One sum that a reader can check: the cell `total` equals the cells `parts`, measure by measure. */
+export interface Sum {
+  total: number;
+  parts: number[];
+}
+
+/** The whole-plant cells of one species × group and every sum between them. Indices point into `cells`. */
+export interface LinkedTable {
+  cells: Cell[];
+  sums: Sum[];
+  /** For each cell the sums in which it stands, as total or as part. */
+  sumsOf: number[][];
+  /** For each cell the totals of which it is a part. */
+  totalsOf: number[][];
+  /** For each cell the fewest tested that public zeros leave possible: a cell that is there holds at least one. */
+  least: number[];
+}
+
+export interface Frame {
+  places: Places;
+  windows: readonly Period[];
+  openSeason: number | null;
+  /** Windows (by first season) in which county × season is published for this pair. */
+  countySeasons: ReadonlySet<number>;
+}
+
+/**
+ * Links the cells of one pair by the sums between places, seasons and designs.
+ *
+ * @param cells whole-plant cells of one species × group with tested > 0
+ * @throws Error where a total is missing or does not equal its parts
+ */
+export function linkTable(cells: Cell[], frame: Frame): LinkedTable {
+  const index = new Map(cells.map((cell, i) => [keyOf(cell, cell.period, cell.design), i]));
+  const parts = new Map<string, number[]>();
+  for (const cell of cells) {
+    for (const dimension of dividedBy(cell, frame))
+      parts.set(`${keyOf(cell, cell.period, cell.design)}/${dimension}`, []);
+  }
+  for (const [i, cell] of cells.entries()) {
+    for (const [dimension, key] of containedIn(cell, frame)) {
+      const list = parts.get(`${key}/${dimension}`);
+      if (!list) throw disagreement(cell, `its total by ${dimension} is missing`);
+      list.push(i);
+    }
+  }
+  const sums: Sum[] = [];
+  for (const [id, list] of parts) {
+    const sum = { total: index.get(id.slice(0, id.lastIndexOf('/')))!, parts: list };
+    checkSum(cells, sum);
+    sums.push(sum);
+  }
+  const member = membership(cells.length, sums);
+  return { cells, sums, ...member, least: leastTested(sums, member.sumsOf) };
+}
+
+type Dimension = 'place' | 'season' | 'design';
+
+/** The ways in which a cell is divided into smaller published ones. */
+function dividedBy(cell: Cell, frame: Frame): Dimension[] {
+  if (cell.design !== null) return [];
+  const window = windowOf(cell.period, frame);
+  const isWindow = window !== null && window.first === cell.period.first && window.last === cell.period.last;
+  const isOpen = cell.period.first === frame.openSeason;
+  const byCounty = isWindow || (window !== null && frame.countySeasons.has(window.first));
+  const dimensions: Dimension[] = [];
+  if (cell.placeKind === 'region') dimensions.push('place');
+  if (cell.placeKind === 'state' && !isOpen && (frame.places.hasDistricts(cell.place) || byCounty))
+    dimensions.push('place');
+  if (cell.placeKind === 'district' && byCounty) dimensions.push('place');
+  const long = cell.period.last > cell.period.first;
+  if (long && (cell.placeKind !== 'county' || frame.countySeasons.has(cell.period.first)))
+    dimensions.push('season');
+  if (cell.placeKind === 'state' && !long && !isOpen) dimensions.push('design');
+  return dimensions;
+}
+
+/** The totals of which a cell is a part: the dimension of the sum and the key of the total. */
+function containedIn(cell: Cell, frame: Frame): [Dimension, string][] {
+  if (cell.design !== null) return [['design', keyOf(cell, cell.period, null)]];
+  const totals: [Dimension, string][] = [];
+  const parent = frame.places.parentOf(cell);
+  if (parent === undefined) throw disagreement(cell, 'its place is not one of the region');
+  if (parent !== null) totals.push(['place', keyOf(parent, cell.period, null)]);
+  const window = windowOf(cell.period, frame);
+  if (window && cell.period.first === cell.period.last && window.last > window.first)
+    totals.push(['season', keyOf(cell, window, null)]);
+  return totals;
+}
+
+function windowOf({ first, last }: Period, { windows }: Frame): Period | null {
+  return windows.find((window) => window.first <= first && last <= window.last) ?? null;
+}
+
+function keyOf({ placeKind, place }: Place, { first, last }: Period, design: Design | null): string {
+  return `${placeKind}|${place}|${first}|${last}|${design}`;
+}
+
+function checkSum(cells: Cell[], { total, parts }: Sum): void {
+  const whole = cells[total]!;
+  for (const measure of ['resistant', 'someSurvivors', 'susceptible'] as const) {
+    const sum = parts.reduce((so, part) => so + cells[part]![measure], 0);
+    if (sum !== whole[measure])
+      throw disagreement(whole, `${measure} is ${whole[measure]} but its parts add up to ${sum}`);
+  }
+}
+
+function membership(size: number, sums: Sum[]): Pick<LinkedTable, 'sumsOf' | 'totalsOf'> {
+  const sumsOf: number[][] = Array.from({ length: size }, () => []);
+  const totalsOf: number[][] = Array.from({ length: size }, () => []);
+  for (const [s, { total, parts }] of sums.entries()) {
+    sumsOf[total]!.push(s);
+    for (const part of parts) {
+      sumsOf[part]!.push(s);
+      totalsOf[part]!.push(total);
+    }
+  }
+  return { sumsOf, totalsOf };
+}
+
+function leastTested(sums: Sum[], sumsOf: number[][]): number[] {
+  const least: number[] = [];
+  const leastOf = (cell: number): number => {
+    const own = sumsOf[cell]!.map((s) => sums[s]!).filter(({ total }) => total === cell);
+    least[cell] ??= Math.max(
+      1,
+      ...own.map(({ parts }) => parts.reduce((sum, part) => sum + leastOf(part), 0)),
+    );
+    return least[cell];
+  };
+  for (let cell = 0; cell < sumsOf.length; cell++) leastOf(cell);
+  return least;
+}
+
+function disagreement(cell: CellKey, reason: string): Error {
+  const where = `${cell.placeKind} ${cell.place}, ${cell.period.first}–${cell.period.last}, ${cell.species} × group ${cell.group}, ${cell.design ?? 'all designs'}`;
+  return new Error(
+    `the margins of the cube disagree at ${where}: ${reason}. Build the cube again from one set of facts.`,
+  );
+}

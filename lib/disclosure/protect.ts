@@ -1,0 +1,208 @@
+import type { Highs } from 'highs';
+import type { Cell } from '@/lib/cube/types';
+import type { Period, Season } from '@/lib/vocabulary/terms';
+import { cellKeyText, compareCells } from './cell-order';
+import { ladder } from './ladder';
+import { linkTable } from './linked-table';
+import { Places, type PlaceTree } from './places';
+import { checkPolicy } from './policy';
+import { isPrimary, isTooThin } from './primary';
+import { shownReceipts } from './receipts';
+import { seal } from './released';
+import { loadSolver } from './solver';
+import { statusesOf } from './statuses';
+import type { Policy, ReleasedCell, ReleasedCube, ReleasedStatus } from './types';
+import type { UnionOf } from './union';
+import { fixedWindows } from './windows';
+import { withholdComplementary } from './withhold';
+
+export interface GateInput {
+  /** All cells of the `ladder` with received > 0, from facts with consent only, in any order. */
+  cells: readonly Cell[];
+  places: PlaceTree;
+  policy: Policy;
+  firstSeason: Season;
+  closedSeasons: readonly Season[];
+  /** The season under way, or null. */
+  openSeason: Season | null;
+  /** Counts several cells of one place together (`unionFromFacts` makes one). */
+  unionOf: UnionOf;
+}
+
+/** What the gate did to one pair; private (it counts what is withheld for which reason). */
+export interface GateFigures {
+  species: string;
+  group: number;
+  tested: number;
+  primary: number;
+  complementary: number;
+}
+
+/**
+ * The gate: private cells in, released cube out. Primary rule, complementary withholding over the linked tables of
+ * each species × group, receipts, statuses. Its output is a function of its input alone: same input, same bytes.
+ *
+ * @throws Error where the policy is refused, a cell is not on the ladder or given twice, or margins disagree
+ */
+export async function protect(input: GateInput): Promise<ReleasedCube> {
+  return (await protectWithFigures(input)).cube;
+}
+
+/** As `protect`, with how much is withheld for which reason: for the private record. */
+export async function protectWithFigures(
+  input: GateInput,
+): Promise<{ cube: ReleasedCube; figures: GateFigures[] }> {
+  const { policy, firstSeason, openSeason } = input;
+  checkPolicy(policy);
+  checkLadder(input);
+  const highs = await loadSolver();
+  const closedSeasons = [...input.closedSeasons].sort((a, b) => a - b);
+  const windows = fixedWindows(firstSeason, closedSeasons, policy.windowLength);
+  const places = new Places(input.places);
+  const cells: ReleasedCell[] = [];
+  const statuses: ReleasedStatus[] = [];
+  const figures: GateFigures[] = [];
+  for (const pair of pairsOf(input.cells)) {
+    const done = protectPair(highs, pair, input, places, windows);
+    cells.push(...done.cells);
+    statuses.push(...done.statuses);
+    figures.push(done.figures);
+  }
+  const { dominanceShare: _private, ...publicPolicy } = policy;
+  return {
+    cube: seal({ policy: publicPolicy, firstSeason, closedSeasons, openSeason, windows, cells, statuses }),
+    figures,
+  };
+}
+
+function protectPair(highs: Highs, pair: Cell[], input: GateInput, places: Places, windows: Period[]) {
+  const { policy, openSeason, unionOf } = input;
+  const { species, group } = pair[0]!;
+  const countySeasons = countySeasonWindows(pair, windows, policy);
+  const isOffered = (cell: Cell) => offered(cell, places, windows, countySeasons);
+  const tested = pair.filter((cell) => cell.tested > 0 && isOffered(cell));
+  const linked = tested.filter(({ assay }) => assay === 'whole plant');
+  const table = linkTable(linked, { places, windows, openSeason, countySeasons });
+  const primary = Uint8Array.from(linked, (cell) => (isPrimary(cell, policy) ? 1 : 0));
+  const withheld = withholdComplementary(highs, table, primary, policy.minimumTested);
+  const hidden = new Set<Cell>(linked.filter((_, i) => withheld[i] === 1));
+  // Soil-applied and molecular results stand in no sum with others: the primary rule is enough for them.
+  for (const cell of tested) if (cell.assay !== 'whole plant' && isPrimary(cell, policy)) hidden.add(cell);
+  const receipts = receiptsOf(pair, windows, (cell) => cell.tested > 0 && !hidden.has(cell));
+  const statuses = statusesOf(highs, { table, primary, withheld, places, windows, policy, unionOf });
+  return {
+    cells: tested.map((cell) => release(cell, hidden.has(cell), receipts.has(cell), openSeason)),
+    statuses: statuses.map((entry): ReleasedStatus => ({ ...entry, species, group })),
+    figures: {
+      species,
+      group,
+      tested: tested.length,
+      primary: tested.filter((cell) => isPrimary(cell, policy)).length,
+      complementary: withheld.reduce((sum, flag, i) => sum + (flag === 1 && primary[i] === 0 ? 1 : 0), 0),
+    },
+  };
+}
+
+/** Windows of this pair in which enough county × season cells pass (a)–(c) for that table to be published. */
+function countySeasonWindows(pair: Cell[], windows: Period[], policy: Policy): Set<Season> {
+  const open = new Set<Season>();
+  if (policy.windowLength === 1) return open;
+  for (const window of windows) {
+    const cells = pair.filter(
+      ({ placeKind, period, tested, assay }) =>
+        placeKind === 'county' &&
+        assay === 'whole plant' &&
+        tested > 0 &&
+        period.first === period.last &&
+        window.first <= period.first &&
+        period.last <= window.last,
+    );
+    const passing = cells.filter((cell) => !isTooThin(cell, policy)).length;
+    if (cells.length > 0 && passing >= policy.countySeasonShare * cells.length) open.add(window.first);
+  }
+  return open;
+}
+
+/** Districts only where they divide their state; county × season only where it is published. */
+function offered(cell: Cell, places: Places, windows: Period[], countySeasons: Set<Season>): boolean {
+  if (cell.placeKind === 'district') return places.parentOf(cell) !== undefined;
+  if (cell.placeKind !== 'county') return true;
+  const window = windows.find(({ first, last }) => first <= cell.period.first && cell.period.last <= last)!;
+  const isWindow = cell.period.first === window.first && cell.period.last === window.last;
+  return isWindow || countySeasons.has(window.first);
+}
+
+function receiptsOf(pair: Cell[], windows: Period[], isPublished: (cell: Cell) => boolean): Set<Cell> {
+  const coarse = pair.filter(
+    ({ placeKind, design }) => design === null && (placeKind === 'region' || placeKind === 'state'),
+  );
+  const assays = [...new Set(coarse.map(({ assay }) => assay))];
+  return new Set(
+    assays.flatMap((assay) => [
+      ...shownReceipts(
+        coarse.filter((cell) => cell.assay === assay),
+        windows,
+        isPublished,
+      ),
+    ]),
+  );
+}
+
+function release(
+  cell: Cell,
+  isHidden: boolean,
+  hasReceipt: boolean,
+  openSeason: Season | null,
+): ReleasedCell {
+  const { placeKind, place, period, species, group, assay, design } = cell;
+  const { tested, resistant, someSurvivors, received, testable, inconclusive } = cell;
+  return {
+    placeKind,
+    place,
+    period: { first: period.first, last: period.last },
+    species,
+    group,
+    assay,
+    design,
+    status: isHidden ? 'withheld' : 'published',
+    counts: isHidden ? null : { tested, resistant, someSurvivors },
+    receipt: hasReceipt ? { received, testable, inconclusive } : null,
+    actives: isHidden ? [] : [...cell.actives].sort(),
+    unfinished: period.last === openSeason,
+  };
+}
+
+/** Cells by species × group, both in a fixed order. */
+function pairsOf(cells: readonly Cell[]): Cell[][] {
+  const pairs = new Map<string, Cell[]>();
+  for (const cell of [...cells].sort(compareCells)) {
+    const key = `${cell.species}|${cell.group}`;
+    const list = pairs.get(key);
+    if (list) list.push(cell);
+    else pairs.set(key, [cell]);
+  }
+  return [...pairs.values()];
+}
+
+function checkLadder({ cells, ...question }: GateInput): void {
+  const rungs = new Set(
+    ladder(question).flatMap(({ placeKind, periods, assays, byDesign }) =>
+      periods.flatMap(({ first, last }) =>
+        assays.map((assay) => `${placeKind}|${first}|${last}|${assay}|${byDesign}`),
+      ),
+    ),
+  );
+  const seen = new Set<string>();
+  for (const cell of cells) {
+    const { placeKind, period, assay, design } = cell;
+    const key = cellKeyText(cell);
+    if (!rungs.has(`${placeKind}|${period.first}|${period.last}|${assay}|${design !== null}`))
+      throw new Error(`cell ${key} is not on the public ladder. Hand the gate the tables of ladder() only.`);
+    if (seen.has(key)) throw new Error(`cell ${key} is given twice. Each cell enters once.`);
+    seen.add(key);
+    if (cell.tested !== cell.resistant + cell.someSurvivors + cell.susceptible)
+      throw new Error(
+        `cell ${key}: tested is ${cell.tested}, not the sum of its results. Build the cube again.`,
+      );
+  }
+}

@@ -1,0 +1,57 @@
+import type { Fact } from '@/lib/cube/types';
+import type { Eppo, Group, Period } from '@/lib/vocabulary/terms';
+import { type Place, Places, type PlaceTree } from './places';
+import type { Judged } from './primary';
+
+/** A place over several periods taken together, for one pair. */
+export interface UnionQuestion extends Place {
+  species: Eppo;
+  group: Group;
+  periods: readonly Period[];
+}
+
+/** Answers for whole-plant results with consent: what the primary rule looks at, over all the periods together. */
+export type UnionOf = (question: UnionQuestion) => Judged;
+
+/**
+ * A `UnionOf` from facts. The operations of several cells are not the sum of theirs, so they are counted again.
+ *
+ * @param facts any facts; only tested whole-plant facts with consent are counted
+ */
+export function unionFromFacts(facts: Iterable<Fact>, tree: PlaceTree): UnionOf {
+  const places = new Places(tree);
+  const known = new Map<string, Fact[]>();
+  for (const fact of facts) {
+    if (!fact.publicShare || fact.assay !== 'whole plant' || !isTested(fact)) continue;
+    const county: Place = { placeKind: 'county', place: fact.county };
+    for (const place of [county, places.parentOf(county)]) {
+      if (!place) continue;
+      const key = `${place.placeKind}|${place.place}|${fact.species}|${fact.group}`;
+      const list = known.get(key);
+      if (list) list.push(fact);
+      else known.set(key, [fact]);
+    }
+  }
+  return ({ placeKind, place, species, group, periods }) => {
+    const facts = known.get(`${placeKind}|${place}|${species}|${group}`) ?? [];
+    return judged(facts.filter(({ season }) => periods.some((p) => p.first <= season && season <= p.last)));
+  };
+}
+
+function isTested({ result }: Fact): boolean {
+  return result === 'resistant' || result === 'some survivors' || result === 'susceptible';
+}
+
+function judged(facts: Fact[]): Judged {
+  const operations = new Map<string, number>();
+  for (const { operation, county } of facts) {
+    const sender = operation ?? `unknown operation of ${county}`;
+    operations.set(sender, (operations.get(sender) ?? 0) + 1);
+  }
+  return {
+    tested: facts.length,
+    resistant: facts.filter(({ result }) => result === 'resistant').length,
+    operations: operations.size,
+    largestOperation: Math.max(0, ...operations.values()),
+  };
+}

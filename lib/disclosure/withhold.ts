@@ -1,0 +1,233 @@
+import type { Highs } from 'highs';
+import type { Cell } from '@/lib/cube/types';
+import { type Block, blocksOf } from './blocks';
+import type { LinkedTable } from './linked-table';
+import { type Need, needsOf } from './needs';
+import { type Shift, ShiftModel } from './shift-model';
+
+/** Loss of information when a cell is withheld, before its size counts: fine cells first, states last. */
+const GRAIN_LOSS = { county: 1, district: 4, state: 60, region: 400 } as const;
+const MOVED = 1e-6;
+/** A cell that only protects others costs a little when used again, so that the clean-up finds what is not needed. */
+const USED_AGAIN = 0.001;
+
+/**
+ * Complementary withholding for one pair: adds cells to `withheld` until no sum tells a reader more than allowed.
+ *
+ * Sequential linear programs: for each need that no known shift grants, the cheapest shift names the cells to withhold;
+ * then a clean-up re-opens, most costly first, each cell whose needs can be granted without it. Counties, districts and
+ * designs are tried first; states and the region only for needs that cannot be granted otherwise.
+ *
+ * @param primary for each cell 1 where the primary rule withholds it
+ * @param k fewest populations of a cell that may be shown
+ * @returns for each cell 1 where it is withheld
+ */
+export function withholdComplementary(
+  highs: Highs,
+  table: LinkedTable,
+  primary: Uint8Array,
+  k: number,
+): Uint8Array {
+  const withheld = primary.slice();
+  const fine = (cell: number) => isFine(table.cells[cell]!);
+  const left = new Set<number>();
+  for (const block of blocksOf(table, withheld, fine)) {
+    for (const cell of new Settling(highs, table, block, primary, withheld, k).run()) left.add(cell);
+  }
+  if (left.size === 0) return withheld;
+  for (const block of blocksOf(table, withheld, () => true)) {
+    if (!block.units.some((cells) => cells.some((cell) => left.has(cell)))) continue;
+    const failed = new Settling(highs, table, block, primary, withheld, k).run();
+    if (failed.length > 0)
+      throw new Error('withholding everything does not protect: the sums contradict each other');
+  }
+  return withheld;
+}
+
+/** Loss of information when this cell is withheld. */
+export function lossOf({ placeKind, tested, design }: Pick<Cell, 'placeKind' | 'tested' | 'design'>): number {
+  return (design === null ? GRAIN_LOSS[placeKind] : 0.5) * (1 + Math.log2(1 + tested));
+}
+
+/** True where a published 0 or all of n in a larger published cell (or sentence) says the outcome of this one. */
+export function isSettled(table: LinkedTable, cell: number, says: (cell: number) => boolean): boolean {
+  return says(cell) || table.totalsOf[cell]!.some((total) => isSettled(table, total, says));
+}
+
+export function isUnanimous({ resistant, tested }: Cell): boolean {
+  return resistant === 0 || resistant === tested;
+}
+
+function isFine({ placeKind, design }: Cell): boolean {
+  return design !== null || placeKind === 'county' || placeKind === 'district';
+}
+
+/** Works on one block and changes the shared `withheld`. */
+class Settling {
+  private readonly model: ShiftModel;
+  /** Needs that are granted, with the complementary units that their shift uses. */
+  private readonly granted = new Map<string, Set<number>>();
+  private readonly failed = new Map<string, number>();
+
+  constructor(
+    highs: Highs,
+    private readonly table: LinkedTable,
+    private readonly block: Block,
+    private readonly primary: Uint8Array,
+    private readonly withheld: Uint8Array,
+    private readonly k: number,
+  ) {
+    const units = block.units.map((cells) => unitOf(table.cells, cells));
+    this.model = new ShiftModel(highs, units, block.sums);
+    for (let unit = 0; unit < units.length; unit++) this.model.setPrice(unit, this.priceOf(unit));
+  }
+
+  /** @returns cells whose needs cannot be granted inside the block */
+  run(): number[] {
+    try {
+      this.grantAll();
+      this.cleanUp();
+      return [...this.failed.values()].flatMap((unit) => this.block.units[unit]!);
+    } finally {
+      this.model.dispose();
+    }
+  }
+
+  private grantAll(): void {
+    for (;;) {
+      const open = this.openNeeds();
+      if (open.length === 0) return;
+      const hardest = open.reduce((a, b) => (this.distance(b) > this.distance(a) ? b : a));
+      const shift = this.cheapest(hardest);
+      if (!shift) {
+        this.failed.set(hardest.key, hardest.unit);
+        continue;
+      }
+      for (let unit = 0; unit < shift.moved.length; unit++) {
+        if (shift.moved[unit]! > MOVED && !this.isWithheld(unit)) this.withhold(unit, 1);
+      }
+      this.remember(shift, hardest, open);
+    }
+  }
+
+  private openNeeds(): Need[] {
+    return this.needs().filter((need) => {
+      if (this.granted.has(need.key) || this.failed.has(need.key)) return false;
+      if (this.distance(need) > 0) return true;
+      this.granted.set(need.key, new Set());
+      return false;
+    });
+  }
+
+  private needs(): Need[] {
+    return this.block.units.flatMap((cells, unit) =>
+      this.isWithheld(unit) ? this.needsOfUnit(cells, unit) : [],
+    );
+  }
+
+  private needsOfUnit(cells: number[], unit: number): Need[] {
+    const members = cells.map((cell) => ({
+      cell: this.table.cells[cell]!,
+      least: this.table.least[cell]!,
+      primary: this.primary[cell] === 1,
+    }));
+    const says = (cell: number) => this.withheld[cell] === 0 && isUnanimous(this.table.cells[cell]!);
+    return needsOf(unit, members, isSettled(this.table, cells[0]!, says), this.k);
+  }
+
+  /** How far the truth is from granting the need. */
+  private distance({ wishes }: Need): number {
+    const distances = wishes.map((wish) => {
+      const difference = wish.value - this.model.truthOf(wish);
+      return wish.sense === 'at least' ? difference : -difference;
+    });
+    return Math.min(...distances);
+  }
+
+  private cheapest({ wishes }: Need): Shift | null {
+    let best: Shift | null = null;
+    for (const wish of wishes) {
+      const shift = this.model.grant(wish);
+      if (shift && (best === null || shift.cost < best.cost)) best = shift;
+      if (best && !this.movesPublished(best)) break;
+    }
+    return best;
+  }
+
+  private movesPublished({ moved }: Shift): boolean {
+    return moved.some((movement, unit) => movement > MOVED && !this.isWithheld(unit));
+  }
+
+  private remember(shift: Shift, solved: Need, others: Need[]): void {
+    const used = new Set<number>();
+    for (const [unit, movement] of shift.moved.entries()) {
+      if (movement > MOVED && this.isComplementary(unit)) used.add(unit);
+    }
+    this.granted.set(solved.key, used);
+    for (const need of others) {
+      if (need.wishes.some((wish) => this.model.grants(shift, wish))) this.granted.set(need.key, used);
+    }
+  }
+
+  private cleanUp(): void {
+    if (this.failed.size > 0) return;
+    const complementary = this.block.units
+      .map((_, unit) => unit)
+      .filter((unit) => this.isComplementary(unit));
+    if (complementary.length === 0) return;
+    for (let unit = 0; unit < this.block.units.length; unit++) {
+      if (!this.isWithheld(unit)) this.model.setPrice(unit, Number.POSITIVE_INFINITY);
+    }
+    const loss = (unit: number) => lossOf(this.table.cells[this.block.units[unit]![0]!]!);
+    for (const unit of complementary.sort((a, b) => loss(b) - loss(a) || a - b)) this.tryToOpen(unit);
+  }
+
+  private tryToOpen(unit: number): void {
+    this.withhold(unit, 0);
+    this.model.setPrice(unit, Number.POSITIVE_INFINITY);
+    const before = new Map(this.granted);
+    for (const [key, used] of before) if (used.has(unit)) this.granted.delete(key);
+    for (;;) {
+      const open = this.openNeeds();
+      if (open.length === 0) return;
+      const hardest = open.reduce((a, b) => (this.distance(b) > this.distance(a) ? b : a));
+      const shift = this.cheapest(hardest);
+      if (!shift) break;
+      this.remember(shift, hardest, open);
+    }
+    this.granted.clear();
+    for (const [key, used] of before) this.granted.set(key, used);
+    this.withhold(unit, 1);
+  }
+
+  private withhold(unit: number, to: 0 | 1): void {
+    for (const cell of this.block.units[unit]!) this.withheld[cell] = to;
+    this.model.setPrice(unit, this.priceOf(unit));
+  }
+
+  private priceOf(unit: number): number {
+    const loss = lossOf(this.table.cells[this.block.units[unit]![0]!]!);
+    if (!this.isWithheld(unit)) return loss;
+    return this.isComplementary(unit) ? loss * USED_AGAIN : 0;
+  }
+
+  private isWithheld(unit: number): boolean {
+    return this.withheld[this.block.units[unit]![0]!] === 1;
+  }
+
+  private isComplementary(unit: number): boolean {
+    return this.isWithheld(unit) && this.block.units[unit]!.every((cell) => this.primary[cell] === 0);
+  }
+}
+
+/** Cells taken together as one unit of the model. */
+export function unitOf(cells: readonly Cell[], members: readonly number[]) {
+  const counts: [number, number, number] = [0, 0, 0];
+  for (const member of members) {
+    const cell = cells[member]!;
+    counts[0] += cell.resistant;
+    counts[1] += cell.someSurvivors;
+    counts[2] += cell.susceptible;
+  }
+  return { counts, least: members.length };
+}
