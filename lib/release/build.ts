@@ -6,7 +6,7 @@ import type { AuditReport, Policy, ReleasedCube } from '@/lib/disclosure/types';
 import { unionFromFacts } from '@/lib/disclosure/union';
 import { computeFindings } from '@/lib/findings/compute-findings';
 import type { Region } from '@/lib/geography/types';
-import { speciesLabel } from '@/lib/vocabulary/species';
+import { species } from '@/lib/vocabulary/species';
 import type { Season } from '@/lib/vocabulary/terms';
 import { ladderCells } from './ladder-cells';
 import { publicObservations, withheldCells } from './observations';
@@ -23,6 +23,8 @@ export interface ReleaseInput {
   note: string;
   policy: Policy;
   closedSeasons: readonly Season[];
+  /** Where windows are counted from: that of the earlier releases; the first season with results where there is none. */
+  firstSeason: Season | null;
   caseDefinition: string;
   /** Seed of every permutation test. */
   seed: number;
@@ -48,7 +50,7 @@ export interface BuiltRelease {
 export async function buildRelease(input: ReleaseInput): Promise<BuiltRelease> {
   const { region, policy, onStage = () => {} } = input;
   const facts = input.facts.filter((fact) => fact.publicShare);
-  const question = { policy, ...seasonsOf(facts, input.closedSeasons) };
+  const question = { policy, ...seasonsOf(facts, input) };
 
   onStage('cells');
   const cells = ladderCells(facts, ladder(question), region);
@@ -68,16 +70,16 @@ export async function buildRelease(input: ReleaseInput): Promise<BuiltRelease> {
     closedSeasons: cube.closedSeasons,
     seed: input.seed,
     permutations: input.permutations,
-    speciesName: speciesLabel,
+    speciesName: (code) => species(code)?.commonName ?? code,
   });
   return { draft: { head: headOf(input, cube, pairs), cube, findings }, audit, figures };
 }
 
 /** The season under way is the newest with results that is not closed; older unclosed ones wait. */
-function seasonsOf(facts: readonly Fact[], closed: readonly Season[]) {
+function seasonsOf(facts: readonly Fact[], { closedSeasons: closed, firstSeason: fixed }: ReleaseInput) {
   const seasons = [...new Set(facts.map((fact) => fact.season))].sort((a, b) => a - b);
   const closedSeasons = seasons.filter((season) => closed.includes(season));
-  const [firstSeason] = seasons;
+  const firstSeason = fixed ?? seasons[0];
   if (firstSeason === undefined)
     throw new RangeError('No result may be shown: none is stored with its sender’s consent.');
   if (closedSeasons.length === 0)

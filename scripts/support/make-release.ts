@@ -1,0 +1,109 @@
+import type { PublicDatabase, StaffDatabase } from '@/db/clients';
+import { UserError } from '@/db/errors';
+import { readTests } from '@/db/repositories/facts';
+import { closedSeasons, type Programme } from '@/db/repositories/programme';
+import { latestRelease, listReleases, releasedCells } from '@/db/repositories/published';
+import { saveRelease } from '@/db/repositories/releases';
+import { factsOf } from '@/lib/cube/facts';
+import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
+import { programmeRegion } from '@/lib/geography/programme-region';
+import { type BuiltRelease, buildRelease, type ReleaseInput } from '@/lib/release/build';
+import { releaseFiles } from '@/lib/release/files';
+import { changesSince } from '@/lib/release/frozen';
+import { caseDefinitionOn } from '@/lib/vocabulary/case-definition';
+
+/** Seed of the permutation tests: fixed, so that the same results give the same release. */
+const SEED = 20260210;
+const PERMUTATIONS = 9_999;
+
+export interface ReleaseOrder {
+  programme: Programme;
+  /** ISO day of publication. */
+  date: string;
+  note: string;
+  /** True: build and audit, store nothing. */
+  dryRun: boolean;
+  onStage?: ReleaseInput['onStage'];
+}
+
+export interface MadeRelease extends BuiltRelease {
+  /** Null after a dry run. */
+  number: number | null;
+}
+
+/**
+ * Builds a release from what is stored and stores it under the next number.
+ *
+ * @throws UserError when no season is closed, the audit is not clean, or the release could be subtracted from an
+ *   earlier one; then nothing is stored
+ */
+export async function makeRelease(
+  staff: StaffDatabase,
+  published: PublicDatabase,
+  { programme, date, note, dryRun, onStage }: ReleaseOrder,
+): Promise<MadeRelease> {
+  const region = programmeRegion({ ...programme, name: programme.regionName });
+  const closed = await closedSeasons(staff);
+  const facts = factsOf(await readTests(staff));
+  refuseEmpty(
+    facts.some((fact) => fact.publicShare),
+    closed.length > 0,
+  );
+  const built = await buildRelease({
+    facts,
+    region,
+    programme: programme.name,
+    simulated: programme.simulated,
+    date,
+    note,
+    policy: DEFAULT_POLICY,
+    closedSeasons: closed,
+    firstSeason: (await latestRelease(published))?.firstSeason ?? null,
+    caseDefinition: caseDefinitionOn(date).version,
+    seed: SEED,
+    permutations: PERMUTATIONS,
+    onStage,
+  });
+  if (!built.audit.clean) refuseAudit(built.audit.breaches.length);
+  await refuseSubtraction(published, built);
+  if (dryRun) return { ...built, number: null };
+  const files = (number: number) => releaseFiles(built.draft, number, region);
+  const number = await saveRelease(staff, { draft: built.draft, audit: built.audit, files });
+  return { ...built, number };
+}
+
+function refuseEmpty(hasFacts: boolean, hasClosed: boolean): void {
+  if (!hasFacts) {
+    throw new UserError(
+      'There is nothing to release: no result with its sender’s consent is stored.',
+      'Import a sheet first: npm run import -- SHEET',
+    );
+  }
+  if (!hasClosed) {
+    throw new UserError(
+      'There is nothing to release: no season is closed, and only closed seasons are shown by county and district.',
+      'Close one when its results have gone out: npm run season -- close YEAR',
+    );
+  }
+}
+
+function refuseAudit(breaches: number): never {
+  throw new UserError(
+    `The audit found ${breaches} withheld counts that are exact or too narrow, so nothing was released.`,
+    'This is a defect of the gate: keep the data as they are and report it.',
+  );
+}
+
+async function refuseSubtraction(published: PublicDatabase, { draft }: BuiltRelease): Promise<void> {
+  const pairs = draft.head.pairs;
+  for (const { number } of await listReleases(published)) {
+    const before = (await Promise.all(pairs.map((pair) => releasedCells(published, number, pair)))).flat();
+    const changes = before.length === 0 ? [] : changesSince(before, draft.cube.cells);
+    if (changes.length === 0) continue;
+    throw new UserError(
+      `This release would differ from release ${number} in ${changes.length} closed cells, and the two could be ` +
+        `subtracted (${changes.slice(0, 3).join('; ')}${changes.length > 3 ? '; …' : ''}). Nothing was released.`,
+      'Closed seasons are frozen: late results and corrections wait until releases can be audited together.',
+    );
+  }
+}
