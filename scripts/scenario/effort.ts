@@ -57,7 +57,7 @@ function eastnessIn(region: Region): (lon: number) => number {
 }
 
 function effortByLongitude(east: number): number {
-  const rise = 1 / (1 + Math.exp(-(east - 0.35) / 0.07));
+  const rise = 1 / (1 + Math.exp(-(east - 0.4) / 0.06));
   return PARAMETERS.effortInTheWest + (1 - PARAMETERS.effortInTheWest) * rise;
 }
 

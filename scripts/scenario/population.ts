@@ -13,6 +13,8 @@ export interface Population {
   design: Design;
   crop: string;
   point: Point | null;
+  /** Where in the field, in a few words; mostly blank. */
+  notes: string;
   /** ISO days. */
   collected: string;
   received: string;

@@ -102,6 +102,7 @@ function drawOne(
     point: random.chance(PARAMETERS.coordinatesBlank)
       ? null
       : fields.place(`${ids[farm]}|${s}`, () => pointInCounty(region.counties[county]!, random)),
+    notes: random.chance(0.12) ? random.pick(NOTES) : '',
     ...collectedAndReceived(season, plan.collected, random),
     consent:
       consent < PARAMETERS.consentNo
@@ -113,6 +114,8 @@ function drawOne(
     resistantTo,
   };
 }
+
+const NOTES = ['field edge', 'low spot', 'patch by the entrance', 'along the combine track', 'whole field'];
 
 /**
  * Which of the actives a population resistant to their group is resistant to: nearly always all, but where actives

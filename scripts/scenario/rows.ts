@@ -1,12 +1,12 @@
-import type { County, Region } from '@/lib/geography/types';
-import type { Assay, Season } from '@/lib/vocabulary/terms';
+import type { Region } from '@/lib/geography/types';
+import type { Assay, Fips, Season } from '@/lib/vocabulary/terms';
 import { alterRow, type FaultContext } from './faults';
 import { PARAMETERS } from './parameters';
 import type { Population } from './population';
 import { createRandom, type Random } from './random';
 import type { Cells, ScenarioRow } from './sheet';
 import type { SpeciesPlan, TestPlan } from './species-plans';
-import { callOf, sprayTray } from './trays';
+import { callOf, sprayTray, type Tray } from './trays';
 
 /**
  * The records of one season's sheet: each population × group × active that was screened, with the faults of real
@@ -34,13 +34,14 @@ export function* renderRows({
   let left = limit ?? Number.POSITIVE_INFINITY;
   for (const population of populations) {
     const county = region.counties[population.county]!;
-    const head = headCells(population, county, sharedNames);
+    const { state, name, fullName, fips } = county;
+    const place = { state, fips, county: sharedNames.has(`${state}|${name}`) ? fullName : name };
     const context: FaultContext = {
       region,
       countyIndex: population.county,
       species: species[population.species]!,
     };
-    for (const row of screen(population, county, context.species, head, season, random)) {
+    for (const row of screen(population, place, context.species, season, random)) {
       for (const written of population.viable ? alterRow(row, context, random) : [notViable(row)]) {
         if (left-- <= 0) return;
         yield written;
@@ -49,11 +50,17 @@ export function* renderRows({
   }
 }
 
+/** A county as the sheet writes it, and its key. */
+interface Place {
+  state: string;
+  county: string;
+  fips: Fips;
+}
+
 function* screen(
   population: Population,
-  county: County,
+  place: Place,
   species: SpeciesPlan,
-  head: Omit<Cells, TestColumn>,
   season: Season,
   random: Random,
 ): Generator<ScenarioRow> {
@@ -69,22 +76,19 @@ function* screen(
       for (const rate of chooseRates(assay, random)) {
         const tray = sprayTray({ resistant, rate, assay }, random);
         const active = actives[a] ?? null;
-        const cells: Cells = {
-          ...head,
-          Weed: species.name,
-          'Herbicide / Group': active ?? `Group ${test.group}`,
-          Rate: rate === 1 && random.chance(0.03) ? 'label' : `${rate}x`,
-          'Plants treated': String(tray.treated),
-          'Plants alive': String(tray.alive),
-          DAT: assay === 'molecular' ? '' : test.group === 4 ? '28' : '21',
-          'S check': 'Y',
-          Assay: assay,
-        };
+        const cells = cellsOf(population, place, {
+          weed: species.name,
+          herbicide: active ?? `Group ${test.group}`,
+          rate: rate === 1 && random.chance(0.03) ? 'label' : `${rate}x`,
+          tray,
+          daysAfter: assay === 'molecular' ? '' : test.group === 4 ? '28' : '21',
+          assay,
+        });
         yield {
           cells,
           truth: {
             season,
-            county: county.fips,
+            county: place.fips,
             species: species.eppo,
             group: test.group,
             active,
@@ -100,35 +104,41 @@ function* screen(
   }
 }
 
-type TestColumn =
-  | 'Weed'
-  | 'Herbicide / Group'
-  | 'Rate'
-  | 'Plants treated'
-  | 'Plants alive'
-  | 'DAT'
-  | 'S check'
-  | 'Assay';
+/** What one spraying adds to what is known of the population. */
+interface Spraying {
+  weed: string;
+  herbicide: string;
+  rate: string;
+  tray: Tray;
+  daysAfter: string;
+  assay: Assay;
+}
 
-function headCells(
-  population: Population,
-  county: County,
-  sharedNames: Set<string>,
-): Omit<Cells, TestColumn> {
+/** One literal with all cells: a spread of as many would be what takes longest in five million records. */
+function cellsOf(population: Population, place: Place, spraying: Spraying): Cells {
+  const { point } = population;
   return {
     'Sample #': population.sample,
     'Date collected': population.collected,
     "Date rec'd": population.received,
-    State: county.state,
-    County: sharedNames.has(`${county.state}|${county.name}`) ? county.fullName : county.name,
-    Lat: population.point ? String(population.point.lat) : '',
-    Long: population.point ? String(population.point.lon) : '',
-    'Location notes': '',
+    State: place.state,
+    County: place.county,
+    Lat: point ? String(point.lat) : '',
+    Long: point ? String(point.lon) : '',
+    'Location notes': population.notes,
+    Weed: spraying.weed,
+    'Herbicide / Group': spraying.herbicide,
+    Rate: spraying.rate,
+    'Plants treated': String(spraying.tray.treated),
+    'Plants alive': String(spraying.tray.alive),
+    DAT: spraying.daysAfter,
+    'S check': 'Y',
     Crop: population.crop,
     'Grower/Operation': population.operation,
     'OK to share': population.consent,
     Remarks: 'simulated',
     Design: population.design,
+    Assay: spraying.assay,
     Funder: FUNDERS[population.crop] ?? '',
     'Sent by': population.sender,
   };

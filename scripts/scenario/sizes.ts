@@ -33,8 +33,8 @@ export const SIZE_PLANS: Readonly<Record<Size, SizePlan>> = {
   national: plan({
     firstSeason: 2005,
     openSeason: null,
-    populationsFirst: 80_000,
-    populationsLast: 80_000,
+    populationsFirst: 71_800,
+    populationsLast: 71_800,
     rowsInAll: 5_000_000,
     pairs: 'national',
   }),
