@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { stringify } from 'csv-stringify';
-import type { Season } from '@/lib/vocabulary/terms';
+import type { Outcome, Season } from '@/lib/vocabulary/terms';
 import type { Scenario } from './generate-scenario';
 import { readmeOf } from './readme';
 import { COLUMNS, type Fault, type ScenarioRow } from './sheet';
@@ -29,19 +29,16 @@ export async function writeScenario(
 ): Promise<WrittenScenario> {
   await mkdir(folder, { recursive: true });
   const tally = tallyScenario();
-  const faults: ({ season: Season; record: number; sample: string; expected: string } & Fault)[] = [];
+  const faults: AlteredRecord[] = [];
   const sheets: string[] = [];
   for (const { season, rows } of scenario.sheets) {
     const file = join(folder, `simulated-${season}.csv`);
-    let record = 0;
+    let records = 0;
     const counted = function* () {
       for (const row of rows) {
-        record++;
+        records++;
         tally.add(row);
-        if (row.fault) {
-          const { cells, truth, fault } = row;
-          faults.push({ season, record, sample: cells['Sample #'], expected: truth.outcome, ...fault });
-        }
+        if (row.fault) faults.push({ season, record: records, ...altered(row, row.fault) });
         yield valuesOf(row);
       }
     };
@@ -51,12 +48,25 @@ export async function writeScenario(
       createWriteStream(file),
     );
     sheets.push(file);
-    onSheet(season, record);
+    onSheet(season, records);
   }
   const truth = { ...scenario.truth, counts: tally.counts(), faults };
   await writeFile(join(folder, 'truth.json'), `${JSON.stringify(truth, null, 1)}\n`);
   await writeFile(join(folder, 'README.md'), readmeOf(scenario.truth));
   return { sheets, tally };
+}
+
+interface AlteredRecord extends Fault {
+  season: Season;
+  /** Place in its sheet, from 1, without the heading. */
+  record: number;
+  sample: string;
+  /** What intake should make of it. */
+  expected: Outcome;
+}
+
+function altered({ cells, truth }: ScenarioRow, fault: Fault): Omit<AlteredRecord, 'season' | 'record'> {
+  return { sample: cells['Sample #'], expected: truth.outcome, ...fault };
 }
 
 function valuesOf({ cells }: ScenarioRow): string[] {
