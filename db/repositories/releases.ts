@@ -5,8 +5,8 @@ import type { TransactionSql } from 'postgres';
 import type { AuditReport, ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import type { ReleaseDraft } from '@/lib/release/types';
+import { insertRows, jsonText } from '../bulk';
 import type { StaffDatabase } from '../clients';
-import { type CopyValue, copyRows, jsonText } from '../copy';
 import { UserError } from '../errors';
 import { releaseHead } from '../schema/release';
 
@@ -39,14 +39,20 @@ export async function saveRelease(db: StaffDatabase, { draft, audit, files }: Re
     await sql`
       insert into release.release (number, date, head)
       values (${number}, ${draft.head.date}, ${jsonText(draft.head)}::text::jsonb)`;
-    await copyRows(sql, 'release.cell', CELL, cellRows(number, draft.cube.cells));
-    await copyRows(
+    const { cells, statuses } = draft.cube;
+    await insertRows(
+      sql,
+      'release.cell',
+      CELL,
+      cells.map((cell) => cellRow(number, cell)),
+    );
+    await insertRows(
       sql,
       'release.status',
       STATUS,
-      draft.cube.statuses.map((status) => statusRow(number, status)),
+      statuses.map((status) => statusRow(number, status)),
     );
-    await copyRows(
+    await insertRows(
       sql,
       'release.finding',
       FINDING,
@@ -88,55 +94,40 @@ async function nextNumber(sql: TransactionSql): Promise<number> {
 }
 
 const CELL = [
+  ...['release', 'species', 'group_number', 'assay', 'design', 'place_kind', 'place', 'period_first'],
   ...[
-    'release',
-    'species',
-    'group_number',
-    'assay',
-    'design',
-    'place_kind',
-    'place',
-    'period_first',
     'period_last',
+    'status',
+    'tested',
+    'resistant',
+    'some_survivors',
+    'received',
+    'testable',
+    'inconclusive',
   ],
-  ...['status', 'tested', 'resistant', 'some_survivors', 'received', 'testable', 'inconclusive', 'actives'],
-  'unfinished',
+  ...['actives', 'unfinished'],
 ];
 
-function* cellRows(number: number, cells: readonly ReleasedCell[]): Generator<CopyValue[]> {
-  for (const cell of cells) yield cellRow(number, cell);
-}
-
-function cellRow(number: number, c: ReleasedCell): CopyValue[] {
-  return [
-    ...[
-      number,
-      c.species,
-      c.group,
-      c.assay,
-      c.design,
-      c.placeKind,
-      c.place,
-      c.period.first,
-      c.period.last,
-      c.status,
-    ],
-    ...[c.counts?.tested ?? null, c.counts?.resistant ?? null, c.counts?.someSurvivors ?? null],
-    ...[c.receipt?.received ?? null, c.receipt?.testable ?? null, c.receipt?.inconclusive ?? null],
-    ...[c.actives, c.unfinished],
-  ];
+function cellRow(release: number, c: ReleasedCell): object {
+  const { species, assay, design, place, status, actives, unfinished } = c;
+  return {
+    ...{ release, species, group_number: c.group, assay, design, place_kind: c.placeKind, place, status },
+    ...{ period_first: c.period.first, period_last: c.period.last, actives, unfinished },
+    ...{ tested: c.counts?.tested, resistant: c.counts?.resistant, some_survivors: c.counts?.someSurvivors },
+    ...c.receipt,
+  };
 }
 
 const STATUS = ['release', 'species', 'group_number', 'place_kind', 'place', 'status'];
 
-function statusRow(number: number, s: ReleasedStatus): CopyValue[] {
-  return [number, s.species, s.group, s.placeKind, s.place, s.status];
+function statusRow(release: number, { species, group, placeKind, place, status }: ReleasedStatus): object {
+  return { release, species, group_number: group, place_kind: placeKind, place, status };
 }
 
 const FINDING = ['release', 'species', 'group_number', 'position', 'kind', 'body'];
 
-function findingRow(number: number, f: Finding, position: number): CopyValue[] {
-  return [number, f.species, f.group, position, f.kind, jsonText(f)];
+function findingRow(release: number, body: Finding, position: number): object {
+  return { release, species: body.species, group_number: body.group, position, kind: body.kind, body };
 }
 
 async function insertFile(

@@ -1,7 +1,7 @@
 import type { TransactionSql } from 'postgres';
 import type { Assay, Design, Eppo, Fips, Group, Outcome, Result, Season } from '@/lib/vocabulary/terms';
+import { insertRows } from '../bulk';
 import type { StaffDatabase } from '../clients';
-import { type CopyValue, copyRows, jsonText } from '../copy';
 import type { TestKind } from '../schema/intake';
 import { type Change, judgeAgainstStore, type Keyed } from './standing';
 
@@ -74,7 +74,7 @@ export interface StoredSheet {
  * is left behind when it fails. The same file changes nothing; a row that another sheet has brought already is not
  * counted twice. Sheets are stored one at a time (a second import waits).
  * Errors: a record that is said to be accepted but lacks a field breaks a constraint of `intake.record`.
- * Cost: about a second for 20,000 rows; memory for one batch of 5,000.
+ * Cost: about 0.1 ms a row; memory for one batch of 5,000 rows.
  */
 export async function storeSheet(
   db: StaffDatabase,
@@ -82,13 +82,19 @@ export async function storeSheet(
 ): Promise<StoredSheet> {
   return db.$client.begin(async (sql) => {
     await sql`select pg_advisory_xact_lock(hashtext('fencerow.import'))`;
+    await sql`set local enable_seqscan = off`; // every look-up below is by key; plans made on small tables go stale
     const before = await findSheet(sql, sheet.sha256);
     if (before !== null) return { ...before, storedBefore: true, populations: 0, tests: 0, changes: [] };
 
     const stored = { ...EMPTY, sheetId: await insertSheet(sql, sheet), changes: [] as Change[] };
     for await (const batch of batches(records)) {
       const { records: judged, changes } = await judgeAgainstStore(sql, sheet.laboratory, batch);
-      await copyRows(sql, 'intake.record', COLUMNS, rowsOf(stored.sheetId, judged));
+      await insertRows(
+        sql,
+        'intake.record',
+        COLUMNS,
+        judged.map((r) => rowOf(stored.sheetId, r)),
+      );
       const range = { sheetId: stored.sheetId, first: batch[0]!.record, last: batch.at(-1)!.record };
       stored.populations += await insertPopulations(sql, sheet.laboratory, range);
       stored.tests += await insertTests(sql, sheet, range);
@@ -174,25 +180,18 @@ const COLUMNS = [
   ...['received', 'content_key', 'content_hash'],
 ];
 
-function* rowsOf(sheetId: number, records: readonly Keyed[]): Generator<CopyValue[]> {
-  for (const r of records) {
-    yield [
-      ...[
-        sheetId,
-        r.record,
-        r.line,
-        jsonText(r.raw),
-        r.outcome,
-        jsonText(r.reasons),
-        r.flags,
-        r.kind,
-        r.sample,
-      ],
-      ...[r.season, r.species, r.county, r.locatedBy, r.group, r.actives, r.assay, r.rateMultiple, r.treated],
-      ...[r.alive, r.result, r.design, r.crop, r.funder, r.sender, r.operation, r.publicShare, r.collected],
-      ...[r.datePrecision, r.received, r.content?.key ?? null, r.content?.hash ?? null],
-    ];
-  }
+function rowOf(sheetId: number, { content, ...r }: Keyed): object {
+  return {
+    ...r,
+    sheet_id: sheetId,
+    located_by: r.locatedBy,
+    group_number: r.group,
+    rate_multiple: r.rateMultiple,
+    public_share: r.publicShare,
+    date_precision: r.datePrecision,
+    content_key: content?.key,
+    content_hash: content?.hash,
+  };
 }
 
 interface Range {
@@ -235,8 +234,11 @@ async function insertTests(sql: TransactionSql, sheet: SheetInput, r: Range): Pr
     select p.id, i.group_number, i.actives, i.assay, i.rate_multiple, i.treated, i.alive, i.kind,
       case when i.kind = 'tested' then i.result end, ${sheet.caseDefinition}, i.sheet_id, i.record
     from intake.record i
-    join surveillance.population p on p.laboratory = ${sheet.laboratory}
-      and p.sample = i.sample and p.season = i.season and p.species = i.species
+    cross join lateral (
+      select id from surveillance.population
+      where laboratory = ${sheet.laboratory} and sample = i.sample and season = i.season and species = i.species
+      offset 0 -- a look-up for each row, whatever the planner believes of tables that have just grown
+    ) p
     where i.sheet_id = ${r.sheetId} and i.record between ${r.first} and ${r.last}
       and i.kind is not null and i.group_number is not null
     order by i.record

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { chmodSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { TestProject } from 'vitest/node';
@@ -15,6 +15,7 @@ declare module 'vitest' {
 /** Gives all suites one database server, which starts when it is first needed and is removed at the end. */
 export default function setup(project: TestProject): () => Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'fencerow-tests-'));
+  chmodSync(folder, 0o755); // root runs the server as another user, who must get in
   project.provide('databaseFolder', folder);
   return async () => {
     await stopOwnServer(folder, () => {});

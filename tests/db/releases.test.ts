@@ -1,0 +1,228 @@
+import { createHash } from 'node:crypto';
+import { brotliDecompressSync } from 'node:zlib';
+import postgres, { type Sql } from 'postgres';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import {
+  closeClient,
+  type PublicDatabase,
+  publicClient,
+  type StaffDatabase,
+  staffClient,
+} from '@/db/clients';
+import * as published from '@/db/repositories/published';
+import { saveRelease, withdrawRelease } from '@/db/repositories/releases';
+import type { ReleasedCell } from '@/lib/disclosure/types';
+import { type TestDatabase, testDatabase } from '../support/database';
+import { CLEAN, cellOf, draftOf, FOUND, WITHHELD } from './invented';
+
+let database: TestDatabase;
+let staff: StaffDatabase;
+let everybody: PublicDatabase;
+let owner: Sql;
+
+beforeAll(async () => {
+  database = await testDatabase();
+  staff = staffClient(database.staffUrl);
+  everybody = publicClient(database.publicUrl);
+  owner = postgres(database.ownerUrl, { max: 1, onnotice: () => {} });
+});
+
+afterAll(async () => {
+  await Promise.all([closeClient(staff), closeClient(everybody), owner.end()]);
+  await database.drop();
+});
+
+const PAIR = { species: 'KCHSC', group: 9 };
+const CELLS = [
+  cellOf({ placeKind: 'county', place: '31055', ...WITHHELD }),
+  cellOf({ placeKind: 'county', place: '31109' }),
+  cellOf({
+    placeKind: 'state',
+    place: 'NE',
+    period: { first: 2025, last: 2025 },
+    receipt: { received: 20, testable: 15, inconclusive: 3 },
+    unfinished: true,
+  }),
+  cellOf({ placeKind: 'state', place: 'NE', design: 'random', period: { first: 2024, last: 2024 } }),
+];
+const BYTES = Buffer.from('place,tested\n31109,12\n');
+const save = (
+  cells: ReleasedCell[] = CELLS,
+  files = (_number: number) => [{ name: 'cells.csv', mediaType: 'text/csv', bytes: BYTES }],
+) => saveRelease(staff, { draft: draftOf(cells), audit: CLEAN, files });
+
+describe('a stored release', () => {
+  it('is read by the public exactly as it was built', async () => {
+    const number = await save();
+    const head = await published.latestRelease(everybody);
+    const sha256 = createHash('sha256').update(BYTES).digest('hex');
+    const files = [{ name: 'cells.csv', mediaType: 'text/csv', bytes: BYTES.length, sha256 }];
+    expect(head).toEqual({ ...draftOf([]).head, number, files });
+    expect(await published.releaseByNumber(everybody, number)).toEqual(head);
+    expect(await published.releasedCells(everybody, number, PAIR)).toEqual(CELLS);
+    expect(await published.releasedStatuses(everybody, number, PAIR)).toEqual([
+      { placeKind: 'county', place: '31055', ...PAIR, status: 'not screened' },
+      { placeKind: 'county', place: '31109', ...PAIR, status: 'confirmed' },
+    ]);
+    expect(await published.findings(everybody, number, PAIR)).toEqual([FOUND]);
+    const file = await published.releaseFile(everybody, number, 'cells.csv');
+    expect(file).toMatchObject({ name: 'cells.csv', mediaType: 'text/csv', sha256, bytes: BYTES });
+    expect(brotliDecompressSync(file!.brotli)).toEqual(BYTES);
+  });
+
+  it('answers nothing to what it does not hold', async () => {
+    const number = await save();
+    expect(await published.releasedCells(everybody, number, { species: 'KCHSC', group: 2 })).toEqual([]);
+    expect(await published.releasedCells(everybody, 999, PAIR)).toEqual([]);
+    expect(await published.releaseFile(everybody, number, 'other.csv')).toBeNull();
+    expect(await published.releaseByNumber(everybody, 999)).toBeNull();
+  });
+
+  it('has the next number, which its files may bear, also when two are stored at once', async () => {
+    const before = await save();
+    const names = (number: number) => [
+      { name: `release-${number}.csv`, mediaType: 'text/csv', bytes: BYTES },
+    ];
+    const numbers = await Promise.all([save(CELLS, names), save(CELLS, names)]);
+    expect(numbers.sort()).toEqual([before + 1, before + 2]);
+    expect((await published.latestRelease(everybody))?.files.map(({ name }) => name)).toEqual([
+      `release-${before + 2}.csv`,
+    ]);
+  });
+
+  it('is refused whole when its audit is not clean, or when a part of it cannot be stored', async () => {
+    const before = await published.listReleases(everybody);
+    const breaches = [{ cell: 'x', measure: 'tested', low: 2, high: 2, kind: 'exact' } as const];
+    await expect(
+      saveRelease(staff, {
+        draft: draftOf(CELLS),
+        audit: { ...CLEAN, clean: false, breaches },
+        files: () => [],
+      }),
+    ).rejects.toThrow('1 cells too well known');
+    await expect(
+      save(CELLS, () => {
+        throw new Error('no file');
+      }),
+    ).rejects.toThrow('no file');
+    expect(await published.listReleases(everybody)).toEqual(before);
+  });
+
+  it('keeps the audit’s report where only the staff reads it', async () => {
+    const number = await save();
+    const [row] =
+      await staff.$client`select report from surveillance.release_audit where release = ${number}`;
+    expect(row?.report).toEqual(CLEAN);
+    await expect(everybody.$client`select * from surveillance.release_audit`).rejects.toMatchObject({
+      code: '42501',
+    });
+  });
+});
+
+describe('the store itself', () => {
+  it('takes no number with a withheld cell', async () => {
+    const leaks: Partial<ReleasedCell>[] = [
+      { counts: { tested: 2, resistant: 1, someSurvivors: 0 } },
+      { receipt: { received: 2, testable: 2, inconclusive: 0 }, placeKind: 'state', place: 'NE' },
+      { actives: ['glyphosate'] },
+    ];
+    for (const leak of leaks)
+      await expect(save([cellOf({ ...WITHHELD, ...leak })])).rejects.toMatchObject({
+        code: '23514',
+        constraint_name: 'cell_withheld_shows_nothing',
+      });
+  });
+
+  it('takes no published cell without its counts, with impossible ones, or received counts below state', async () => {
+    const receipt = { received: 20, testable: 15, inconclusive: 3 };
+    const faults: Partial<ReleasedCell>[] = [
+      { counts: null },
+      { counts: { tested: 4, resistant: 4, someSurvivors: 1 } },
+      { counts: { tested: 4, resistant: -1, someSurvivors: 1 } },
+      { receipt },
+      { placeKind: 'state', place: 'NE', receipt: { ...receipt, testable: 11 } },
+    ];
+    for (const fault of faults) await expect(save([cellOf(fault)])).rejects.toMatchObject({ code: '23514' });
+  });
+
+  it('takes a cell once', async () => {
+    await expect(save([cellOf(), cellOf(WITHHELD)])).rejects.toMatchObject({
+      code: '23505',
+      constraint_name: 'cell_once',
+    });
+  });
+
+  it('refuses every change of a release, even to the owner', async () => {
+    const number = await save();
+    for (const statement of [
+      'update release.cell set tested = 13 where tested = 12',
+      'delete from release.cell',
+      'truncate release.cell',
+      `update release.status set status = 'confirmed'`,
+      'delete from release.status',
+      'delete from release.finding',
+      `update release.file set name = 'other.csv'`,
+      'delete from release.file',
+      `update release.release set date = '2027-01-01' where number = ${number}`,
+      `update release.release set created_at = now() where number = ${number}`,
+      `update release.release set number = 500 where number = ${number}`,
+      `delete from release.release where number = ${number}`,
+      'truncate release.release cascade',
+      `insert into release.status values (${number}, 'KCHSC', 9, 'county', '31001', 'confirmed')`,
+      `insert into release.cell (release, species, group_number, assay, place_kind, place, period_first, period_last, status, actives, unfinished)
+        values (${number}, 'KCHSC', 9, 'whole plant', 'county', '31001', 2022, 2024, 'withheld', '{}', false)`,
+      `insert into release.finding values (${number}, 'KCHSC', 9, 77, 'clustering', '{}')`,
+      `insert into release.file values (${number}, 'late.csv', 'text/csv', encode(sha256('x'), 'hex'), 'x', 'x')`,
+    ]) {
+      await expect(owner.unsafe(statement), statement).rejects.toThrow('A release never changes');
+    }
+    expect(await published.releasedCells(everybody, number, PAIR)).toEqual(CELLS);
+  });
+
+  it('takes no file whose checksum is wrong', async () => {
+    await expect(
+      owner.begin(async (sql) => {
+        await sql`insert into release.release (number, date, head) values (700, '2026-02-10', '{}')`;
+        await sql`insert into release.file values (700, 'a.csv', 'text/csv', ${'0'.repeat(64)}, 'x', 'x')`;
+      }),
+    ).rejects.toMatchObject({ constraint_name: 'file_sha256' });
+  });
+});
+
+describe('a withdrawal', () => {
+  it('leaves a tombstone, after which nothing of the release is read', async () => {
+    const standing = await save();
+    const number = await save();
+    await withdrawRelease(staff, {
+      number,
+      note: 'A laboratory found an error.',
+      at: '2026-03-01T10:00:00.000Z',
+    });
+    expect((await published.latestRelease(everybody))?.number).toBe(standing);
+    const [listed] = await published.listReleases(everybody);
+    expect(listed).toEqual({
+      number,
+      date: '2026-02-10',
+      note: 'First release.',
+      withdrawn: { at: '2026-03-01T10:00:00.000Z', note: 'A laboratory found an error.' },
+    });
+    expect(await published.releaseByNumber(everybody, number)).toBeNull();
+    expect(await published.releasedCells(everybody, number, PAIR)).toEqual([]);
+    expect(await published.releasedStatuses(everybody, number, PAIR)).toEqual([]);
+    expect(await published.findings(everybody, number, PAIR)).toEqual([]);
+    expect(await published.releaseFile(everybody, number, 'cells.csv')).toBeNull();
+    expect(await save()).toBe(number + 1);
+  });
+
+  it('happens once, and cannot be taken back', async () => {
+    const number = await save();
+    const withdrawal = { number, note: 'Wrong.', at: '2026-03-01T10:00:00.000Z' };
+    await withdrawRelease(staff, withdrawal);
+    await expect(withdrawRelease(staff, withdrawal)).rejects.toThrow(
+      `no release ${number} that could be withdrawn`,
+    );
+    await expect(
+      staff.$client`update release.release set withdrawn_at = null, withdrawal_note = null where number = ${number}`,
+    ).rejects.toThrow('A release never changes');
+  });
+});

@@ -1,0 +1,261 @@
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { closeClient, type StaffDatabase, staffClient } from '@/db/clients';
+import { contentOf } from '@/db/repositories/content';
+import { readTests } from '@/db/repositories/facts';
+import { listSeasons } from '@/db/repositories/programme';
+import { type JudgedRecord, storedSheet, storeSheet } from '@/db/repositories/sheets';
+import { knownKeys } from '@/db/repositories/standing';
+import { type TestDatabase, testDatabase } from '../support/database';
+import { judged, sheetOf } from './invented';
+
+let database: TestDatabase;
+let db: StaffDatabase;
+
+beforeAll(async () => {
+  database = await testDatabase();
+  db = staffClient(database.staffUrl);
+});
+
+afterAll(async () => {
+  await closeClient(db);
+  await database.drop();
+});
+
+beforeEach(async () => {
+  await db.$client`delete from surveillance.test`;
+  await db.$client`delete from surveillance.population`;
+  await db.$client`delete from intake.record`;
+  await db.$client`delete from intake.sheet`;
+});
+
+const store = (sha: string, records: Iterable<JudgedRecord>) =>
+  storeSheet(db, { sheet: sheetOf(sha), records });
+const records = () =>
+  db.$client`select record, outcome, kind, reasons->0->>'code' as code from intake.record order by sheet_id, record`;
+
+describe('storing a sheet', () => {
+  it('counts every row once by outcome, and makes populations and tests of those that count', async () => {
+    const stored = await store('a', [
+      judged(1),
+      judged(2, {
+        sample: 'S-1',
+        operation: 'OP-1',
+        group: 2,
+        actives: ['imazethapyr'],
+        result: 'susceptible',
+        alive: 0,
+      }),
+      judged(3, { outcome: 'in question', kind: null, county: null, result: null }),
+      judged(4, { outcome: 'refused', kind: null, group: null, result: null }),
+      judged(5, { outcome: 'refused', kind: 'not testable', result: null, treated: null, alive: null }),
+      judged(6, { outcome: 'refused', kind: 'void run', result: null }),
+    ]);
+    expect(stored).toMatchObject({
+      storedBefore: false,
+      accepted: 2,
+      inQuestion: 1,
+      refused: 3,
+      populations: 3,
+      tests: 4,
+      changes: [],
+    });
+    const tests = await readTests(db);
+    expect(tests.map(({ group, result }) => [group, result])).toEqual([
+      [2, 'susceptible'],
+      [9, 'resistant'],
+      [9, 'not testable'],
+      [9, 'void run'],
+    ]);
+    expect(await listSeasons(db)).toEqual([{ year: 2024, closedAt: null }]);
+  });
+
+  it('gives back what was stored, field by field', async () => {
+    await store('a', [
+      judged(1, {
+        actives: ['2,4-D', 'dicamba'],
+        rateMultiple: 0.5,
+        funder: 'Board, "north"',
+        publicShare: false,
+        operation: null,
+      }),
+    ]);
+    const [test] = await readTests(db);
+    expect(test).toEqual({
+      population: expect.stringMatching(/^\d+$/),
+      county: '31109',
+      season: 2024,
+      species: 'KCHSC',
+      group: 9,
+      assay: 'whole plant',
+      design: 'submitted',
+      crop: 'wheat',
+      funder: 'Board, "north"',
+      operation: null,
+      publicShare: false,
+      actives: ['2,4-D', 'dicamba'],
+      rateMultiple: 0.5,
+      treated: 40,
+      alive: 12,
+      result: 'resistant',
+    });
+  });
+
+  it('keeps any text as it was sent, but for what no database text can hold', async () => {
+    const raw = {
+      'a\tb': 'tab\t, line\nfeed\r, back\\slash \\N, "quote", Ω 😀',
+      half: 'x\ud83dy',
+      nul: 'x\0y',
+      literal: '\\u0000',
+    };
+    await store('a', [
+      judged(1, { raw, sample: 'tab\tand\nline \\N', crop: '\\.', flags: ['a"b', 'c\\d', ''] }),
+    ]);
+    const [row] = await db.$client`select raw, sample, crop, flags from intake.record`;
+    expect(row).toEqual({
+      raw: { ...raw, half: 'x\ufffdy', nul: 'x\ufffdy' },
+      sample: 'tab\tand\nline \\N',
+      crop: '\\.',
+      flags: ['a"b', 'c\\d', ''],
+    });
+  });
+
+  it('changes nothing when the same file comes again', async () => {
+    const first = await store('a', [judged(1), judged(2, { outcome: 'refused', kind: null })]);
+    const again = await store('a', [judged(1), judged(2), judged(3)]);
+    expect(again).toEqual({ ...first, storedBefore: true, populations: 0, tests: 0, changes: [] });
+    expect(await storedSheet(db, { sha256: sheetOf('a').sha256 })).toMatchObject({
+      sheetId: first.sheetId,
+      accepted: 1,
+      refused: 1,
+    });
+    expect(await storedSheet(db, { sha256: sheetOf('b').sha256 })).toBeNull();
+    expect(await readTests(db)).toHaveLength(1);
+  });
+
+  it('counts a row once that two sheets share, and says which rows it refused for it', async () => {
+    await store('a', [judged(1), judged(2)]);
+    const second = await store('b', [judged(2), judged(3)]);
+    expect(second).toMatchObject({ accepted: 1, refused: 1, populations: 1, tests: 1 });
+    expect(second.changes).toMatchObject([{ record: 2, outcome: 'refused', reason: { code: 'DUPLICATE' } }]);
+    expect(await readTests(db)).toHaveLength(3);
+    expect(await records()).toMatchObject([
+      {},
+      {},
+      { outcome: 'refused', kind: null, code: 'DUPLICATE' },
+      { outcome: 'accepted' },
+    ]);
+  });
+
+  it('refuses the second of two equal rows of one sheet', async () => {
+    const stored = await store('a', [judged(1), judged(2, { sample: 'S-1', operation: 'OP-1' })]);
+    expect(stored).toMatchObject({
+      accepted: 1,
+      refused: 1,
+      tests: 1,
+      changes: [{ record: 2, reason: { code: 'DUPLICATE' } }],
+    });
+  });
+
+  it('asks when another sheet says something else of the same screening', async () => {
+    await store('a', [judged(1)]);
+    const stored = await store('b', [judged(1, { alive: 0, result: 'susceptible' })]);
+    expect(stored).toMatchObject({
+      inQuestion: 1,
+      tests: 0,
+      changes: [{ record: 1, outcome: 'in question', reason: { code: 'DUPLICATE_DIFFERS' } }],
+    });
+    expect((await readTests(db)).map(({ result }) => result)).toEqual(['resistant']);
+  });
+
+  it('asks when the same sample comes from another county or operation, and counts the row nowhere', async () => {
+    await store('a', [judged(1)]);
+    const stored = await store('b', [
+      judged(1, { group: 2, county: '31055' }),
+      judged(2, { sample: 'S-1', group: 4, operation: 'OP-other' }),
+      judged(3, { sample: 'S-1', group: 5, operation: null }),
+    ]);
+    expect(stored.changes.map(({ record, reason }) => [record, reason.code])).toEqual([
+      [1, 'SAMPLE_DIFFERS'],
+      [2, 'SAMPLE_DIFFERS'],
+    ]);
+    expect((await readTests(db)).map(({ group }) => group)).toEqual([5, 9]);
+  });
+
+  it('shares a population only when every row of it is shared', async () => {
+    await store('a', [
+      judged(1),
+      judged(2, { sample: 'S-1', operation: 'OP-1', group: 2, publicShare: false }),
+      judged(3),
+    ]);
+    await store('b', [judged(3, { group: 2, publicShare: false })]);
+    expect((await readTests(db)).map(({ publicShare }) => publicShare)).toEqual([false, false, false, false]);
+  });
+
+  it('keeps a retest beside the void run that it follows', async () => {
+    await store('a', [judged(1, { outcome: 'refused', kind: 'void run', result: null })]);
+    await store('b', [judged(1)]);
+    expect((await readTests(db)).map(({ result }) => result)).toEqual(['resistant', 'void run']);
+  });
+
+  it('leaves nothing behind when one record cannot be stored', async () => {
+    async function* broken() {
+      for (let i = 1; i <= 6000; i++) yield judged(i);
+      throw new Error('the sheet broke off');
+    }
+    await expect(storeSheet(db, { sheet: sheetOf('a'), records: broken() })).rejects.toThrow(
+      'the sheet broke off',
+    );
+    await expect(store('b', [judged(1), judged(2, { result: null })])).rejects.toMatchObject({
+      code: '23514',
+    });
+    expect([
+      ...(await db.$client`select id from intake.sheet union all select id from surveillance.population`),
+    ]).toEqual([]);
+  });
+
+  it('stores two sheets that arrive together one after the other', async () => {
+    const [a, b] = await Promise.all([
+      store('a', [judged(1), judged(2)]),
+      store('b', [judged(2), judged(3)]),
+    ]);
+    expect(a.accepted + b.accepted).toBe(3);
+    expect(a.refused + b.refused).toBe(1);
+  });
+
+  it('holds 20,000 rows in less than ten seconds, with duplicates across its batches found', async () => {
+    function* many() {
+      for (let i = 1; i <= 20_000; i++)
+        yield judged(i, i > 19_990 ? { sample: `S-${i - 19_990}`, operation: `OP-${i - 19_990}` } : {});
+    }
+    const begin = performance.now();
+    const stored = await store('a', many());
+    expect(performance.now() - begin).toBeLessThan(10_000);
+    expect(stored).toMatchObject({ accepted: 19_990, refused: 10, populations: 19_990, tests: 19_990 });
+  });
+});
+
+describe('known keys', () => {
+  it('tell a dry run what is stored already', async () => {
+    await store('a', [judged(1), judged(2, { outcome: 'in question', kind: null })]);
+    const contents = [1, 2, 3].map((i) => contentOf('Invented Laboratory', judged(i)));
+    const known = await knownKeys(db, { keys: contents.map(({ key }) => key) });
+    expect([...known]).toEqual([[contents[0]!.key, contents[0]!.hash]]);
+  });
+
+  it('differ by laboratory, sample, season, species, group, active, assay and rate, and by nothing else', () => {
+    const key = (over: Partial<JudgedRecord>, laboratory = 'L') => contentOf(laboratory, judged(1, over)).key;
+    const others: Partial<JudgedRecord>[] = [
+      { sample: 'S-2' },
+      { season: 2023 },
+      { species: 'AMAPA' },
+      { group: 2 },
+      { actives: [] },
+      { assay: 'molecular' },
+      { rateMultiple: 2 },
+    ];
+    expect(new Set([key({}), key({}, 'M'), ...others.map((over) => key(over))]).size).toBe(others.length + 2);
+    expect(
+      key({ record: 7, line: 9, raw: {}, alive: 0, county: '31055', flags: ['X'] } as Partial<JudgedRecord>),
+    ).toBe(key({}));
+  });
+});
