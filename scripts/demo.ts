@@ -1,0 +1,64 @@
+/**
+ * `npm run demo`: from nothing to a public map of the simulated programme on this machine. Ends with the address to
+ * open and serves until it is interrupted.
+ */
+import { join } from 'node:path';
+import { closeClient, publicClient, staffClient } from '@/db/clients';
+import { dataFolderOf, openDatabase } from '@/db/open';
+import { SIZES, type Size } from './scenario/sizes';
+import { startServer } from './serve';
+import { ensureBuild } from './serve/ensure-build';
+import { runCommand, UsageError } from './support/command';
+import { runDemoStages } from './support/demo-stages';
+import { readOptions } from './support/options';
+import { startSteps } from './support/steps';
+
+const USAGE = `npm run demo -- [--size ${SIZES.filter((size) => size !== 'national').join('|')}] [--seed N] [--port N]`;
+
+await runCommand(async () => {
+  const { values } = readOptions(USAGE, {
+    size: { type: 'string' },
+    seed: { type: 'string' },
+    port: { type: 'string' },
+  });
+  const size = SIZES.find((known) => known === (values.size ?? 'default'));
+  const [seed, port] = [Number(values.seed ?? 1), Number(values.port ?? process.env.PORT ?? 3000)];
+  if (!size || size === 'national' || !Number.isSafeInteger(seed) || !Number.isInteger(port)) {
+    throw new UsageError(`Usage: ${USAGE}`);
+  }
+  await demonstrate(size, seed, port);
+  return 0;
+});
+
+async function demonstrate(size: Size, seed: number, port: number): Promise<void> {
+  const log = (line: string) => process.stderr.write(`  ${line}\n`);
+  log('Fencerow demonstration: everything but the county outlines is simulated.');
+  const steps = startSteps();
+  // The build needs no database, so the two go on side by side.
+  const build = steps.run('site', () => ensureBuild(process.cwd()));
+  build.catch(() => {});
+  const database = await steps.run('database', () => openDatabase({ log }));
+  try {
+    const staff = staffClient(database.staffUrl);
+    const published = publicClient(database.publicUrl);
+    const folder = join(dataFolderOf(process.env), 'demo', `${size}-${seed}`);
+    await runDemoStages({ size, seed, folder, staff, published, steps });
+    await closeClient(staff);
+    await closeClient(published);
+    await build;
+    const server = await startServer({ port, publicUrl: database.publicUrl });
+    log(`Simulated sheets and what was planted in them: ${folder}`);
+    process.stdout.write(`\nOpen ${server.url} (Ctrl+C stops it)\n`);
+    await interrupted();
+    log('Stopping …');
+    await server.close();
+  } finally {
+    await database.stop();
+  }
+}
+
+function interrupted(): Promise<void> {
+  return new Promise((resolve) => {
+    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => resolve());
+  });
+}

@@ -1,0 +1,88 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import type { PublicDatabase, StaffDatabase } from '@/db/clients';
+import { closeSeason, getProgramme, type Programme, setProgramme } from '@/db/repositories/programme';
+import { latestRelease } from '@/db/repositories/published';
+import { generateScenario } from '../scenario/generate-scenario';
+import { DEMO_DAY, PROGRAMME, SIZE_PLANS, type Size, scenarioRegion, seasonsOf } from '../scenario/sizes';
+import { writeScenario } from '../scenario/write-scenario';
+import { importSheet } from './import-sheet';
+import { makeRelease } from './make-release';
+import type { Steps } from './steps';
+
+export interface DemoOrder {
+  size: Size;
+  seed: number;
+  /** Folder for the simulated sheets and their truth. */
+  folder: string;
+  staff: StaffDatabase;
+  published: PublicDatabase;
+  steps: Steps;
+}
+
+/**
+ * The demonstration's line from nothing to a release: sheets generated, imported as any sheet is, seasons closed,
+ * release published. What is there already stays: a second run imports nothing twice and keeps the release.
+ */
+export async function runDemoStages(order: DemoOrder): Promise<void> {
+  const { size, seed, folder, staff, steps } = order;
+  const plan = SIZE_PLANS[size];
+  const region = scenarioRegion(size);
+  await setProgramme(staff, {
+    name: PROGRAMME,
+    regionName: region.name,
+    states: region.states.map((state) => state.code),
+    simulated: true,
+    laboratory: 'Larkspur Basin greenhouse (simulated)',
+  });
+  const programme = (await getProgramme(staff))!;
+
+  mkdirSync(folder, { recursive: true });
+  const { sheets } = await steps.run('simulated sheets', async (detail) => {
+    const written = await writeScenario(generateScenario({ size, seed, region }), folder);
+    detail(
+      `${written.tally.counts().records.toLocaleString('en')} records in ${written.sheets.length} sheets`,
+    );
+    return written;
+  });
+  await steps.run('import', (detail) => importAll(order, programme, sheets, detail));
+  for (const year of seasonsOf(plan)) {
+    if (year <= plan.lastClosed) await closeSeason(staff, { year, at: `${year + 1}-02-01T00:00:00Z` });
+  }
+  await steps.run('release', (detail) => publish(order, programme, detail));
+}
+
+async function importAll(
+  { staff }: DemoOrder,
+  programme: Programme,
+  sheets: readonly string[],
+  detail: (text: string) => void,
+): Promise<void> {
+  const sum = { accepted: 0, inQuestion: 0, refused: 0 };
+  for (const path of sheets) {
+    const report = path.replace(/\.csv$/, '.report.jsonl');
+    const outcome = await importSheet(staff, { path, programme, asOf: DEMO_DAY, dryRun: false, report });
+    for (const name of ['accepted', 'inQuestion', 'refused'] as const) sum[name] += outcome[name];
+  }
+  const count = (n: number) => n.toLocaleString('en');
+  detail(
+    `${count(sum.accepted)} accepted, ${count(sum.inQuestion)} in question, ${count(sum.refused)} refused`,
+  );
+}
+
+async function publish(
+  { staff, published }: DemoOrder,
+  programme: Programme,
+  detail: (text: string) => void,
+): Promise<void> {
+  const existing = await latestRelease(published);
+  if (existing) {
+    detail(`release ${existing.number} is there already`);
+    return;
+  }
+  const note = 'Simulated data of the Larkspur Basin demonstration.';
+  const made = await makeRelease(staff, published, { programme, date: DEMO_DAY, note, dryRun: false });
+  detail(
+    `release ${made.number}: ${made.audit.publishedCells} cells published, ${made.audit.withheldCells} withheld, audit clean`,
+  );
+}
