@@ -1,0 +1,36 @@
+import { createLocator, type Locator } from '@/lib/geography/locate';
+import { type CountyMatch, findCountyByName } from '@/lib/geography/names';
+import type { County } from '@/lib/geography/types';
+
+/** The map that rows are placed on. */
+export interface PlaceContext {
+  /** Postal abbreviations of the programme's states. */
+  states: ReadonlySet<string>;
+  locator: Locator;
+  /** As `findCountyByName` over all counties, each question asked once. */
+  match(text: string, state: string | null): CountyMatch;
+}
+
+/**
+ * @param states postal abbreviations of the programme's region
+ * @param counties all counties, those outside the region too: a wrong place must be recognised
+ */
+export function createPlaceContext(states: readonly string[], counties: readonly County[]): PlaceContext {
+  const known = new Map<string, CountyMatch>();
+  return {
+    states: new Set(states),
+    locator: createLocator(counties),
+    match(text, state) {
+      const key = `${state}|${text}`;
+      let match = known.get(key);
+      if (!match) {
+        match = findCountyByName(text, state, counties);
+        if (known.size >= MOST_KEPT) known.clear();
+        known.set(key, match);
+      }
+      return match;
+    },
+  };
+}
+
+const MOST_KEPT = 20_000;

@@ -1,0 +1,82 @@
+import { findState } from '@/lib/geography/states';
+import type { County } from '@/lib/geography/types';
+import { saysNothing } from '@/lib/vocabulary/normal-text';
+import type { Fips } from '@/lib/vocabulary/terms';
+import { confirmCounty } from './confirm-county';
+import type { Point } from './locate-point';
+import { placeByName } from './place-by-name';
+import { placeByPoint } from './place-by-point';
+import type { PlaceContext } from './place-context';
+import { isGrid, isTownshipRange, readCoordinates } from './read-coordinates';
+import { asks, quoted, type Reading } from './reading';
+
+/** By what a row's county is known. */
+export type LocatedBy = 'county' | 'county and point' | 'point';
+
+export interface Place {
+  county: Fips;
+  locatedBy: LocatedBy;
+  /** Degrees; null where the row has no usable point. */
+  lat: number | null;
+  lon: number | null;
+}
+
+export interface PlaceCells {
+  state: string;
+  county: string;
+  lat: string;
+  lon: string;
+  place: string;
+}
+
+/** What the cells say of the place, before they are held against each other. */
+export interface StatedPlace extends PlaceCells {
+  /** Postal abbreviation, or null where the state cell is blank. */
+  stateCode: string | null;
+  point: Point | null;
+  pointFlags: readonly string[];
+}
+
+/**
+ * The county of a row, from its state, county and coordinate cells, which must agree; nearby beyond the line is still
+ * agreement. A point alone is enough away from county lines, a county alone always. What disagrees, is spelled so that
+ * no coordinates confirm it, lies outside the region, or may be two places is a question.
+ */
+export function readPlace(cells: PlaceCells, context: PlaceContext): Reading<Place> {
+  const state = saysNothing(cells.state) ? null : findState(cells.state);
+  if (!state && !saysNothing(cells.state)) {
+    const reason = `State ${quoted(cells.state)} is not known.`;
+    return asks('state', 'STATE_UNKNOWN', reason, 'Which state is meant? Use its postal abbreviation.');
+  }
+  if (state && !context.states.has(state.code)) return outOfRegion(`State ${state.name}`);
+
+  const { point, flags } = readCoordinates(cells.lat, cells.lon);
+  const stated = { ...cells, stateCode: state?.code ?? null, point, pointFlags: flags };
+  const reading = saysNothing(cells.county)
+    ? placeByPoint(stated, withGrid(stated), context)
+    : placeByName(stated, context, (county, notes) => inRegion(county, stated, notes, context));
+  const named = state && cells.state.trim().toUpperCase() !== state.code ? ['STATE_NAME'] : [];
+  const private_ = isTownshipRange(cells.place) && reading.value ? ['TRS_TEXT_KEPT_PRIVATE'] : [];
+  return { ...reading, flags: [...named, ...reading.flags, ...private_] };
+}
+
+function inRegion(
+  county: County,
+  stated: StatedPlace,
+  notes: readonly string[],
+  context: PlaceContext,
+): Reading<Place> {
+  if (!context.states.has(county.state)) return outOfRegion(`${county.fullName}, ${county.state}`);
+  const reading = confirmCounty(county, stated, context);
+  return { ...reading, flags: [...notes, ...reading.flags] };
+}
+
+function outOfRegion(what: string): Reading<Place> {
+  const remedy = 'Keep it internally, or pass it to that state?';
+  return asks('state', 'OUT_OF_REGION', `${what} is outside the programme's region.`, remedy);
+}
+
+/** Flags of the point cells, with a grid reference in the notes counted in. */
+function withGrid({ pointFlags, place }: StatedPlace): readonly string[] {
+  return pointFlags.length === 0 && isGrid(place) ? ['COORD_SYSTEM'] : pointFlags;
+}

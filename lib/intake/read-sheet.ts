@@ -1,0 +1,155 @@
+import { parse } from 'csv-parse/sync';
+import { createAssembler, type RecordText } from './assemble-records';
+import { COLUMNS, type Column, HEADING } from './columns';
+import { type ByteSource, decodeStream } from './decode-sheet';
+import { findHeader, HEADER_LINES, type Header } from './find-header';
+import { SheetError } from './sheet-error';
+import { createLineSplitter, type Line } from './split-lines';
+
+export type Cells = Readonly<Record<Column, string>>;
+
+/** A data row of a sheet, read or broken. */
+export interface SheetRow {
+  /** 1-based number among the data rows. */
+  record: number;
+  /** Line of the file on which it starts. */
+  line: number;
+  /** Text by column, without blanks around; '' for a column that the sheet does not have. */
+  cells: Cells;
+  /** Text by the sheet's own headings, as sent. */
+  raw: Readonly<Record<string, string>>;
+  /** The sheet's own heading of a column. */
+  heading: (column: Column) => string;
+  /** Why the row could not be read, and what to do; its cells are empty then. */
+  broken: { code: 'ROW_QUOTES' | 'ROW_FIELDS' | 'ROW_TEXT'; reason: string; remedy: string } | null;
+}
+
+/**
+ * Reads a laboratory's sheet row by row: CSV in any usual encoding, delimited by comma, semicolon, tab or bar, headings
+ * in any order. Blank lines are no records. A row that cannot be read is handed on as broken and does not stop the
+ * others. Memory: one piece of the source and a batch of 500 rows.
+ *
+ * @param source bytes, or a stream of them
+ * @throws SheetError when the source is no such sheet: within its first 256 KiB
+ */
+export async function* readSheet(source: ByteSource): AsyncGenerator<SheetRow> {
+  const splitter = createLineSplitter();
+  let head: Line[] | null = [];
+  let reader: ReturnType<typeof createRowReader> | null = null;
+  let seen = 0;
+  for await (const text of decodeStream(source)) {
+    seen += text.length;
+    for (const line of splitter.push(text)) {
+      if (reader) for (const row of reader.push(line)) yield row;
+      else head!.push(line);
+    }
+    if (reader === null && (head!.length > HEADER_LINES || seen > HEAD_CHARACTERS)) {
+      [reader, head] = [startReading(head!), null];
+      yield* reader.begin();
+    }
+  }
+  for (const line of splitter.end()) {
+    if (reader) for (const row of reader.push(line)) yield row;
+    else head!.push(line);
+  }
+  if (reader === null) {
+    reader = startReading(head!);
+    yield* reader.begin();
+  }
+  yield* reader.end();
+}
+
+const HEAD_CHARACTERS = 262_144;
+const BATCH = 500;
+const NONE: readonly SheetRow[] = [];
+
+function startReading(lines: readonly Line[]) {
+  const header = findHeader(lines.slice(0, HEADER_LINES));
+  return createRowReader(
+    header,
+    lines.filter(({ number }) => number > header.line),
+  );
+}
+
+function createRowReader(header: Header, first: readonly Line[]) {
+  const assembler = createAssembler(header.delimiter, header.headings.length);
+  const toRow = createRowMaker(header);
+  let batch: RecordText[] = [];
+
+  const flush = (): SheetRow[] => {
+    const fields = parseFields(batch, header.delimiter);
+    const rows = batch.map((record, i) => toRow(record, fields[i]!));
+    batch = [];
+    return rows;
+  };
+  const push = (line: Line): readonly SheetRow[] => {
+    for (const record of assembler.push(line)) batch.push(record);
+    return batch.length >= BATCH ? flush() : NONE;
+  };
+  return {
+    begin: () => first.flatMap(push),
+    push,
+    end() {
+      for (const record of assembler.end()) batch.push(record);
+      const rows = flush();
+      if (toRow.count() > 0) return rows;
+      const what = 'There are headings but no rows.';
+      throw new SheetError('NO_RECORDS', what, 'Add the records below them.', header.line);
+    },
+  };
+}
+
+/** Fields of each record; [] for a broken one. */
+function parseFields(batch: readonly RecordText[], delimiter: string): string[][] {
+  const whole = batch.filter(({ broken }) => broken === null).map(({ text }) => text);
+  const options = {
+    delimiter,
+    relax_quotes: true,
+    ltrim: true,
+    relax_column_count: true,
+    record_delimiter: '\n',
+  };
+  const parsed: string[][] = whole.length === 0 ? [] : parse(whole.join('\n'), options);
+  if (parsed.length !== whole.length) {
+    throw new Error(`Of ${whole.length} records the CSV parser made ${parsed.length}.`);
+  }
+  let next = 0;
+  return batch.map(({ broken }) => (broken === null ? parsed[next++]! : []));
+}
+
+function createRowMaker({ headings, places }: Header) {
+  let record = 0;
+  const heading = (column: Column) => headings[places.get(column) ?? -1] ?? HEADING[column];
+  const toRow = (text: RecordText, fields: readonly string[]): SheetRow => {
+    record++;
+    const cells = Object.fromEntries(
+      COLUMNS.map((column) => [column, fields[places.get(column) ?? -1]?.trim() ?? '']),
+    ) as Record<Column, string>;
+    const raw = Object.fromEntries(
+      text.broken
+        ? [['the line', text.text.slice(0, 2000).replaceAll('\0', '\u2400')]]
+        : headings.map((name, i) => [name || `column ${i + 1}`, fields[i]!]),
+    );
+    const broken = text.broken ? whyBroken(text, headings.length) : null;
+    return { record, line: text.line, cells, raw, heading, broken };
+  };
+  toRow.count = () => record;
+  return toRow;
+}
+
+function whyBroken({ broken, fields }: RecordText, width: number): SheetRow['broken'] {
+  if (broken === 'fields') {
+    const reason = `The row has ${fields} fields, the headings are ${width}.`;
+    const remedy = 'Look for a missing cell, or for a delimiter inside a text that is not quoted.';
+    return { code: 'ROW_FIELDS', reason, remedy };
+  }
+  if (broken === 'quote') {
+    const reason = 'A quotation mark is opened and not closed, or closed in the middle of a text.';
+    return { code: 'ROW_QUOTES', reason, remedy: 'Close it, double it inside a quoted text, or remove it.' };
+  }
+  const reason =
+    broken === 'long'
+      ? 'The row is longer than 262,144 characters.'
+      : 'The row holds bytes that are no text.';
+  return { code: 'ROW_TEXT', reason, remedy: 'Type the row again, and save the sheet as CSV (UTF-8).' };
+}
