@@ -1,4 +1,5 @@
 import { UserError } from '@/db/errors';
+import { SheetError } from '@/lib/intake/sheet-error';
 
 /**
  * Runs a command's work and ends the process: 0 when it succeeds, the number it returns, or 1 with the message of an
@@ -8,7 +9,7 @@ export async function runCommand(work: () => Promise<number | undefined>): Promi
   try {
     process.exit((await work()) ?? 0);
   } catch (error) {
-    const known = error instanceof UserError || error instanceof UsageError;
+    const known = error instanceof UserError || error instanceof UsageError || error instanceof SheetError;
     process.stderr.write(`${known ? error.message : ((error as Error).stack ?? error)}\n`);
     process.exit(1);
   }

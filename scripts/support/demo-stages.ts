@@ -1,5 +1,4 @@
 import { mkdirSync } from 'node:fs';
-import { join } from 'node:path';
 import type { PublicDatabase, StaffDatabase } from '@/db/clients';
 import { closeSeason, getProgramme, type Programme, setProgramme } from '@/db/repositories/programme';
 import { latestRelease } from '@/db/repositories/published';
@@ -61,7 +60,7 @@ async function importAll(
   const sum = { accepted: 0, inQuestion: 0, refused: 0 };
   for (const path of sheets) {
     const report = path.replace(/\.csv$/, '.report.jsonl');
-    const outcome = await importSheet(staff, { path, programme, asOf: DEMO_DAY, dryRun: false, report });
+    const outcome = await importSheet(staff, { path, programme, asOf: DEMO_DAY, report });
     for (const name of ['accepted', 'inQuestion', 'refused'] as const) sum[name] += outcome[name];
   }
   const count = (n: number) => n.toLocaleString('en');

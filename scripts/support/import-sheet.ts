@@ -1,0 +1,93 @@
+import { createReadStream } from 'node:fs';
+import { basename } from 'node:path';
+import type { StaffDatabase } from '@/db/clients';
+import type { Programme } from '@/db/repositories/programme';
+import { type StoredSheet, storeSheet } from '@/db/repositories/sheets';
+import { atlasCounties } from '@/lib/geography/atlas';
+import { judgeSheet } from '@/lib/intake/judge-sheet';
+import type { Judged } from '@/lib/intake/judged';
+import { readSheet } from '@/lib/intake/read-sheet';
+import { reportLine } from '@/lib/intake/report-line';
+import { caseDefinitionOn } from '@/lib/vocabulary/case-definition';
+import { type Correction, openReport } from './report-file';
+import { sha256OfFile } from './sheet-file';
+
+export interface SheetOrder {
+  path: string;
+  /** Postal abbreviations of the states that rows may lie in. */
+  states: readonly string[];
+  /** ISO day that counts as today. */
+  asOf: string;
+  /** Where the report of one JSON line a record goes. */
+  report?: string | undefined;
+  /** Told of every record as it is judged, before it is held against what is stored. */
+  onRecord?: ((judged: Judged) => void) | undefined;
+}
+
+export interface SheetCounts {
+  accepted: number;
+  inQuestion: number;
+  refused: number;
+}
+
+/** Judges a sheet and stores nothing. What is stored already is not looked at. */
+export async function judgeOnly(order: SheetOrder): Promise<SheetCounts> {
+  await sha256OfFile(order.path);
+  const counts = { accepted: 0, inQuestion: 0, refused: 0 };
+  const report = order.report === undefined ? null : await openReport(order.report);
+  for await (const judged of judgedRecords(order)) {
+    counts[COUNTER[judged.outcome]]++;
+    await report?.write(reportLine(judged));
+  }
+  await report?.close(new Map());
+  return counts;
+}
+
+/**
+ * Judges a sheet and stores it, all or nothing; a file or a row that is stored already is not counted twice.
+ *
+ * @returns what storing did; `changes` names the records that the store knew better
+ */
+export async function importSheet(
+  db: StaffDatabase,
+  { programme, ...order }: Omit<SheetOrder, 'states'> & { programme: Programme },
+): Promise<StoredSheet> {
+  const sha256 = await sha256OfFile(order.path);
+  const report = order.report === undefined ? null : await openReport(order.report);
+  const records = async function* () {
+    for await (const judged of judgedRecords({ ...order, states: programme.states })) {
+      await report?.write(reportLine(judged));
+      yield judged;
+    }
+  };
+  const sheet = {
+    fileName: basename(order.path),
+    sha256,
+    laboratory: programme.laboratory,
+    asOf: order.asOf,
+    caseDefinition: caseDefinitionOn(order.asOf).version,
+  };
+  const stored = await storeSheet(db, { sheet, records: records() });
+  if (stored.storedBefore && report) for await (const _ of records());
+  await report?.close(corrections(stored));
+  return stored;
+}
+
+function corrections({ changes }: StoredSheet): Map<number, Correction> {
+  return new Map(
+    changes.map(({ record, outcome, reason: { code, message, remedy } }) => [
+      record,
+      { outcome, reason: `${code}: ${message} ${remedy}` },
+    ]),
+  );
+}
+
+async function* judgedRecords({ path, states, asOf, onRecord }: SheetOrder): AsyncGenerator<Judged> {
+  const rows = readSheet(createReadStream(path));
+  for await (const judged of judgeSheet(rows, { states, counties: atlasCounties(), asOf })) {
+    onRecord?.(judged);
+    yield judged;
+  }
+}
+
+const COUNTER = { accepted: 'accepted', 'in question': 'inQuestion', refused: 'refused' } as const;
