@@ -84,10 +84,9 @@ function listener(handle: Handler) {
     if (file) return sendStatic(request, response, file);
     if (path.startsWith('/_next/')) return sendPlain(request, response, 404, 'There is no such file.');
     try {
-      const captured = captureResponse(response);
       // A HEAD is answered like the GET, so that both give the same ETag and length; `send` leaves the body out.
       request.method = 'GET';
-      const [whole] = await Promise.all([captured, handle(request, response)]);
+      const whole = await captureResponse(response, () => handle(request, response));
       request.method = method;
       await sendCaptured(request, response, whole);
     } catch (error) {

@@ -1,3 +1,4 @@
+import { unbroken } from '../messages/format';
 import { headline, misfitWords, summary } from '../messages/sentences';
 import { herbicideName, weedName } from '../view/names';
 import type { Report } from '../view/read-report';
@@ -15,7 +16,7 @@ export function Headline({ report: { view, misfits, chosen, places } }: { report
           ))}
         </ul>
       ) : null}
-      <h1>{headline(weedName(view.species), short, region, view.window)}.</h1>
+      <h1>{unbroken(headline(weedName(view.species), short, region, view.window))}.</h1>
       {summary(region, places, view.by).map((sentence) => (
         <p key={sentence}>{sentence}</p>
       ))}

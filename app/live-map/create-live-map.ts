@@ -66,7 +66,8 @@ export async function createLiveMap(options: {
       fadeDuration: 0,
       locale: { 'Map.Title': en.map.label, ...en.map.gestures },
     });
-  } catch {
+  } catch (error) {
+    console.info('No live map here, the picture stays:', error);
     container.replaceChildren();
     return null;
   }
@@ -78,7 +79,8 @@ export async function createLiveMap(options: {
     for (const layer of layers(palette)) map.addLayer(layer);
     for (const name of names) addName(map, name);
     await once(map, 'idle');
-  } catch {
+  } catch (error) {
+    console.info('The live map could not be drawn, the picture stays:', error);
     map.remove();
     return null;
   }

@@ -25,6 +25,11 @@ export function day(iso: string): string {
   return DAY.format(new Date(`${iso.slice(0, 10)}T00:00:00Z`));
 }
 
+/** The same words, kept on one line at their dashes: `2022–2024`. */
+export function unbroken(words: string): string {
+  return words.replaceAll('–', '\u2060–\u2060');
+}
+
 /** `2 counties`, `1 county`. */
 export function many(value: number, one: string, several: string): string {
   return `${count(value)} ${value === 1 ? one : several}`;

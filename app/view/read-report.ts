@@ -49,7 +49,7 @@ export async function readReport(parameters: Parameters): Promise<Reading> {
       report: { head, region, view, misfits, places, chosen, cells, findings: found },
     };
   } catch (error) {
-    console.error('The release could not be read:', error instanceof Error ? error.message : error);
+    console.error('The release could not be read:', error);
     return { state: 'unreachable' };
   }
 }

@@ -44,7 +44,10 @@ export function statusOver(released: Released): PlaceStatus {
   return released.resistant > 0 ? 'confirmed' : 'none confirmed';
 }
 
-/** The look of a place over all closed seasons: what the release says, else no more than that it was screened. */
+/**
+ * The look of a place over all closed seasons: what the release says of it; where it has no word for this kind of
+ * place, what the published cells say by themselves.
+ */
 export function statusOverAll(
   statuses: readonly ReleasedStatus[],
   cells: CellIndex,
@@ -52,9 +55,10 @@ export function statusOverAll(
 ): PlaceStatus {
   const said = statuses.find(({ placeKind, place: key }) => key === place.key && placeKind === place.kind);
   if (said) return said.status;
-  return cellsOf(cells, place).some(({ unfinished }) => !unfinished)
-    ? 'no public information'
-    : 'not screened';
+  const closed = cellsOf(cells, place).filter(({ unfinished }) => !unfinished);
+  if (closed.length === 0) return 'not screened';
+  if (closed.some(({ counts }) => counts && counts.resistant > 0)) return 'confirmed';
+  return closed.every(({ counts }) => counts) ? 'none confirmed' : 'no public information';
 }
 
 function cellsOf(cells: CellIndex, { kind, key }: Place): readonly ReleasedCell[] {

@@ -8,12 +8,12 @@ export interface Captured {
 }
 
 /**
- * Holds back all that a handler writes to a response until it ends, so that hash, length and encoding can be settled
- * from the whole body. Resolves when the handler ends the response; the real one is untouched until then.
+ * Runs a handler and holds back all that it writes to a response until it ends it, so that hash, length and encoding
+ * can be settled from the whole body. Nothing has been sent when this resolves; the handler itself may wait for that.
  */
-export function captureResponse(response: ServerResponse): Promise<Captured> {
+export function captureResponse(response: ServerResponse, handle: () => Promise<void>): Promise<Captured> {
   const chunks: Buffer[] = [];
-  return new Promise((resolve) => {
+  return new Promise((resolve, reject) => {
     const keep = (chunk: unknown, encoding?: unknown) => {
       if (typeof chunk === 'string') {
         chunks.push(Buffer.from(chunk, typeof encoding === 'string' ? (encoding as BufferEncoding) : 'utf8'));
@@ -52,5 +52,6 @@ export function captureResponse(response: ServerResponse): Promise<Captured> {
       },
     };
     Object.assign(response, overrides);
+    handle().catch(reject);
   });
 }

@@ -5,6 +5,8 @@ import { chooseEncoding, type Encoding, encode } from './encoding';
 import { CLOSED_POLICY, contentSecurityPolicy, SECURITY_HEADERS } from './security-headers';
 import type { StaticFile } from './static-files';
 
+/** How a route says that its body is compressed already: the framework drops the standard header of a route's answer. */
+const BODY_ENCODING = 'x-body-encoding';
 const PAGE_EFFORT = 5;
 const KEPT_PAGES = 200;
 const compressedPages = new Map<string, Promise<Buffer>>();
@@ -26,7 +28,12 @@ export async function sendCaptured(request: IncomingMessage, response: ServerRes
     'Content-Security-Policy': isPage ? contentSecurityPolicy(html) : CLOSED_POLICY,
   });
   response.removeHeader('Transfer-Encoding');
-  if (headers['content-encoding']) return finish(request, response, status, body);
+  const encoded = headers[BODY_ENCODING];
+  if (encoded) {
+    response.removeHeader(BODY_ENCODING);
+    response.setHeader('Content-Encoding', String(encoded));
+    return finish(request, response, status, body);
+  }
 
   const encoding = /^(text\/|application\/(json|geo\+json|manifest)|image\/svg)/.test(type)
     ? chooseEncoding(String(request.headers['accept-encoding'] ?? ''))

@@ -18,7 +18,8 @@ export async function GET(
     ETag: `"${file.sha256}${brotli ? '-br' : ''}"`,
     Vary: 'Accept-Encoding',
   });
-  if (brotli) headers.set('Content-Encoding', 'br');
+  // The server turns this into Content-Encoding, which the framework would drop.
+  if (brotli) headers.set('X-Body-Encoding', 'br');
   if (request.headers.get('if-none-match') === headers.get('ETag')) {
     return new Response(null, { status: 304, headers });
   }

@@ -1,0 +1,169 @@
+import type { ReleaseInput } from '@/db/repositories/releases';
+import { type ReleasedBody, releasedCubeFromStore } from '@/lib/disclosure/released';
+import type { ReleasedCell } from '@/lib/disclosure/types';
+import { computeFindings } from '@/lib/findings/compute-findings';
+import { larkspurBasinDistricts } from '@/lib/geography/districts/larkspur-basin';
+import { loadRegion } from '@/lib/geography/region';
+import type { County } from '@/lib/geography/types';
+import { releaseFiles } from '@/lib/release/files';
+import { publicObservations, withheldCells } from '@/lib/release/observations';
+import type { Pair, ReleaseDraft } from '@/lib/release/types';
+import { Random } from '@/lib/stats/random';
+import { species } from '@/lib/vocabulary/species';
+import type { Period } from '@/lib/vocabulary/terms';
+
+/** Everything here is invented for the tests: it says nothing of any real field, county or programme. */
+
+const CLOSED = [2019, 2020, 2021, 2022, 2023, 2024];
+const OPEN = 2025;
+const WINDOWS = [
+  { first: 2019, last: 2021 },
+  { first: 2022, last: 2024 },
+];
+const PAIRS: Pair[] = [
+  { species: 'AMAPA', group: 10 },
+  { species: 'KCHSC', group: 9 },
+  { species: 'KCHSC', group: 27 },
+];
+
+const POLICY = {
+  version: 'invented 1',
+  minimumTested: 5,
+  minimumOperations: 3,
+  unanimousOperations: 5,
+  windowLength: 3,
+  countySeasonShare: 0.6,
+};
+
+interface Counts {
+  tested: number;
+  resistant: number;
+}
+
+export const inventedRegion = () =>
+  loadRegion({
+    name: 'Invented basin',
+    states: ['CO', 'KS', 'NE', 'SD'],
+    districts: larkspurBasinDistricts(),
+  });
+
+/**
+ * A release of the four states, large enough for every look and every branch of the page. Cells below five screened are
+ * withheld and nothing else is: it shows a page, and proves nothing of the gate.
+ */
+export function inventedRelease(): ReleaseInput {
+  const region = inventedRegion();
+  const body: ReleasedBody = {
+    policy: POLICY,
+    firstSeason: CLOSED[0]!,
+    closedSeasons: CLOSED,
+    openSeason: OPEN,
+    windows: WINDOWS,
+    cells: PAIRS.flatMap((pair) => cellsOf(pair, region.counties)),
+    statuses: [],
+  };
+  const cube = releasedCubeFromStore(body);
+  const findings = computeFindings({
+    observations: publicObservations(cube),
+    withheld: withheldCells(cube),
+    region,
+    pairs: PAIRS,
+    windows: WINDOWS,
+    closedSeasons: CLOSED,
+    seed: 7,
+    permutations: 199,
+    speciesName: (code) => species(code)?.commonName ?? code,
+  });
+  const head: ReleaseDraft['head'] = {
+    date: '2026-02-10',
+    programme: 'Invented screening cooperative',
+    region: region.name,
+    states: region.states.map(({ code }) => code),
+    simulated: true,
+    note: 'Invented for the tests.',
+    policy: POLICY,
+    caseDefinition:
+      'A population is resistant when at least 20 % of its plants live at the label rate (invented).',
+    firstSeason: CLOSED[0]!,
+    closedSeasons: CLOSED,
+    openSeason: OPEN,
+    windows: WINDOWS,
+    pairs: PAIRS,
+  };
+  const draft = { head, cube, findings };
+  const audit = { clean: true, withheldCells: 0, publishedCells: 0, programs: 0, breaches: [] };
+  return { draft, audit, files: (number) => releaseFiles(draft, number, region) };
+}
+
+function cellsOf(pair: Pair, counties: readonly County[]): ReleasedCell[] {
+  const random = new Random(pair.group * 1000 + pair.species.charCodeAt(0));
+  const bySeason = new Map([...CLOSED, OPEN].map((season) => [season, new Map<string, Counts>()]));
+  for (const county of counties) {
+    const effort = random.below(4) === 0 ? 0 : random.below(6);
+    const share = Math.max(0, 0.75 - Math.abs(county.lon + 98) / 8);
+    for (const counts of bySeason.values()) {
+      const tested = effort === 0 ? 0 : random.below(effort + 2);
+      let resistant = 0;
+      for (let i = 0; i < tested; i++) if (random.uniform() < share) resistant++;
+      counts.set(county.fips, { tested, resistant });
+    }
+  }
+  const places = [
+    { placeKind: 'region' as const, place: 'region', members: counties },
+    ...grouped('state', counties, ({ state }) => state),
+    ...grouped('district', counties, ({ district }) => district!),
+    ...grouped('county', counties, ({ fips }) => fips),
+  ];
+  return places.flatMap(({ placeKind, place, members }) =>
+    periodsOf(placeKind).flatMap((period) => {
+      const { tested, resistant } = sum(members, period, bySeason);
+      if (tested === 0) return [];
+      const key = { placeKind, place, period, ...pair, assay: 'whole plant' as const, design: null };
+      const unfinished = period.last === OPEN;
+      if (tested < 5)
+        return [{ ...key, status: 'withheld', counts: null, receipt: null, actives: [], unfinished }];
+      const wide = placeKind === 'region' || placeKind === 'state';
+      return [
+        {
+          ...key,
+          status: 'published',
+          counts: { tested, resistant, someSurvivors: 0 },
+          receipt: wide ? { received: tested + 9, testable: tested + 4, inconclusive: 4 } : null,
+          actives: ['invented active'],
+          unfinished,
+        },
+      ];
+    }),
+  );
+}
+
+function grouped<K extends 'state' | 'district' | 'county'>(
+  placeKind: K,
+  counties: readonly County[],
+  keyOf: (county: County) => string,
+) {
+  return [...new Set(counties.map(keyOf))].map((place) => ({
+    placeKind,
+    place,
+    members: counties.filter((county) => keyOf(county) === place),
+  }));
+}
+
+function periodsOf(placeKind: ReleasedCell['placeKind']): Period[] {
+  const seasons = CLOSED.map((season) => ({ first: season, last: season }));
+  if (placeKind === 'county') return WINDOWS;
+  if (placeKind === 'district') return [...seasons, ...WINDOWS];
+  return [...seasons, { first: OPEN, last: OPEN }, ...WINDOWS];
+}
+
+function sum(members: readonly County[], period: Period, bySeason: Map<number, Map<string, Counts>>): Counts {
+  const total = { tested: 0, resistant: 0 };
+  for (let season = period.first; season <= period.last; season++) {
+    for (const { fips } of members) {
+      const counts = bySeason.get(season)!.get(fips)!;
+      total.tested += counts.tested;
+      total.resistant += counts.resistant;
+    }
+  }
+  return total;
+}
