@@ -170,7 +170,11 @@ const FAULTS: readonly FaultRule[] = [
   {
     kind: 'too few plants',
     outcome: 'in question',
-    alter: ({ truth }) => ({ 'Plants treated': '6', 'Plants alive': truth.resistant ? '5' : '0' }),
+    // A DNA test needs few plants.
+    alter: ({ truth }) =>
+      truth.assay === 'molecular'
+        ? null
+        : { 'Plants treated': '6', 'Plants alive': truth.resistant ? '5' : '0' },
   },
   { kind: 'check missing', outcome: 'in question', alter: () => ({ 'S check': '' }) },
   {
