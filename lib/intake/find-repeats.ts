@@ -8,41 +8,37 @@ const SAME_FIELD_METRES = 150;
 
 /**
  * Finds rows that repeat an earlier one of the same sheet. Same sample, species, group and rate: refused when all is the
- * same, else in question. Two numbers for one field of an operation in one season: in question. Remembers keys and
- * points only. An active names the test more closely than its group: two actives are two tests.
+ * same, else in question. Two numbers for one field of an operation in one season: in question. An active names the test
+ * more closely than its group: two actives are two tests. Remembers a short list for each population.
  */
 export function createRepeatFinder(definition: CaseDefinition): (row: Judged) => Reading<true> {
-  const tests = new Map<string, Seen[]>();
-  const samples = new Set<string>();
+  const populations = new Map<string, Seen[]>();
   const fields = new Map<string, Field[]>();
 
   return (row) => {
-    const { sample, species, group, record } = row;
-    if (sample === null || species === null || group === null) return read(true);
-    const key = join(sample.toUpperCase(), species, group, row.rateMultiple, row.assay);
-    const seen: Seen = { record, actives: row.actives.join('+'), data: dataOf(row), counts: countsOf(row) };
-    const earlier = tests.get(key) ?? [];
-    const same = earlier.find(
-      (one) => one.actives === seen.actives || one.actives === '' || seen.actives === '',
-    );
+    if (row.sample === null || row.species === null || row.group === null) return read(true);
+    const key = join(row.sample.toUpperCase(), row.species);
+    const earlier = populations.get(key) ?? [];
+    const seen = seenOf(row);
+    const same = earlier.find((one) => one.test === seen.test && sameActives(one.actives, seen.actives));
     if (same) return same.data === seen.data ? duplicate(row, same) : differs(row, same, definition);
-    tests.set(key, [...earlier, seen]);
+    populations.set(key, [...earlier, seen]);
 
     const neighbour = nearField(fields, row);
     if (neighbour) return sameField(row, neighbour);
-    const name = join(sample.toUpperCase(), species);
-    const flags = samples.has(name) ? ['SAME_SAMPLE_OTHER_GROUP'] : [];
-    samples.add(name);
-    return read(true, ...flags);
+    return earlier.length > 0 ? read(true, 'SAME_SAMPLE_OTHER_GROUP') : read(true);
   };
 }
 
 interface Seen {
   record: number;
+  /** Group, rate and assay. */
+  test: string;
   actives: string;
-  /** All that the row says, for telling a copy from another account. */
-  data: string;
-  counts: Screening | null;
+  treated: number | null;
+  alive: number | null;
+  /** Hash of all that the row says, for telling a copy from another account. */
+  data: number;
 }
 
 interface Field {
@@ -52,22 +48,28 @@ interface Field {
   lon: number;
 }
 
+function seenOf(row: Judged): Seen {
+  const { record, group, rateMultiple, assay, treated, alive } = row;
+  const test = join(group, rateMultiple, assay);
+  return { record, test, actives: row.actives.join('+'), treated, alive, data: dataOf(row) };
+}
+
+function sameActives(a: string, b: string): boolean {
+  return a === b || a === '' || b === '';
+}
+
 function duplicate({ sample }: Judged, { record }: Seen): Reading<true> {
   const reason = `Sample ${sample} stands in record ${record} already, with the same species, group, rate and data.`;
   return refuses('sample', 'DUPLICATE', reason, 'Nothing to do: it counts once.');
 }
 
 function differs(row: Judged, same: Seen, definition: CaseDefinition): Reading<true> {
-  const counts = countsOf(row);
+  const [there, here] = [screeningOf({ ...row, ...same }), screeningOf(row)];
   let reason = `Sample ${row.sample} stands in record ${same.record} already with the same species, group and rate, but other data`;
   let remedy = 'Is it a second run, or is one of the two wrong?';
-  if (
-    counts &&
-    same.counts &&
-    (counts.alive !== same.counts.alive || counts.treated !== same.counts.treated)
-  ) {
-    reason += `: ${shown(same.counts)} alive there, ${shown(counts)} here`;
-    const pooled = poolRuns(definition, [same.counts, counts]);
+  if (there && here && shown(there) !== shown(here)) {
+    reason += `: ${shown(there)} alive there, ${shown(here)} here`;
+    const pooled = poolRuns(definition, [there, here]);
     remedy +=
       pooled.kind === 'pooled'
         ? ` As two runs they make ${shown(pooled)}: ${pooled.result}.`
@@ -81,16 +83,16 @@ function sameField({ sample }: Judged, other: Field): Reading<true> {
   return asks('sample', 'SAME_FIELD', reason, 'Is it the same field twice, or two fields?');
 }
 
+/** The earlier field of another sample number that is so near; the row's own point is remembered. */
 function nearField(fields: Map<string, Field[]>, row: Judged): Field | null {
-  const { operation, sample, lat, lon } = row;
-  if (operation === null || sample === null || lat === null || lon === null || row.season === null)
-    return null;
-  const key = join(operation, row.species, row.group, row.rateMultiple, row.season);
+  const { operation, sample, season, record, lat, lon } = row;
+  if (operation === null || sample === null || season === null || lat === null || lon === null) return null;
+  const key = join(operation, row.species, row.group, row.rateMultiple, season);
   const others = fields.get(key) ?? [];
   const near = others.find(
     (other) => other.sample !== sample && metres(other, { lat, lon }) <= SAME_FIELD_METRES,
   );
-  fields.set(key, [...others, { record: row.record, sample, lat, lon }]);
+  fields.set(key, [...others, { record, sample, lat, lon }]);
   return near ?? null;
 }
 
@@ -101,16 +103,27 @@ function metres(a: { lat: number; lon: number }, b: { lat: number; lon: number }
   return Math.hypot(east, (b.lat - a.lat) * radians) * 6_371_009;
 }
 
-function countsOf({ assay, rateMultiple, treated, alive }: Judged): Screening | null {
-  return assay === null || treated === null || alive === null || treated === 0
-    ? null
-    : { assay, rateMultiple, treated, alive };
+type Counted = Pick<Judged, 'assay' | 'rateMultiple' | 'treated' | 'alive'>;
+
+function screeningOf({ assay, rateMultiple, treated, alive }: Counted): Screening | null {
+  if (assay === null || alive === null || !treated) return null;
+  return { assay, rateMultiple, treated, alive };
 }
 
-function dataOf(r: Judged): string {
+function dataOf(r: Judged): number {
   const place = [r.county, r.lat, r.lon];
   const dates = [r.collected, r.received];
-  return join(r.treated, r.alive, ...place, ...dates, r.operation, r.crop, r.design, r.publicShare);
+  return hash(join(r.treated, r.alive, ...place, ...dates, r.operation, r.crop, r.design, r.publicShare));
+}
+
+/** 52 bits from two FNV-1a hashes with different starts (Fowler, Noll and Vo; public domain, from memory). */
+function hash(text: string): number {
+  let [high, low] = [0x811c9dc5, 0x9747b28c];
+  for (let i = 0; i < text.length; i++) {
+    high = Math.imul(high ^ text.charCodeAt(i), 0x01000193);
+    low = Math.imul(low ^ text.charCodeAt(i), 0x01000193);
+  }
+  return (high >>> 6) * 0x4000000 + (low >>> 6);
 }
 
 function shown({ treated, alive }: { treated: number; alive: number }): string {

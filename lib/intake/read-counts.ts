@@ -26,7 +26,7 @@ export function readCounts(
         'treated',
         'NOT_TESTABLE',
         reason,
-        'Nothing to do: it counts as received. Send new seed.',
+        'It counts as received. Send new seed if there is some.',
       );
     }
   }

@@ -48,7 +48,7 @@ export function readPlace(cells: PlaceCells, context: PlaceContext): Reading<Pla
     const reason = `State ${quoted(cells.state)} is not known.`;
     return asks('state', 'STATE_UNKNOWN', reason, 'Which state is meant? Use its postal abbreviation.');
   }
-  if (state && !context.states.has(state.code)) return outOfRegion(`State ${state.name}`);
+  if (state && !context.states.has(state.code)) return outOfRegion(state.name);
 
   const { point, flags } = readCoordinates(cells.lat, cells.lon);
   const stated = { ...cells, stateCode: state?.code ?? null, point, pointFlags: flags };

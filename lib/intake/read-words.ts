@@ -8,7 +8,12 @@ export function readCheck(text: string): Reading<true> {
   if (YES.has(word) || CHECK_KILLED.has(word)) return read(true);
   if (NO.has(word) || CHECK_LIVED.has(word)) {
     const reason = 'The susceptible check survived: the run is void.';
-    return refuses('check', 'CHECK_FAILED', reason, 'Repeat the run. The sample counts as received.');
+    return refuses(
+      'check',
+      'CHECK_FAILED',
+      reason,
+      'Repeat the run. The sample counts as received and testable.',
+    );
   }
   const question = 'Was the susceptible check killed in this run?';
   if (saysNothing(text)) return asks('check', 'CHECK_MISSING', 'S check is blank.', question);
