@@ -44,8 +44,9 @@ export async function* readSheet(source: ByteSource): AsyncGenerator<SheetRow> {
       else head!.push(line);
     }
     if (reader === null && (head!.length > HEADER_LINES || seen > HEAD_CHARACTERS)) {
-      [reader, head] = [startReading(head!), null];
-      yield* reader.begin();
+      const begun: Line[] = head!.length > 0 ? head! : splitter.end();
+      [reader, head] = [startReading(begun), null];
+      for (const row of reader.begin()) yield row;
     }
   }
   for (const line of splitter.end()) {
@@ -54,9 +55,9 @@ export async function* readSheet(source: ByteSource): AsyncGenerator<SheetRow> {
   }
   if (reader === null) {
     reader = startReading(head!);
-    yield* reader.begin();
+    for (const row of reader.begin()) yield row;
   }
-  yield* reader.end();
+  for (const row of reader.end()) yield row;
 }
 
 const HEAD_CHARACTERS = 262_144;

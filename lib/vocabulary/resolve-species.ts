@@ -21,7 +21,7 @@ export type SpeciesAnswer =
  */
 export function resolveSpecies(text: string): SpeciesAnswer {
   if (saysNothing(text)) return { kind: 'refused', code: 'SPECIES_MISSING' };
-  const doubt = /\?|\bx\b|×|\bhybrid|\bvolunteer\b/i.test(text);
+  const doubt = /\?|\bx\b|×|\bhybrids?\b|\bvolunteer\b/i.test(text);
   const whole = doubt ? null : lookUpName(text);
   if (whole) return answer(whole);
 
