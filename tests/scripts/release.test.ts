@@ -1,0 +1,212 @@
+import { createHash } from 'node:crypto';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { parse } from 'csv-parse/sync';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import {
+  closeClient,
+  type PublicDatabase,
+  publicClient,
+  type StaffDatabase,
+  staffClient,
+} from '@/db/clients';
+import { latestRelease, releasedCells, releaseFile } from '@/db/repositories/published';
+import { CAUTIONS, SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
+import { runDemoStages } from '@/scripts/support/demo-stages';
+import { startSteps } from '@/scripts/support/steps';
+import { type TestDatabase, testDatabase } from '../support/database';
+import { databaseEnvironment, runCommand } from '../support/run-command';
+
+// The whole line on the simulated scenario's small size.
+let database: TestDatabase;
+let staff: StaffDatabase;
+let published: PublicDatabase;
+let folder: string;
+const run = (script: string, ...words: string[]) => runCommand(script, words, databaseEnvironment(database));
+const stages = () =>
+  runDemoStages({ size: 'small', seed: 1, folder, staff, published, steps: startSteps(() => {}) });
+const fileOf = async (end: string) => {
+  const head = (await latestRelease(published))!;
+  const { name } = head.files.find((file) => file.name.endsWith(end))!;
+  return (await releaseFile(published, head.number, name))!;
+};
+type Line = Record<string, string>;
+const table = async () => parse((await fileOf('-cells.csv')).bytes, { columns: true }) as Line[];
+
+beforeAll(async () => {
+  database = await testDatabase();
+  staff = staffClient(database.staffUrl);
+  published = publicClient(database.publicUrl);
+  folder = mkdtempSync(join(tmpdir(), 'fencerow-release-'));
+  await stages();
+});
+afterAll(async () => {
+  await closeClient(staff);
+  await closeClient(published);
+  rmSync(folder, { recursive: true, force: true });
+  await database.drop();
+});
+
+describe('a release of the simulated programme', () => {
+  it('has number 1, is marked as simulated, and is read by the public role', async () => {
+    const head = (await latestRelease(published))!;
+    expect(head).toMatchObject({
+      number: 1,
+      simulated: true,
+      states: ['SD'],
+      firstSeason: 2019,
+      openSeason: null,
+    });
+    expect(head.windows).toEqual([
+      { first: 2019, last: 2021 },
+      { first: 2022, last: 2024 },
+    ]);
+    expect(head.policy).not.toHaveProperty('dominanceShare');
+  });
+
+  it('keeps withheld, not screened and zero apart in the file, and shows no number of a withheld cell', async () => {
+    const lines = await table();
+    const numbers = [
+      'tested',
+      'resistant',
+      'some_survivors',
+      'share',
+      'share_low',
+      'share_high',
+      'received',
+      'testable',
+      'inconclusive',
+    ];
+    const by = (status: string) => lines.filter((line) => line.status === status);
+    for (const line of by('withheld')) {
+      for (const name of numbers) expect(line[name]).toBe('');
+      expect(line.actives_tested).toBe('');
+    }
+    for (const line of by('not screened')) expect(line).toMatchObject({ tested: '0', resistant: '' });
+    for (const line of by('published')) {
+      expect(Number(line.tested)).toBeGreaterThanOrEqual(5);
+      expect(Number(line.resistant) / Number(line.tested)).toBeCloseTo(Number(line.share), 5);
+      expect(Number(line.share_low)).toBeLessThanOrEqual(Number(line.share));
+      expect(Number(line.share_high)).toBeGreaterThanOrEqual(Number(line.share));
+    }
+    expect(by('withheld').length).toBeGreaterThan(0);
+    expect(by('published').length).toBeGreaterThan(0);
+    expect(by('not screened').length).toBeGreaterThan(0);
+  });
+
+  it('says in the file what the database says, cell by cell', async () => {
+    const lines = await table();
+    const head = (await latestRelease(published))!;
+    const cells = (await Promise.all(head.pairs.map((pair) => releasedCells(published, 1, pair)))).flat();
+    const screened = lines.filter((line) => line.status !== 'not screened');
+    expect(screened).toHaveLength(cells.length);
+    const keyOf = (parts: unknown[]) => parts.join('|');
+    const known = new Map(
+      cells.map((c) => [
+        keyOf([c.place, c.period.first, c.period.last, c.species, c.group, c.assay, c.design ?? 'all']),
+        String(c.counts?.tested ?? ''),
+      ]),
+    );
+    for (const l of screened) {
+      expect(
+        known.get(keyOf([l.place, l.first_season, l.last_season, l.species, l.group, l.assay, l.design])),
+      ).toBe(l.tested);
+    }
+  });
+
+  it('carries the cautions, the notice of simulation and every column in its code book, and right sums', async () => {
+    const book = (await fileOf('-code-book.md')).bytes.toString('utf8');
+    for (const caution of CAUTIONS) expect(book).toContain(caution);
+    expect(book).toContain(SIMULATED_NOTICE);
+    for (const column of Object.keys((await table())[0]!)) expect(book).toContain(`\`${column}\``);
+    const sums = (await fileOf('-sha256.txt')).bytes.toString('utf8').trimEnd().split('\n');
+    expect(sums).toHaveLength(3);
+    for (const line of sums) {
+      const [sum, name] = line.split('  ') as [string, string];
+      const { bytes } = (await releaseFile(published, 1, name))!;
+      expect(createHash('sha256').update(bytes).digest('hex')).toBe(sum);
+    }
+  });
+
+  it('is what the sheets say: the region’s counts equal those of the accepted whole-plant rows with consent', async () => {
+    const lines = await table();
+    const johnsongrass = lines.filter(
+      (l) =>
+        l.place_kind === 'region' &&
+        l.species === 'SORHA' &&
+        l.assay === 'whole plant' &&
+        l.first_season === l.last_season &&
+        l.status === 'published',
+    );
+    expect(johnsongrass.length).toBeGreaterThan(0);
+    for (const { first_season: season, tested, resistant } of johnsongrass) {
+      const sheet = parse(readFileSync(join(folder, `simulated-${season}.csv`)), { columns: true }) as Line[];
+      const report = readFileSync(join(folder, `simulated-${season}.report.jsonl`), 'utf8')
+        .trimEnd()
+        .split('\n')
+        .map((text) => JSON.parse(text));
+      const results = new Map<string, string[]>();
+      for (const [i, row] of sheet.entries()) {
+        const judged = report[i];
+        const counts = judged.outcome === 'accepted' && judged.species === 'SORHA' && judged.group === 2;
+        const shared =
+          /^y/i.test(row['OK to share'] ?? '') && (row.Assay === '' || row.Assay === 'whole plant');
+        if (!counts || !shared || judged.result === 'inconclusive') continue;
+        const sample = row['Sample #']!;
+        results.set(sample, [...(results.get(sample) ?? []), judged.result]);
+      }
+      expect(results.size).toBe(Number(tested));
+      expect([...results.values()].filter((all) => all.includes('resistant'))).toHaveLength(
+        Number(resistant),
+      );
+    }
+  });
+
+  it('stays as it is when the demonstration runs again', async () => {
+    await stages();
+    expect((await latestRelease(published))!.number).toBe(1);
+  });
+});
+
+describe('npm run release', () => {
+  it('publishes the same results again under the next number', async () => {
+    const { code, out } = await run('release.ts', '--date', '2026-03-01', '--note', 'again');
+    expect(out).toContain('Release 2 is published');
+    expect(code).toBe(0);
+    expect((await latestRelease(published))!.number).toBe(2);
+  });
+
+  it('refuses a release that could be subtracted from an earlier one, and stores nothing', async () => {
+    const late = join(folder, 'late.csv');
+    const lines = readFileSync(join(folder, 'simulated-2023.csv'), 'utf8').trimEnd().split('\n');
+    const more = lines.slice(1, 30).map((line) => line.replace(/^([^,]+)/, '$1-LATE'));
+    writeFileSync(late, [lines[0], ...more].join('\n'));
+    expect(await run('import.ts', '--as-of', '2026-02-10', late)).toMatchObject({ code: 0 });
+    const { code, err } = await run('release.ts');
+    expect(code).toBe(1);
+    expect(err).toContain('could be subtracted');
+    expect((await latestRelease(published))!.number).toBe(2);
+  });
+
+  it('names what is missing where there is nothing to release', async () => {
+    const empty = await testDatabase();
+    try {
+      const { code, err } = await runCommand('release.ts', [], databaseEnvironment(empty));
+      expect(code).toBe(1);
+      expect(err).toContain('import a sheet first');
+    } finally {
+      await empty.drop();
+    }
+  });
+});
+
+describe('npm run season', () => {
+  it('lists seasons, and closes only one that has results', async () => {
+    const list = await run('season.ts', 'list');
+    expect(list.out).toContain('2019  closed 2020-02-01');
+    const wrong = await run('season.ts', 'close', '1999');
+    expect(wrong.code).toBe(1);
+    expect(wrong.err).toContain('2019, 2020');
+  });
+});
