@@ -3,6 +3,7 @@ import { createAssembler, type RecordText } from './assemble-records';
 import { COLUMNS, type Column, HEADING } from './columns';
 import { type ByteSource, decodeStream } from './decode-sheet';
 import { findHeader, HEADER_LINES, type Header } from './find-header';
+import { beginning } from './reading';
 import { SheetError } from './sheet-error';
 import { createLineSplitter, type Line } from './split-lines';
 
@@ -128,7 +129,7 @@ function createRowMaker({ headings, places }: Header) {
     ) as Record<Column, string>;
     const raw = Object.fromEntries(
       text.broken
-        ? [['the line', text.text.slice(0, 2000).replaceAll('\0', '\u2400')]]
+        ? [['the line', beginning(text.text, 2000).replaceAll('\0', '\u2400')]]
         : headings.map((name, i) => [name || `column ${i + 1}`, fields[i]!]),
     );
     const broken = text.broken ? whyBroken(text, headings.length) : null;

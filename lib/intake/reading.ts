@@ -33,5 +33,10 @@ export function refuses<T>(column: Column, code: string, reason: string, remedy:
 
 /** A cell's text as it stands in a message. */
 export function quoted(text: string): string {
-  return `“${text.length > 60 ? `${text.slice(0, 60)}…` : text}”`;
+  return `“${text.length > 60 ? `${beginning(text, 60)}…` : text}”`;
+}
+
+/** The first characters of a text, never half of one (which no database takes). */
+export function beginning(text: string, most: number): string {
+  return text.slice(0, most).replace(/[\ud800-\udbff]$/, '');
 }

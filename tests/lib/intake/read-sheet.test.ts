@@ -166,6 +166,14 @@ describe('a broken row', () => {
     expect(rows.filter(({ broken }) => broken).map(({ broken }) => broken!.code)).toEqual(['ROW_TEXT']);
   });
 
+  it('is kept as sent, up to 2,000 characters and never half of one', async () => {
+    const long = `"T-99${'😀'.repeat(3000)}`;
+    const [row] = await rowsOf(`${lines[0]}\n${long}\n`);
+    expect(row!.broken).toMatchObject({ code: 'ROW_QUOTES' });
+    expect(Buffer.from(row!.raw['the line']!).toString()).toBe(row!.raw['the line']);
+    expect(long.startsWith(row!.raw['the line']!)).toBe(true);
+  });
+
   it('inches and seconds of arc are no broken quotes', async () => {
     const sheet = sheetOf([{}]).replace('"Lancaster"', 'Lancaster').replace('"waterhemp"', '5" tall');
     const [row] = await rowsOf(sheet);
