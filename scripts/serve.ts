@@ -155,11 +155,16 @@ async function main(): Promise<void> {
   }
 }
 
+/** A person can mend a wrong option or a taken port by its message; anything else needs to be looked into. */
+function wordsFor(error: unknown): string {
+  const code = (error as NodeJS.ErrnoException).code ?? '';
+  if (error instanceof UserError || code.startsWith('ERR_PARSE_ARGS')) return (error as Error).message;
+  return error instanceof Error ? String(error.stack) : String(error);
+}
+
 if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {
   main().catch((error: unknown) => {
-    process.stderr.write(
-      `${error instanceof UserError ? error.message : error instanceof Error ? error.stack : error}\n`,
-    );
+    process.stderr.write(`${wordsFor(error)}\n`);
     process.exit(1);
   });
 }

@@ -1,5 +1,5 @@
 import { unbroken } from '../messages/format';
-import { headline, misfitWords, summary } from '../messages/sentences';
+import { headline, misfitWords, sentenceStart, summary } from '../messages/sentences';
 import { herbicideName, weedName } from '../view/names';
 import type { Report } from '../view/read-report';
 
@@ -22,7 +22,7 @@ export function Headline({ report: { view, misfits, chosen, places } }: { report
       ))}
       {action ? (
         <p className="quiet">
-          {short}: {action}.
+          {sentenceStart(short)}: {action}.
         </p>
       ) : null}
     </div>

@@ -1,4 +1,4 @@
-import { type Look, lookAttributes, SHARE_CLASSES } from '@/lib/figures/looks';
+import { INK, type Look, lookAttributes, SHARE_CLASSES } from '@/lib/figures/looks';
 import { patterns } from '@/lib/figures/patterns';
 import { element } from '@/lib/figures/svg';
 import { en } from '../messages/en';
@@ -43,17 +43,18 @@ function Swatch({ look, share }: { look: Look; share: number | null }) {
   const prefix = `legend-${look}-`;
   const area = element('rect', {
     ...lookAttributes(look, share, prefix),
-    x: 0.5,
-    y: 0.5,
-    width: 33,
-    height: 21,
-    stroke: '#7d7967',
+    x: 1,
+    y: 1,
+    width: 66,
+    height: 42,
+    stroke: INK.district,
+    'stroke-width': 2,
   });
-  const picture = look === 'clean' || look === 'hidden' ? patterns(prefix, false) + area : area;
+  const picture = look === 'clean' || look === 'hidden' ? patterns(prefix) + area : area;
   return (
     <svg
       className="swatch"
-      viewBox="0 0 34 22"
+      viewBox="0 0 68 44"
       width="34"
       height="22"
       aria-hidden="true"

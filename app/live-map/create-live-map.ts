@@ -76,7 +76,7 @@ export async function createLiveMap(options: {
   try {
     await once(map, 'load');
     addImages(map, palette, scale());
-    for (const layer of layers(palette)) map.addLayer(layer);
+    for (const layer of layers(palette, scale())) map.addLayer(layer);
     for (const name of names) addName(map, name);
     await once(map, 'idle');
   } catch (error) {
@@ -84,10 +84,14 @@ export async function createLiveMap(options: {
     map.remove();
     return null;
   }
-  return liveMap(map, home);
+  return liveMap(map, home, scale);
 }
 
-function liveMap(map: MapLibre, home: () => { center: [number, number]; zoom: number }): LiveMap {
+function liveMap(
+  map: MapLibre,
+  home: () => { center: [number, number]; zoom: number },
+  scale: () => number,
+): LiveMap {
   const districtOf = new Map<string, string>();
   let grain: Grain = 'county';
   let moved = false;
@@ -98,9 +102,10 @@ function liveMap(map: MapLibre, home: () => { center: [number, number]; zoom: nu
     if (originalEvent) moved = true;
   });
   map.on('resize', () => {
+    restyle(map, scale());
     if (!moved) map.jumpTo(home());
   });
-  matchMedia('(prefers-color-scheme: dark)').addEventListener('change', () => recolour(map), {
+  matchMedia('(prefers-color-scheme: dark)').addEventListener('change', () => restyle(map, scale()), {
     signal: ending.signal,
   });
 
@@ -123,7 +128,7 @@ function liveMap(map: MapLibre, home: () => { center: [number, number]; zoom: nu
       for (const [county, place] of counties) {
         map.setFeatureState({ source: SOURCE, id: county }, { look: codes.get(place) ?? 0 });
       }
-      map.setPaintProperty('line-county', 'line-width', by === 'county' ? 0.8 : 0.4);
+      map.setPaintProperty('line-county', 'line-opacity', by === 'county' ? 1 : 0.5);
       for (const id of ['line-chosen-halo', 'line-chosen']) map.setFilter(id, outlineOf(chosen));
     },
     listen({ point, open }) {
@@ -181,11 +186,14 @@ function liveMap(map: MapLibre, home: () => { center: [number, number]; zoom: nu
   };
 }
 
-function recolour(map: MapLibre): void {
+/** Takes over the colours that the page has now and the width that the map has now. */
+function restyle(map: MapLibre, scale: number): void {
   const palette = readPalette(map.getContainer());
   map.setPaintProperty(FILL, 'fill-color', fillColour(palette));
-  for (const layer of layers(palette)) {
-    if (layer.type === 'line') map.setPaintProperty(layer.id, 'line-color', layer.paint?.['line-color']);
+  for (const layer of layers(palette, scale)) {
+    if (layer.type !== 'line') continue;
+    map.setPaintProperty(layer.id, 'line-color', layer.paint?.['line-color']);
+    map.setPaintProperty(layer.id, 'line-width', layer.paint?.['line-width']);
   }
   map.updateImage('dots', dotTile(palette.dot));
   map.updateImage('hatch', hatchTile(palette.hatch));

@@ -18,8 +18,10 @@ export function codeOf({ look, step }: DrawnLook): number {
 
 const code: ExpressionSpecification = ['coalesce', ['feature-state', 'look'], CODES.blank];
 
-/** All layers from the ground up, in the same order, colours and widths as the picture. */
-export function layers(palette: Palette): LayerSpecification[] {
+/** All layers from the ground up, in the order, colours and widths of the picture at `scale` CSS pixels a unit. */
+export function layers(palette: Palette, scale: number): LayerSpecification[] {
+  const line = (id: string, filter: ExpressionSpecification, colour: string, width: number) =>
+    lineLayer(id, filter, colour, Math.max(0.5, width * scale));
   return [
     { ...ground, id: FILL, paint: { 'fill-antialias': false, 'fill-color': fillColour(palette) } },
     { ...ground, id: 'dots', paint: { 'fill-pattern': 'dots', 'fill-opacity': only('clean') } },
@@ -56,7 +58,7 @@ const ground = {
   filter: ['==', ['get', 'kind'], 'county'],
 } as const satisfies Partial<LayerSpecification>;
 
-function line(
+function lineLayer(
   id: string,
   filter: ExpressionSpecification,
   colour: string,

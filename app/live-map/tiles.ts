@@ -1,4 +1,4 @@
-import { TILE } from '@/lib/figures/patterns';
+import { HATCH, TILE } from '@/lib/figures/patterns';
 
 /** Side of a drawn tile in device pixels. */
 const SIDE = 4 * TILE;
@@ -8,7 +8,7 @@ export function dotTile(colour: string): ImageData {
   return draw((context) => {
     context.fillStyle = colour;
     context.beginPath();
-    context.arc(6, 6, 1.8, 0, 2 * Math.PI);
+    context.arc(TILE / 2, TILE / 2, 2.2, 0, 2 * Math.PI);
     context.fill();
   });
 }
@@ -16,14 +16,17 @@ export function dotTile(colour: string): ImageData {
 export function hatchTile(colour: string): ImageData {
   return draw((context) => {
     context.strokeStyle = colour;
-    context.lineWidth = 1.5;
-    context.stroke(new Path2D('M-2,2l4,-4M0,12l12,-12M10,14l4,-4'));
+    context.lineWidth = 1.7;
+    context.stroke(new Path2D(HATCH));
   });
 }
 
-/** Device pixels of a tile for each CSS pixel, where the picture is shown at `scale` CSS pixels a unit. */
+/**
+ * Device pixels of a tile for each CSS pixel, where the picture is shown at `scale` CSS pixels a unit. On small screens
+ * a tile does not shrink further, since a texture of three pixels is a grey.
+ */
 export function tileRatio(scale: number): number {
-  return SIDE / ((TILE / 2) * scale);
+  return SIDE / ((TILE / 2) * Math.max(scale, 0.6));
 }
 
 function draw(paint: (context: CanvasRenderingContext2D) => void): ImageData {

@@ -20,7 +20,7 @@ export const en = {
   },
   grain: { label: 'Map by', county: 'county', district: 'district' },
   map: {
-    hint: 'Point at a place, or tap it, to read it here. With the keyboard: go to the map, move it with the arrow keys, and read the place under the cross.',
+    hint: 'Point at a place or tap it to read it here. By keyboard, arrow keys move the map under a cross.',
     label: 'Map. Arrow keys move it, plus and minus zoom, Enter opens the place under the cross.',
     controls: 'Move the map',
     zoomIn: 'Zoom in',

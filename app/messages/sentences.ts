@@ -12,12 +12,12 @@ export function when(window: View['window']): string {
   return window === 'all' ? 'over all closed seasons' : `in ${periodLabel(window)}`;
 }
 
-/** `12 of 20 screened populations were resistant: 60 % (95 % interval 39–78 %)`. */
+/** `12 of 20 screened populations were resistant: 60 % (95 % interval 39–78 %)`. */
 export function estimateWords(estimate: Estimate): string {
   const { tested, resistant, share } = estimate;
   if (tested === 0) return 'None were screened.';
   const whose = `${count(resistant)} of ${count(tested)} screened populations ${resistant === 1 ? 'was' : 'were'} resistant`;
-  return `${whose}: ${percent(share)} (95 % interval ${interval(estimate)}).`;
+  return `${whose}: ${percent(share)} (95 % interval ${interval(estimate)}).`;
 }
 
 /** What a map title or card says of a place after its name. */
@@ -56,7 +56,7 @@ export function summary(region: PlaceNumbers, places: readonly PlaceNumbers[], b
   const { estimate } = region;
   if (estimate && estimate.resistant > 0) {
     sentences.push(
-      `That is ${percent(estimate.share)} of what was screened (95 % interval ${interval(estimate)}). Most samples are sent because control had failed, so it is not the share of all fields.`,
+      `That is ${percent(estimate.share)} of what was screened (95 % interval ${interval(estimate)}). Most samples are sent because control had failed, so it is not the share of all fields.`,
     );
   } else if (estimate && estimate.tested > 0) {
     sentences.push(
@@ -162,6 +162,6 @@ function sentence(words: string): string {
   return `${sentenceStart(words)}.`;
 }
 
-function sentenceStart(words: string): string {
+export function sentenceStart(words: string): string {
   return words.charAt(0).toUpperCase() + words.slice(1);
 }

@@ -58,7 +58,7 @@ export function mapFigure(figure: MapFigure): string {
     },
     element('title', { id: `${prefix}title` }, text(title)),
     element('desc', { id: `${prefix}desc` }, text(description)),
-    patterns(prefix, true),
+    patterns(prefix),
     element(
       'g',
       { transform: 'scale(0.5)', 'stroke-linejoin': 'round' },

@@ -1,19 +1,27 @@
 import { spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { UserError } from '@/db/errors';
+import { withLock } from '@/db/server/lock';
 import { compressStatic } from './static-files';
 
 const SOURCES = ['app', 'lib', 'db', 'next.config.ts', 'package-lock.json', 'tsconfig.json'];
 
 /**
  * Builds the site into `.next` unless a build of these very sources is there, and compresses its static files once.
- * No database is needed. Returns true where it had to build.
+ * No database is needed. One command builds at a time; the others wait. Returns true where it had to build.
  *
  * @throws UserError with the build's last words where it fails
  */
 export async function ensureBuild(root: string, say: (text: string) => void = () => {}): Promise<boolean> {
+  // The build empties its own folder, so the lock stands outside it.
+  const place = join(root, 'node_modules', '.cache', 'fencerow-site');
+  mkdirSync(place, { recursive: true });
+  return withLock(place, () => buildWhereNeeded(root, say));
+}
+
+async function buildWhereNeeded(root: string, say: (text: string) => void): Promise<boolean> {
   const stamp = join(root, '.next', 'built-from');
   const sources = fingerprint(root);
   if (existsSync(stamp) && readFileSync(stamp, 'utf8') === sources) return false;

@@ -17,6 +17,8 @@ const TYPES: Record<string, string> = {
   '.json': 'application/json',
   '.svg': 'image/svg+xml',
 };
+/** The build copies the map library's whole folder; only its worker is ever asked for from there. */
+const BYCATCH = /^maplibre-gl(?!-worker\.).*\.(mjs|css)$/;
 const ENCODINGS: readonly Encoding[] = ['br', 'gzip'];
 const BEST = 11;
 
@@ -54,7 +56,7 @@ export function loadStatic(root: string): Map<string, StaticFile> {
 
 function staticPaths(root: string): string[] {
   return readdirSync(staticFolder(root), { withFileTypes: true, recursive: true })
-    .filter((entry) => entry.isFile())
+    .filter((entry) => entry.isFile() && !BYCATCH.test(entry.name))
     .map((entry) => join(entry.parentPath, entry.name));
 }
 

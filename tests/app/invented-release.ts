@@ -115,7 +115,7 @@ function cellsOf(pair: Pair, counties: readonly County[]): ReleasedCell[] {
     ...grouped('county', counties, ({ fips }) => fips),
   ];
   return places.flatMap(({ placeKind, place, members }) =>
-    periodsOf(placeKind).flatMap((period) => {
+    periodsOf(placeKind).flatMap((period): ReleasedCell[] => {
       const { tested, resistant } = sum(members, period, bySeason);
       if (tested === 0) return [];
       const key = { placeKind, place, period, ...pair, assay: 'whole plant' as const, design: null };
