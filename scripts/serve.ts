@@ -40,6 +40,7 @@ export async function startServer(options: ServerOptions = {}): Promise<RunningS
   const { port = 3000, host = '127.0.0.1', publicUrl, say } = options;
   Object.assign(process.env, { NODE_ENV: 'production', NEXT_TELEMETRY_DISABLED: '1' });
   if (publicUrl) process.env.FENCEROW_PUBLIC_URL = publicUrl;
+  await checkPort(port, host);
   await ensureBuild(ROOT, say);
   const { default: next } = await import('next');
   const site = next({ dev: false, dir: ROOT, quiet: true });
@@ -94,6 +95,13 @@ function listener(handle: Handler) {
       if (!response.headersSent) sendPlain(request, response, 500, 'Something went wrong on this server.');
     }
   };
+}
+
+/** Learns of a taken port before the site is built, not after. */
+async function checkPort(port: number, host: string): Promise<void> {
+  const probe = createServer();
+  await listen(probe, port, host);
+  await new Promise((resolve) => probe.close(resolve));
 }
 
 function listen(server: Server, port: number, host: string): Promise<void> {
