@@ -26,14 +26,20 @@ export async function migrate(ownerUrl: string): Promise<void> {
   }
 }
 
+/** The refusal of a server that is too old, else null. */
+export function tooOld({ version, number }: { version: string; number: number }): UserError | null {
+  if (number >= OLDEST * 10_000) return null;
+  return new UserError(
+    `The database server is PostgreSQL ${version}; Fencerow needs ${OLDEST} or newer.`,
+    'Point DATABASE_URL at a newer server, or leave it away: then the project starts its own.',
+  );
+}
+
 async function refuseOldServer(sql: Sql): Promise<void> {
   const [row] = await sql<{ version: string; number: number }[]>`
     select current_setting('server_version') as version, current_setting('server_version_num')::int as number`;
-  if (row!.number >= OLDEST * 10_000) return;
-  throw new UserError(
-    `The database server is PostgreSQL ${row!.version}; Fencerow needs ${OLDEST} or newer.`,
-    'Point DATABASE_URL at a newer server, or leave it away: then the project starts its own.',
-  );
+  const refusal = tooOld(row!);
+  if (refusal !== null) throw refusal;
 }
 
 function explainRoles(error: unknown): never {

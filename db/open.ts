@@ -5,6 +5,7 @@ import { checkUrl, explainConnection, placeOf } from './connection-errors';
 import { UserError } from './errors';
 import { roleUrls } from './logins';
 import { migrate } from './migrate';
+import { expectPostgres } from './preflight';
 import { OWNER, ownServer } from './server/own';
 import { stopAtTheEnd } from './server/stop-at-the-end';
 
@@ -79,6 +80,7 @@ async function openGiven(
   checkUrl(url);
   const { host, port } = new URL(url);
   try {
+    await expectPostgres(url);
     const urls = await ready(url, {
       dataFolder: dataFolderOf(env),
       server: port ? host : `${host}:5432`,

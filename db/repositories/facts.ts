@@ -1,5 +1,5 @@
 import type { Assay, Design, Eppo, Fips, Group, Result, Season } from '@/lib/vocabulary/terms';
-import type { StaffDatabase } from '../clients';
+import type { StaffDatabase } from '../clients/staff';
 
 /** One test with its population: what a cube's facts are made of. Private. */
 export interface TestRow {

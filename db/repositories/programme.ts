@@ -1,5 +1,5 @@
 import { asc, eq, isNotNull, isNull } from 'drizzle-orm';
-import type { StaffDatabase } from '../clients';
+import type { StaffDatabase } from '../clients/staff';
 import { UserError } from '../errors';
 import { programme, season } from '../schema/surveillance';
 

@@ -3,7 +3,7 @@ import type { PgColumn } from 'drizzle-orm/pg-core';
 import type { ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import type { Pair, ReleaseHead } from '@/lib/release/types';
-import type { PublicDatabase } from '../clients';
+import type { PublicDatabase } from '../clients/public';
 import { cell, file, finding, releaseHead, status } from '../schema/release';
 
 /** A line of the list of releases; a withdrawn one is a tombstone with its note. */

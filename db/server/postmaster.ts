@@ -23,13 +23,17 @@ export function runningPostmaster(cluster: string): Postmaster | null {
   return null;
 }
 
-/** Whether a process with this id exists. */
+/** Whether a process with this id runs (one that ended and that its parent has not yet noted does not). */
 export function isAlive(pid: number): boolean {
   try {
     process.kill(pid, 0);
-    return true;
   } catch (error) {
-    return (error as NodeJS.ErrnoException).code === 'EPERM';
+    if ((error as NodeJS.ErrnoException).code !== 'EPERM') return false;
+  }
+  try {
+    return !readFileSync(`/proc/${pid}/stat`, 'utf8').includes(') Z ');
+  } catch {
+    return !existsSync('/proc/self/stat');
   }
 }
 

@@ -58,11 +58,20 @@ export async function startServer(start: Start): Promise<'ready' | 'port taken'>
       if (/could not bind|Address already in use/i.test(said)) return 'port taken';
       throw doesNotStart(start, lastLines(said));
     }
-    if (await start.answers()) return 'ready';
+    if (await answered(start)) return 'ready';
     await sleep(50);
   }
   stopServer(start);
   throw doesNotStart(start, 'it did not answer for two minutes');
+}
+
+async function answered(start: Start): Promise<boolean> {
+  try {
+    return await start.answers();
+  } catch (error) {
+    stopServer(start);
+    throw error;
+  }
 }
 
 /** Stops a server cleanly: connections end, everything is on disk. Blocks until it has stopped (30 s at most). */
