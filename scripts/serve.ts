@@ -3,6 +3,7 @@ import type { AddressInfo } from 'node:net';
 import { dirname } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
+import { closePublicDatabase } from '@/app/database';
 import { UserError } from '@/db/errors';
 import { captureResponse } from './serve/captured-response';
 import { ensureBuild } from './serve/ensure-build';
@@ -56,6 +57,7 @@ export async function startServer(options: ServerOptions = {}): Promise<RunningS
     close: async () => {
       await stop(server);
       await site.close();
+      await closePublicDatabase();
     },
   };
 }

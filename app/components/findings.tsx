@@ -1,7 +1,7 @@
 import type { Clustering, FirstDetection, MatchedChange } from '@/lib/findings/types';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import { en } from '../messages/en';
-import { detectionWords } from '../messages/sentences';
+import { detectionWords, sentenceStart } from '../messages/sentences';
 import { findPlace } from '../view/places';
 import type { Report } from '../view/read-report';
 
@@ -48,5 +48,5 @@ export function Findings({ report: { head, view, region, findings } }: { report:
 }
 
 function words({ sentence, reason }: Clustering | MatchedChange): string {
-  return reason && !sentence.includes(reason) ? `${sentence} ${reason}` : sentence;
+  return sentenceStart(reason && !sentence.includes(reason) ? `${sentence} ${reason}` : sentence);
 }

@@ -10,11 +10,11 @@ export function Headline({ report: { view, misfits, chosen, places } }: { report
   return (
     <div className="headline">
       {misfits.length > 0 ? (
-        <ul className="misfits" role="status">
+        <div className="misfits" role="status">
           {misfits.map((misfit) => (
-            <li key={misfit.parameter}>{misfitWords(misfit)}</li>
+            <p key={misfit.parameter}>{misfitWords(misfit)}</p>
           ))}
-        </ul>
+        </div>
       ) : null}
       <h1>{unbroken(headline(weedName(view.species), short, region, view.window))}.</h1>
       {summary(region, places, view.by).map((sentence) => (

@@ -13,14 +13,14 @@ export function MapControls({ map }: { map: LiveMap }) {
       <button type="button" aria-label={en.map.zoomOut} title={en.map.zoomOut} onClick={() => map.zoom(-1)}>
         −
       </button>
+      <button type="button" aria-label={en.map.whole} title={en.map.whole} onClick={() => map.whole()}>
+        ⤢
+      </button>
       {en.map.pan.map(([words, sign, x, y]) => (
         <button key={words} type="button" aria-label={words} title={words} onClick={() => map.pan(x, y)}>
           {sign}
         </button>
       ))}
-      <button type="button" aria-label={en.map.whole} title={en.map.whole} onClick={() => map.whole()}>
-        ⤢
-      </button>
     </fieldset>
   );
 }

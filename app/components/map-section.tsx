@@ -2,6 +2,7 @@ import { mapFigure } from '@/lib/figures/map-figure';
 import { fittedHeight, regionCamera } from '@/lib/figures/projection';
 import { stateAnchors } from '@/lib/figures/region-outlines';
 import { en } from '../messages/en';
+import { day } from '../messages/format';
 import { mapTitle, placeSummary, placeWords } from '../messages/sentences';
 import { herbicideName, weedName } from '../view/names';
 import type { Report } from '../view/read-report';
@@ -43,20 +44,18 @@ export function MapSection({ report }: { report: Report }) {
         {region.districts.length > 0 ? <GrainSwitch view={view} /> : null}
       </div>
       <div className="map-columns">
-        <figure className="map-figure">
+        <div className="map-figure">
           <MapStage
             picture={picture}
             width={size.width}
             camera={regionCamera(region, size)}
             anchors={stateAnchors(region, size)}
             stamp={stamp}
+            source={`${en.map.source} Release ${head.number}, ${day(head.date)}.`}
             outlines={`/outlines/${head.number}.json`}
             view={view}
           />
-          <figcaption className="quiet">
-            {en.map.source} Release {head.number}, {head.date}.
-          </figcaption>
-        </figure>
+        </div>
         <div className="map-aside">
           <PlaceCard report={report} />
           <Legend withShares={view.window !== 'all'} />

@@ -22,6 +22,8 @@ export interface MapStageProperties {
   anchors: readonly Anchor[];
   /** What is written over the map where the data are simulated. */
   stamp: string | null;
+  /** Where the outlines come from, and which release this is. */
+  source: string;
   /** Address of the outlines. */
   outlines: string;
   view: View;
@@ -31,7 +33,8 @@ export interface MapStageProperties {
  * The map. The server's picture stands until the live map has drawn the same thing over it; all that the live map
  * shows it takes from that picture, so the two cannot differ.
  */
-export function MapStage({ picture, width, camera, anchors, stamp, outlines, view }: MapStageProperties) {
+export function MapStage(properties: MapStageProperties) {
+  const { picture, width, camera, anchors, stamp, source, outlines, view } = properties;
   const router = useRouter();
   const { lon, lat, zoom } = camera;
   const stage = useRef<HTMLDivElement>(null);
@@ -96,7 +99,10 @@ export function MapStage({ picture, width, camera, anchors, stamp, outlines, vie
             {stamp}
           </p>
         ) : null}
-        {live ? <MapControls map={live} /> : null}
+      </div>
+      <div className="map-below">
+        <div className="map-controls-room">{live ? <MapControls map={live} /> : null}</div>
+        <p className="quiet">{source}</p>
       </div>
       <MapReading read={read} href={read && viewHref({ ...view, place: read.place })} hint={en.map.hint} />
     </>

@@ -1,12 +1,17 @@
+import type { FirstDetection } from '@/lib/findings/types';
 import { en } from '../messages/en';
-import { absence, estimateWords, when } from '../messages/sentences';
+import { absence, estimateWords, sentenceStart, when } from '../messages/sentences';
 import type { PlaceNumbers } from '../view/place-numbers';
 import type { Report } from '../view/read-report';
 
 /** The chosen place: its numbers, or why there are none and what the places that hold it say. */
-export function PlaceCard({ report: { view, chosen } }: { report: Report }) {
+export function PlaceCard({ report: { view, chosen, findings } }: { report: Report }) {
   const own = chosen.at(-1)!;
   const why = absence(own, view.window);
+  const first = findings.find(
+    (finding): finding is FirstDetection =>
+      finding.kind === 'first detection' && finding.place === own.place.key,
+  );
   const around = chosen.slice(0, -1).reverse();
   return (
     <section className="place-card" aria-labelledby="place-heading">
@@ -16,6 +21,7 @@ export function PlaceCard({ report: { view, chosen } }: { report: Report }) {
       </p>
       {why ? <p>{why}</p> : null}
       {own.estimate ? <p>{estimateWords(own.estimate)}</p> : null}
+      {first ? <p>{sentenceStart(first.sentence)}</p> : null}
       {around.length > 0 ? (
         <ul className="around">
           {around.map((numbers) => (

@@ -1,8 +1,10 @@
+import { DrizzleQueryError } from 'drizzle-orm';
+import type { PublicDatabase } from '@/db/clients/public';
 import { findings, latestRelease, releasedCells, releasedStatuses } from '@/db/repositories/published';
 import type { Finding } from '@/lib/findings/types';
 import type { Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
-import { publicDatabase } from '../database';
+import { NoDatabaseError, publicDatabase } from '../database';
 import { regionOf } from '../region';
 import { type Misfit, type Parameters, parseView } from './parse-view';
 import { type PlaceNumbers, placeNumbers } from './place-numbers';
@@ -27,29 +29,33 @@ export interface Report {
 
 export type Reading = { state: 'ready'; report: Report } | { state: 'empty' } | { state: 'unreachable' };
 
-/** Reads what an address asks for from the newest release, through the public role. */
+/**
+ * Reads what an address asks for from the newest release, through the public role. A database that does not answer is
+ * a state of the page; any other error is thrown.
+ */
 export async function readReport(parameters: Parameters): Promise<Reading> {
   try {
-    const db = publicDatabase();
-    const head = await latestRelease(db);
-    if (!head || head.pairs.length === 0) return { state: 'empty' };
-    const region = regionOf(head);
-    const { view, misfits } = parseView(parameters, head, region);
-    const [released, statuses, found] = await Promise.all([
-      releasedCells(db, head.number, view),
-      releasedStatuses(db, head.number, view),
-      findings(db, head.number, view),
-    ]);
-    const cells = indexCells(released);
-    const numbers = (place: Place) => placeNumbers(cells, statuses, view.window, place);
-    const places = (view.by === 'county' ? countyPlaces : districtPlaces)(region).map(numbers);
-    const chosen = lineage(region, findPlace(region, view.place)).map(numbers);
-    return {
-      state: 'ready',
-      report: { head, region, view, misfits, places, chosen, cells, findings: found },
-    };
+    return await read(publicDatabase(), parameters);
   } catch (error) {
-    console.error('The release could not be read:', error);
+    if (!(error instanceof DrizzleQueryError || error instanceof NoDatabaseError)) throw error;
+    console.error('The release could not be read:', error.cause ?? error.message);
     return { state: 'unreachable' };
   }
+}
+
+async function read(db: PublicDatabase, parameters: Parameters): Promise<Reading> {
+  const head = await latestRelease(db);
+  if (!head || head.pairs.length === 0) return { state: 'empty' };
+  const region = regionOf(head);
+  const { view, misfits } = parseView(parameters, head, region);
+  const [released, statuses, found] = await Promise.all([
+    releasedCells(db, head.number, view),
+    releasedStatuses(db, head.number, view),
+    findings(db, head.number, view),
+  ]);
+  const cells = indexCells(released);
+  const numbers = (place: Place) => placeNumbers(cells, statuses, view.window, place);
+  const places = (view.by === 'county' ? countyPlaces : districtPlaces)(region).map(numbers);
+  const chosen = lineage(region, findPlace(region, view.place)).map(numbers);
+  return { state: 'ready', report: { head, region, view, misfits, places, chosen, cells, findings: found } };
 }

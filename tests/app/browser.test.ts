@@ -1,0 +1,302 @@
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, describe, expect, it, onTestFinished } from 'vitest';
+import { blockDifference } from './support/block-difference';
+import { openBrowser } from './support/browser';
+import { type WithheldPlace, withheldPlace } from './support/released-truth';
+import { openSite, type Site } from './support/site';
+import { type Watch, watch } from './support/watch';
+
+let site: Site;
+let browser: Browser;
+let hidden: WithheldPlace;
+beforeAll(async () => {
+  [site, browser] = await Promise.all([openSite(), openBrowser()]);
+  hidden = await withheldPlace(site.ownerUrl);
+}, 300_000);
+afterAll(async () => {
+  await browser?.close();
+  await site?.close();
+});
+
+let watched: Watch;
+let page: Page;
+beforeEach(async () => {
+  page = await open();
+});
+
+/** A page of its own browser context, watched, closed with its test. */
+async function open(options: Parameters<Browser['newContext']>[0] = {}, within = browser): Promise<Page> {
+  const context: BrowserContext = await within.newContext({
+    viewport: { width: 1280, height: 900 },
+    ...options,
+  });
+  onTestFinished(() => context.close());
+  watched = watch(context, new URL(site.url).origin);
+  return context.newPage();
+}
+
+const address = () => new URL(page.url()).searchParams;
+const options = (label: string) =>
+  page
+    .getByLabel(label, { exact: true })
+    .evaluate((list: HTMLSelectElement) => [...list.options].map((o) => o.value));
+const choose = async (label: string, value: string) => {
+  const parameter = {
+    Weed: 'species',
+    'Herbicide site of action': 'group',
+    Seasons: 'window',
+    Place: 'place',
+  }[label]!;
+  await page.getByLabel(label, { exact: true }).selectOption(value);
+  await expect.poll(() => address().get(parameter)).toBe(value);
+  await page.locator('form[aria-busy="false"]').waitFor();
+};
+const live = () => page.locator('[data-map="live"]').waitFor({ timeout: 30_000 });
+
+describe('the public page', () => {
+  it('shows another weed, group and run of seasons in its map, its table and its address', async () => {
+    await page.goto(site.url);
+    for (const label of ['Weed', 'Herbicide site of action', 'Seasons']) {
+      const before = await page.locator('h1').textContent();
+      const list = page.getByLabel(label, { exact: true });
+      const current = await list.inputValue();
+      const other = (await options(label)).filter((value) => value !== current && value !== 'all').at(-1);
+      if (other === undefined) continue;
+      await choose(label, other);
+      await expect.poll(() => page.locator('h1').textContent()).not.toBe(before);
+    }
+    expect([...address().keys()]).toEqual(expect.arrayContaining(['species', 'group', 'window', 'by']));
+    await page.getByText(/^All \d+ (counties|districts)$/).click();
+    const rows = page.locator('#numbers tbody tr');
+    expect(await rows.count()).toBe(await page.locator('svg.map [data-place]').count());
+    const published = rows.filter({ hasText: /confirmed.*%/ }).first();
+    const cells = await published.locator('td').allTextContents();
+    const [tested, resistant] = [Number(cells[2]), Number(cells[3])];
+    expect(cells[4]!.replace(/\D/g, '')).toBe(String(Math.round((100 * resistant) / tested)));
+    const name = await published.locator('th').textContent();
+    const title = page.locator('svg.map [data-place] title').filter({ hasText: `${name}, ${cells[0]}` });
+    expect(await title.textContent()).toContain(`${resistant} of ${tested} `);
+    const kept = await page.locator('h1').textContent();
+    await page.reload();
+    expect(await page.locator('h1').textContent()).toBe(kept);
+    await page.goBack();
+    await expect.poll(() => page.locator('h1').textContent()).not.toBe(kept);
+  });
+
+  it('shows no number of a withheld place, in the page or in anything that it loaded', async () => {
+    const { species, group, window, county } = hidden;
+    const view = new URLSearchParams({ species, group: String(group), window, by: 'county', place: county });
+    await page.goto(`${site.url}/?species=${species}&group=${group}&window=${window}&by=district`);
+    await page.goto(`${site.url}/?${view}`);
+    await live();
+    const title = await page.locator(`svg.map [data-place="${county}"] title`).textContent();
+    const [fullName, words] = title!.split('\n');
+    expect(words).toBe('No public information.');
+    const area = page.locator(`svg.map [data-place="${county}"]`);
+    expect(await area.evaluate((path) => path.getAttributeNames().sort())).toEqual([
+      'class',
+      'd',
+      'data-place',
+      'fill',
+    ]);
+    expect(await area.getAttribute('class')).toBe('look-hidden');
+
+    const name = fullName!.replace(/, \w\w$/, '');
+    await page.getByText(/^All \d+ counties$/).click();
+    const row = page
+      .locator('#numbers tbody tr')
+      .filter({ has: page.getByRole('rowheader', { name, exact: true }) });
+    const state = fullName!.slice(-2);
+    const cells = await row
+      .filter({ has: page.getByRole('cell', { name: state, exact: true }) })
+      .locator('td')
+      .allTextContents();
+    expect(cells).toEqual([state, 'no public information', 'withheld']);
+
+    const card = page.locator('.place-card');
+    const own = await card.locator(':scope > :not(.around)').allTextContents();
+    expect(own[0]).toBe(fullName);
+    expect(own.join(' ').replaceAll(window.replace('-', '–'), '')).not.toMatch(/\d/);
+    expect(await card.locator('.around').textContent()).toMatch(/\d/);
+
+    const loaded = await watched.bodies();
+    expect(loaded.map(({ url }) => new URL(url).pathname)).toEqual(expect.arrayContaining(['/']));
+    let seen = 0;
+    for (const { url, text } of loaded) {
+      for (const told of text.split(fullName!).slice(1)) {
+        seen++;
+        expect(told.slice(0, 40), url).not.toMatch(/\d+ of \d+|\d\s?%/);
+      }
+      // A line of the table as markup, and as the framework's own data: from this county's key to the next line.
+      for (const line of text.split(`["$","tr","${county}"`).slice(1)) {
+        seen++;
+        expect(line.split('["$","tr"')[0], url).not.toMatch(/"children":"[^"]*\d/);
+      }
+      for (const [, shape] of text.matchAll(
+        new RegExp(`data-place=\\\\?"${county}\\\\?"(.*?)</path>`, 'g'),
+      )) {
+        seen++;
+        expect(shape, url).not.toMatch(/\d/);
+      }
+    }
+    expect(seen).toBeGreaterThan(3);
+    expect(watched.foreign).toEqual([]);
+    expect(watched.complaints).toEqual([]);
+  });
+
+  it('lets the live map take over, follow the pointer, and open a place', async () => {
+    await page.goto(site.url);
+    await page.locator('.map-stage').scrollIntoViewIfNeeded();
+    await live();
+    const canvas = page.locator('.map-live canvas');
+    const box = (await page.locator('.map-stage').boundingBox())!;
+    const drawn = (await canvas.boundingBox())!;
+    expect(Math.abs(drawn.width - box.width) + Math.abs(drawn.height - box.height)).toBeLessThan(1);
+    await page.mouse.move(box.x + box.width * 0.7, box.y + box.height * 0.7);
+    const reading = page.locator('.map-reading strong');
+    await expect.poll(() => reading.count()).toBe(1);
+    const name = await reading.textContent();
+    await page.mouse.click(box.x + box.width * 0.7, box.y + box.height * 0.7);
+    await expect.poll(() => address().get('place')).toBeTruthy();
+    await expect.poll(() => page.locator('#place-heading').textContent()).toBe(name);
+    await page.getByRole('button', { name: 'Zoom in' }).click();
+    await page.getByRole('button', { name: 'Show the whole region' }).click();
+    expect(watched.foreign).toEqual([]);
+    expect(watched.complaints).toEqual([]);
+  });
+
+  it('lets the live map take over without a jump: block by block it looks like the picture', async () => {
+    page = await open({ viewport: { width: 1280, height: 1400 } });
+    await page.route('**/outlines/*', async (route) => {
+      await new Promise((resolve) => setTimeout(resolve, 1_500));
+      await route.continue();
+    });
+    await page.goto(site.url);
+    await page.locator('.map-picture').waitFor();
+    const clip = (await page.locator('.map-stage').boundingBox())!;
+    // The buttons that only a live map has stand in the upper left corner, over no county of a basin of this shape.
+    const shown = { ...clip, x: clip.x + 0.3 * clip.width, width: 0.7 * clip.width };
+    const before = await page.screenshot({ clip: shown });
+    await live();
+    await page.waitForTimeout(300);
+    const after = await page.screenshot({ clip: shown });
+    const [average, worst] = await blockDifference(page, before, after);
+    expect(average).toBeLessThan(3);
+    expect(worst).toBeLessThan(60);
+  });
+
+  it('is used by keyboard alone, the map included', async () => {
+    await page.goto(site.url);
+    await page.keyboard.press('Tab');
+    expect(await page.locator(':focus').textContent()).toBe('Skip to the findings');
+    const tabTo = async (selector: string) => {
+      for (let i = 0; i < 60; i++) {
+        if (await page.evaluate((wanted) => document.activeElement?.matches(wanted), selector)) return;
+        await page.keyboard.press('Tab');
+      }
+      throw new Error(`No way by keyboard to ${selector}`);
+    };
+    await tabTo('select[name="window"]');
+    await page.keyboard.press('End');
+    await expect.poll(() => address().get('window')).toBe('all');
+    await tabTo('.grain-switch a:not([aria-current])');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => address().get('by')).toBe('district');
+    await live();
+    await tabTo('.map-live canvas');
+    await page.keyboard.press('ArrowRight');
+    const reading = page.locator('.map-reading strong');
+    await expect.poll(() => reading.count()).toBe(1);
+    const name = await reading.textContent();
+    await page.keyboard.press('Enter');
+    await expect.poll(() => page.locator('#place-heading').textContent()).toBe(name);
+    await tabTo('.numbers summary');
+    await page.keyboard.press('Enter');
+    expect(await page.locator('#numbers').isVisible()).toBe(true);
+  });
+
+  it.each([
+    ['light', 1280],
+    ['dark', 1280],
+    ['light', 360],
+    ['dark', 360],
+  ] as const)(
+    'has nothing that axe finds, %s at %i pixels, and fits the screen',
+    async (colorScheme, width) => {
+      page = await open({ colorScheme, viewport: { width, height: 900 } });
+      const { species, group, window, county } = hidden;
+      await page.goto(
+        `${site.url}/?species=${species}&group=${group}&window=${window}&place=${county}&by=nonsense`,
+      );
+      await page.locator('.map-stage').scrollIntoViewIfNeeded();
+      await live();
+      for (const summary of await page.locator('summary').all()) await summary.click();
+      const { violations } = await new AxeBuilder({ page })
+        .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'])
+        .analyze();
+      expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+    },
+  );
+});
+
+describe('without', () => {
+  it('script, the page shows map, charts and table, and answers its form', async () => {
+    page = await open({ javaScriptEnabled: false });
+    await page.goto(site.url);
+    expect(await page.locator('svg.map [data-place]').count()).toBeGreaterThan(10);
+    expect(await page.locator('svg.trend').count()).toBeGreaterThan(1);
+    await page.getByLabel('Seasons', { exact: true }).selectOption('all');
+    await page.getByRole('button', { name: 'Show', exact: true }).click();
+    expect(address().get('window')).toBe('all');
+    expect(await page.locator('#numbers thead th').allTextContents()).toEqual(['Place', 'State', 'Status']);
+    await page.getByRole('link', { name: 'district' }).click();
+    expect(address().get('by')).toBe('district');
+  });
+
+  it('graphics, the picture stays and still reads out the place that is pointed at', async () => {
+    const plain = await openBrowser({ graphics: false });
+    onTestFinished(() => plain.close());
+    page = await open({}, plain);
+    await page.goto(site.url);
+    const area = page.locator('svg.map [data-place]').nth(150);
+    await area.scrollIntoViewIfNeeded();
+    await page.waitForTimeout(3_000);
+    await area.hover({ force: true });
+    await expect.poll(() => page.locator('.map-reading strong').count()).toBe(1);
+    expect(await page.locator('[data-map="picture"]').count()).toBe(1);
+  });
+});
+
+describe('the weight of the page', () => {
+  it('is at most 170 kB of script before anything is touched and 520 kB with the live map', async () => {
+    const session = await page.context().newCDPSession(page);
+    await session.send('Network.enable');
+    let bytes = 0;
+    const scripts = new Set<string>();
+    session.on(
+      'Network.responseReceived',
+      ({ requestId, type }) => type === 'Script' && scripts.add(requestId),
+    );
+    session.on('Network.loadingFinished', ({ requestId, encodedDataLength }) => {
+      if (scripts.has(requestId)) bytes += encodedDataLength;
+    });
+    const workers: string[] = [];
+    page.on('worker', (worker) => workers.push(worker.url()));
+    await page.goto(site.url);
+    expect(bytes).toBeGreaterThan(50_000);
+    expect(bytes).toBeLessThanOrEqual(170_000);
+    await page.locator('.map-stage').scrollIntoViewIfNeeded();
+    await live();
+    const sizes = await Promise.all(
+      [...new Set(workers)].map(async (url) => {
+        const response = await fetch(url, { headers: { 'Accept-Encoding': 'br' } });
+        return Number(response.headers.get('content-length'));
+      }),
+    );
+    const worker = sizes.reduce((sum, size) => sum + size, 0);
+    expect(worker).toBeGreaterThan(50_000);
+    expect(bytes + worker).toBeLessThanOrEqual(520_000);
+  });
+});
