@@ -109,7 +109,7 @@ function finish(
   const stored = 'changes' in counts ? counts : null;
   for (const { record, outcome, reason } of stored?.changes.slice(0, MOST_LINES) ?? []) {
     process.stdout.write(
-      `${outcome}: record ${record}: ${reason.message} ${reason.remedy} [${reason.code}]\n`,
+      `${outcome}: record ${record}: ${reason.reason} ${reason.remedy} [${reason.code}]\n`,
     );
   }
   if (omitted() > 0)

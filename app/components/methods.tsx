@@ -7,7 +7,7 @@ export function Methods({ head: { caseDefinition, policy } }: { head: ReleaseHea
     <section className="methods" aria-labelledby="methods-heading">
       <h2 id="methods-heading">{en.methods.heading}</h2>
       <p>
-        <strong>{en.methods.definition}.</strong> {caseDefinition}
+        <strong>{en.methods.definition}.</strong> {caseDefinition.words} (version {caseDefinition.version})
       </p>
       <p>{en.methods.counting}</p>
       <p>{en.methods.season}</p>

@@ -34,12 +34,13 @@ export function parseView(
     return found ?? fallback;
   };
   const allSpecies = [...new Set(head.pairs.map((pair) => pair.species))];
-  const species = pick('species', allSpecies, String, allSpecies[0]!);
+  const species = pick('species', allSpecies, String, head.leading?.species ?? allSpecies[0]!);
   const groups = head.pairs.filter((pair) => pair.species === species).map((pair) => pair.group);
+  const leading = head.leading?.species === species ? head.leading.group : groups[0]!;
   const windows = [...head.windows, 'all' as const];
   const view: View = {
     species,
-    group: pick('group', groups, String, groups[0]!),
+    group: pick('group', groups, String, leading),
     window: pick('window', windows, windowKey, head.windows.at(-1) ?? 'all'),
     by: pick<Grain>(
       'by',

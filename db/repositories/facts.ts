@@ -1,27 +1,11 @@
-import type { Assay, Design, Eppo, Fips, Group, Result, Season } from '@/lib/vocabulary/terms';
+import type { ScreeningTest } from '@/lib/cube/facts';
 import type { StaffDatabase } from '../clients/staff';
 
 /** One test with its population: what a cube's facts are made of. Private. */
-export interface TestRow {
-  /** Opaque id of the population. */
-  population: string;
-  county: Fips;
-  season: Season;
-  species: Eppo;
-  group: Group;
-  assay: Assay;
-  design: Design;
-  crop: string | null;
-  funder: string | null;
-  operation: string | null;
-  publicShare: boolean;
-  /** ISO common names, sorted; empty where the sheet named the group alone. */
-  actives: string[];
+export interface TestRow extends ScreeningTest {
   rateMultiple: number | null;
   treated: number | null;
   alive: number | null;
-  /** What the test showed, or why it counts as received only (`not testable`) or as testable only (`void run`). */
-  result: Result | 'not testable' | 'void run';
 }
 
 /** All tests in the order of population, group, assay, active, rate. For more than a million use `streamTests`. */

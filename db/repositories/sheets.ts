@@ -1,8 +1,7 @@
 import type { TransactionSql } from 'postgres';
-import type { Assay, Design, Eppo, Fips, Group, Outcome, Result, Season } from '@/lib/vocabulary/terms';
+import type { Judged, Reason } from '@/lib/intake/judged';
 import { insertRows } from '../bulk';
 import type { StaffDatabase } from '../clients/staff';
-import type { TestKind } from '../schema/intake';
 import { type Change, judgeAgainstStore, type Keyed } from './standing';
 
 /** The file that is stored. */
@@ -17,42 +16,12 @@ export interface SheetInput {
   caseDefinition: string;
 }
 
-/** One data row of a sheet after intake: how it was judged, how it was read, and as it was sent. */
-export interface JudgedRecord {
-  /** 1-based number of the data row, unique in its sheet. */
-  record: number;
-  /** Line of the file on which it starts. */
-  line: number;
-  outcome: Outcome;
-  reasons: readonly object[];
-  flags: readonly string[];
-  /** `tested` when accepted; null when it counts nowhere (in question, or refused without having arrived). */
-  kind: TestKind | null;
-  sample: string | null;
-  season: Season | null;
-  species: Eppo | null;
-  county: Fips | null;
-  locatedBy: string | null;
-  group: Group | null;
-  /** ISO common names, sorted. */
-  actives: readonly string[];
-  assay: Assay | null;
-  rateMultiple: number | null;
-  treated: number | null;
-  alive: number | null;
-  result: Result | null;
-  design: Design | null;
-  crop: string | null;
-  funder: string | null;
-  sender: string | null;
-  operation: string | null;
-  publicShare: boolean;
-  collected: string | null;
-  datePrecision: string | null;
-  received: string | null;
-  /** Heading → text, as sent. */
-  raw: Readonly<Record<string, string>>;
-}
+/** One data row of a sheet after intake, without its coordinates: they stay in `raw`. */
+export type JudgedRecord = Omit<Judged, 'lat' | 'lon' | 'laboratory' | 'reasons' | 'flags' | 'actives'> & {
+  readonly reasons: readonly Reason[];
+  readonly flags: readonly string[];
+  readonly actives: readonly string[];
+};
 
 /** What storing a sheet did. */
 export interface StoredSheet {

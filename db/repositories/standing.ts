@@ -1,4 +1,5 @@
 import type { Sql, TransactionSql } from 'postgres';
+import type { Reason } from '@/lib/intake/judged';
 import type { Outcome } from '@/lib/vocabulary/terms';
 import type { StaffDatabase } from '../clients/staff';
 import { type Content, contentOf } from './content';
@@ -11,7 +12,7 @@ export type Keyed = JudgedRecord & { content: Content | null };
 export interface Change {
   record: number;
   outcome: Outcome;
-  reason: { code: string; column: string | null; message: string; remedy: string };
+  reason: Reason;
 }
 
 /**
@@ -80,19 +81,21 @@ function changed(r: Keyed, { outcome, reason }: Change): Keyed {
   return { ...r, outcome: stays ? 'refused' : outcome, kind: null, content: null, reasons };
 }
 
+const WHOLE_ROW = { column: 'the whole row', value: '' };
+
 function repeated({ record, sample }: Keyed): Change {
-  const message = `Sample ${sample} with this species, group and rate is stored already, with the same data.`;
-  const reason = { code: 'DUPLICATE', column: null, message, remedy: 'Nothing to do: it counts once.' };
-  return { record, outcome: 'refused', reason };
+  const reason = `Sample ${sample} with this species, group and rate is stored already, with the same data.`;
+  const remedy = 'Nothing to do: it counts once.';
+  return { record, outcome: 'refused', reason: { ...WHOLE_ROW, code: 'DUPLICATE', reason, remedy } };
 }
 
 function contradicted({ record, sample }: Keyed): Change {
-  const message = `Sample ${sample} with this species, group and rate is stored already, with other data.`;
+  const reason = `Sample ${sample} with this species, group and rate is stored already, with other data.`;
   const remedy = 'Say which of the two holds; a second run needs a note that it is one.';
   return {
     record,
     outcome: 'in question',
-    reason: { code: 'DUPLICATE_DIFFERS', column: null, message, remedy },
+    reason: { ...WHOLE_ROW, code: 'DUPLICATE_DIFFERS', reason, remedy },
   };
 }
 
@@ -102,7 +105,7 @@ function elsewhere({ record, sample, county, operation }: Keyed, stored: Sample)
       ? `comes from county ${stored.county} in an earlier row, and from ${county} in this one`
       : `comes from operation ${stored.operation} in an earlier row, and from ${operation} in this one`;
   const remedy = 'Say which holds; two fields need two sample numbers.';
-  const reason = { code: 'SAMPLE_DIFFERS', column: null, message: `Sample ${sample} ${what}.`, remedy };
+  const reason = { ...WHOLE_ROW, code: 'SAMPLE_DIFFERS', reason: `Sample ${sample} ${what}.`, remedy };
   return { record, outcome: 'in question', reason };
 }
 

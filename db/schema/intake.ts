@@ -13,13 +13,14 @@ import {
   unique,
   uniqueIndex,
 } from 'drizzle-orm/pg-core';
+import type { Judged, Reason } from '@/lib/intake/judged';
 import type { Assay, Design, Outcome, Result } from '@/lib/vocabulary/terms';
 
 /** What laboratories sent, and what intake made of each row. Private: nothing here is ever shown to the public. */
 export const intake = pgSchema('intake');
 
 /** How a record counts: screened, arrived but could not be screened, or screened in a run that is void. */
-export type TestKind = 'tested' | 'not testable' | 'void run';
+export type TestKind = NonNullable<Judged['kind']>;
 
 /** One file that was imported. */
 export const sheet = intake.table(
@@ -54,7 +55,7 @@ export const record = intake.table(
     line: integer().notNull(),
     raw: jsonb().notNull().$type<Record<string, string>>(),
     outcome: text().notNull().$type<Outcome>(),
-    reasons: jsonb().notNull().$type<object[]>(),
+    reasons: jsonb().notNull().$type<Reason[]>(),
     flags: text().array().notNull(),
     kind: text().$type<TestKind>(),
     sample: text(),

@@ -25,7 +25,7 @@ export interface ReleaseInput {
   closedSeasons: readonly Season[];
   /** Where windows are counted from: that of the earlier releases; the first season with results where there is none. */
   firstSeason: Season | null;
-  caseDefinition: string;
+  caseDefinition: ReleaseDraft['head']['caseDefinition'];
   /** Seed of every permutation test. */
   seed: number;
   /** Permutations of each global test. */
@@ -111,5 +111,17 @@ function headOf(input: ReleaseInput, cube: ReleasedCube, pairs: Pair[]): Release
     openSeason: cube.openSeason,
     windows: cube.windows.map(({ first, last }) => ({ first, last })),
     pairs,
+    leading: leadingPair(cube, pairs),
   };
+}
+
+function leadingPair(cube: ReleasedCube, pairs: readonly Pair[]): Pair | null {
+  const published = publicObservations(cube).filter(
+    ({ placeKind, period }) => placeKind === 'region' && period.first === period.last,
+  );
+  const tested = pairs.map((pair) => {
+    const own = published.filter(({ species, group }) => species === pair.species && group === pair.group);
+    return { pair, tested: own.reduce((sum, cell) => sum + cell.tested, 0) };
+  });
+  return tested.sort((a, b) => b.tested - a.tested)[0]?.pair ?? null;
 }

@@ -14,7 +14,7 @@ however often it was screened, and it is resistant to a group when it is resista
 
 - Seasons closed: ${head.closedSeasons.join(', ') || 'none'}${head.openSeason === null ? '' : `; under way: ${head.openSeason} (unfinished)`}
 - Windows of seasons: ${windows || 'none yet'}
-- Case definition: ${head.caseDefinition}
+- Case definition: version ${head.caseDefinition.version}. ${head.caseDefinition.words}
 - Counts enter with the sender's consent only.
 
 ## Cautions

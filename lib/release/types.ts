@@ -21,13 +21,16 @@ export interface ReleaseHead {
   simulated: boolean;
   note: string;
   policy: ReleasedCube['policy'];
-  caseDefinition: string;
+  /** Version and words of the case definition. */
+  caseDefinition: { version: string; words: string };
   firstSeason: number;
   closedSeasons: number[];
   openSeason: number | null;
   windows: { first: number; last: number }[];
   /** Species × group pairs with at least one screened population, sorted. */
   pairs: Pair[];
+  /** The pair that a view shows when none is asked for: the one with most published populations in the region. */
+  leading: Pair | null;
   files: { name: string; mediaType: string; bytes: number; sha256: string }[];
 }
 

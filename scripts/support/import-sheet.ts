@@ -75,9 +75,9 @@ export async function importSheet(
 
 function corrections({ changes }: StoredSheet): Map<number, Correction> {
   return new Map(
-    changes.map(({ record, outcome, reason: { code, message, remedy } }) => [
+    changes.map(({ record, outcome, reason: { code, reason, remedy } }) => [
       record,
-      { outcome, reason: `${code}: ${message} ${remedy}` },
+      { outcome, reason: `${code}: ${reason} ${remedy}` },
     ]),
   );
 }

@@ -49,6 +49,7 @@ export async function makeRelease(
     facts.some((fact) => fact.publicShare),
     closed.length > 0,
   );
+  const { version, words } = caseDefinitionOn(date);
   const built = await buildRelease({
     facts,
     region,
@@ -59,7 +60,7 @@ export async function makeRelease(
     policy: DEFAULT_POLICY,
     closedSeasons: closed,
     firstSeason: (await latestRelease(published))?.firstSeason ?? null,
-    caseDefinition: caseDefinitionOn(date).version,
+    caseDefinition: { version, words },
     seed: SEED,
     permutations: PERMUTATIONS,
     onStage,

@@ -82,13 +82,16 @@ export function inventedRelease(): ReleaseInput {
     simulated: true,
     note: 'Invented for the tests.',
     policy: POLICY,
-    caseDefinition:
-      'A population is resistant when at least 20 % of its plants live at the label rate (invented).',
+    caseDefinition: {
+      version: 'invented 1',
+      words: 'A population is resistant when at least 20 % of its plants live at the label rate (invented).',
+    },
     firstSeason: CLOSED[0]!,
     closedSeasons: CLOSED,
     openSeason: OPEN,
     windows: WINDOWS,
     pairs: PAIRS,
+    leading: PAIRS[0]!,
   };
   const draft = { head, cube, findings };
   const audit = { clean: true, withheldCells: 0, publishedCells: 0, programs: 0, breaches: [] };

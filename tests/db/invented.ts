@@ -28,7 +28,7 @@ export function judged(record: number, over: Partial<JudgedRecord> = {}): Judged
     season: 2024,
     species: 'KCHSC',
     county: '31109',
-    locatedBy: 'name',
+    locatedBy: 'county',
     group: 9,
     actives: ['glyphosate'],
     assay: 'whole plant',
@@ -125,10 +125,11 @@ export function draftOf(cells: ReleasedCell[], note = 'First release.'): Release
     ...named,
     note,
     policy: POLICY,
-    caseDefinition: 'invented 1',
+    caseDefinition: { version: 'invented 1', words: 'Invented.' },
     ...seasons,
     windows,
     pairs,
+    leading: pairs[0]!,
   };
   return { head, cube, findings: [FOUND] };
 }

@@ -29,7 +29,12 @@ describe('county outlines', () => {
   });
 
   it('name the same states as our table', () => {
-    const named = new Map(topology.objects.states.geometries.map((g) => [String(g.id), g.properties?.name]));
+    const named = new Map(
+      topology.objects.states.geometries.map(({ id, properties }) => [
+        String(id),
+        (properties as { name: string }).name,
+      ]),
+    );
     for (const state of states()) expect(named.get(state.fips), state.code).toBe(state.name);
     expect(named.size).toBe(states().length);
   });
