@@ -1,4 +1,5 @@
 import { randomBytes } from 'node:crypto';
+import { setTimeout } from 'node:timers/promises';
 import postgres from 'postgres';
 import { inject } from 'vitest';
 import { roleUrls } from '@/db/logins';
@@ -41,7 +42,16 @@ export function sharedServer(): Promise<OwnServer> {
 async function dropDatabase(server: OwnServer, name: string): Promise<void> {
   const sql = postgres(server.ownerUrl('postgres'), { max: 1, onnotice: () => {} });
   try {
-    await sql.unsafe(`drop database if exists ${name} with (force)`);
+    for (let tries = 1; ; tries++) {
+      try {
+        await sql.unsafe(`drop database if exists ${name} with (force)`);
+        return;
+      } catch (error) {
+        // The owner may not end an autovacuum worker that happens to be there: it leaves by itself.
+        if ((error as { code?: string }).code !== '42501' || tries === 40) throw error;
+        await setTimeout(250);
+      }
+    }
   } finally {
     await sql.end();
   }
