@@ -1,7 +1,7 @@
 import { periodLabel } from '@/lib/vocabulary/terms';
 import type { Names } from './names';
 import type { Clustering, LocalPattern, Observation } from './types';
-import { list, places, placeWord, populations, probability, were } from './wording';
+import { list, ofScreened, places, placeWord, probability } from './wording';
 
 /** What a map says about resistant populations lying together, for a reader without statistics. */
 export function clusteringSentence(
@@ -15,7 +15,7 @@ export function clusteringSentence(
   const tested = entering.reduce((sum, observation) => sum + observation.tested, 0);
   const resistant = entering.reduce((sum, observation) => sum + observation.resistant, 0);
   return [
-    `${about}: of ${populations(tested)} screened in ${places(found.places, grain)}, ${were(resistant)} resistant.`,
+    `${about}: ${ofScreened(resistant, tested, ` in ${places(found.places, grain)}`)}.`,
     overall(found, global.p),
     ...standouts(found, names),
     ...leftOut(found),

@@ -2,7 +2,7 @@ import { upperLimit } from '@/lib/stats/clopper-pearson';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import type { Names } from './names';
 import type { FirstDetection, Observation } from './types';
-import { number, percent, populations, were } from './wording';
+import { number, ofScreened, percent } from './wording';
 
 /** What a first detection says, and what it cannot say. */
 export function firstDetectionSentence(
@@ -14,8 +14,8 @@ export function firstDetectionSentence(
 ): string {
   const { species, group, placeKind, place, period, how } = detection;
   const found =
-    `${names.species(species)}, group ${group}: ${hidden ? 'first shown as confirmed' : 'first confirmed'} in ${names.place(placeKind, place)} in ${periodLabel(period)}, ` +
-    `where of ${populations(first.tested)} screened ${were(first.resistant)} resistant.`;
+    `${names.species(species)}, group ${group}: ${hidden ? 'first shown as confirmed' : 'first confirmed'} in ` +
+    `${names.place(placeKind, place)} (${periodLabel(period)}; ${ofScreened(first.resistant, first.tested)}).`;
   if (how === 'earlier record not shown') {
     return `${found} An earlier count of this ${placeKind} is not shown, so nobody can say from here whether it is new.`;
   }

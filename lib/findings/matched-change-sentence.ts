@@ -1,7 +1,7 @@
 import type { MatchedTotals } from './find-matched-change';
 import type { Names } from './names';
 import type { MatchedChange } from './types';
-import { number, places, populations, ratio, were } from './wording';
+import { ofScreened, places, ratio } from './wording';
 
 /** What changed between two seasons among the same places, for a reader without statistics. */
 export function matchedChangeSentence(
@@ -13,8 +13,8 @@ export function matchedChangeSentence(
   const about = `${names.species(species)}, group ${group}, ${from} to ${to}`;
   if (change.places === 0) return `${about}: ${reason}`;
   const counts =
-    `in the ${places(change.places, grain)} screened in both seasons, of ${populations(totals.fromTested)} screened ` +
-    `${were(totals.fromResistant)} resistant in ${from}, and of ${number(totals.toTested)} ${were(totals.toResistant)} in ${to}.`;
+    `in the ${places(change.places, grain)} screened in both seasons, ${ofScreened(totals.fromResistant, totals.fromTested)} ` +
+    `in ${from}, and ${ofScreened(totals.toResistant, totals.toTested)} in ${to}.`;
   return `${about}: ${counts} ${reason ?? verdict(change)} ${CAUTION}`;
 }
 

@@ -24,10 +24,10 @@ export function populations(count: number): string {
   return `${number(count)} ${count === 1 ? 'population' : 'populations'}`;
 }
 
-/** `1 was`, `29 were`, `none was`. */
-export function were(count: number): string {
-  if (count === 0) return 'none was';
-  return `${number(count)} ${count === 1 ? 'was' : 'were'}`;
+/** `29 of 41 populations screened were resistant`, `none of 6 …`, with a place set in after `screened`. */
+export function ofScreened(resistant: number, tested: number, where = ''): string {
+  const verb = resistant > 1 ? 'were' : 'was';
+  return `${resistant === 0 ? 'none' : number(resistant)} of ${populations(tested)} screened${where} ${verb} resistant`;
 }
 
 /** `1,240`. */
@@ -41,9 +41,9 @@ export function probability(p: number): string {
   return `p = ${p < 0.1 ? p.toPrecision(2) : p.toFixed(2)}`;
 }
 
-/** `1.42`, `12.3`, `0.254`: three significant digits. */
+/** `0.74`, `1.40`, `12.3`: two decimals below 10, else three digits. */
 export function ratio(value: number): string {
-  return number(Number(value.toPrecision(3)));
+  return value < 10 ? value.toFixed(2) : number(Number(value.toPrecision(3)));
 }
 
 /** `39 %`, whole numbers. */

@@ -1,0 +1,151 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { findClustering } from '@/lib/findings/find-clustering';
+import type { Observation } from '@/lib/findings/types';
+import { observation, PAIR, squareKey, squareNeighbours } from './invented';
+
+const SIZE = 8;
+const setting = {
+  neighbours: squareNeighbours(SIZE, SIZE),
+  grain: 'county' as const,
+  ...PAIR,
+  period: { first: 2022, last: 2024 },
+  seed: 1,
+  permutations: 999,
+};
+const squares = [...setting.neighbours.keys()];
+
+/** Invented: 16 of 20 resistant in a block of nine squares, 2 of 20 elsewhere. */
+const block = squares.map((place) => observation(place, inBlock(place) ? 16 : 2, 20));
+/** Invented: 4 or 5 of 20 in turn, which is less like its neighbours than chance. */
+const chequered = squares.map((place, i) => observation(place, 4 + ((i + Math.floor(i / SIZE)) % 2), 20));
+
+describe('clustering', () => {
+  it('finds a planted block, its core raised together with its neighbours', () => {
+    const found = findClustering({ ...setting, observations: block });
+    expect(found.global!.index).toBeGreaterThan(0.5);
+    expect(found.global!.p).toBe(0.001);
+    expect(found).toMatchObject({ places: 64, isolated: 0, reason: null });
+    const raised = found.local.filter(({ pattern }) => pattern === 'raised, neighbours raised too');
+    expect(raised.map(({ place }) => place)).toContain(squareKey(2, 2));
+    for (const { place } of raised) expect(inBlock(place)).toBe(true);
+    expect(found.sentence).toMatch(
+      /ABCDE, group 9, 2022–2024: 254 of 1,280 populations screened in 64 counties were resistant/,
+    );
+    expect(found.sentence).toContain('lie together more than chance would bring (p = 0.0010)');
+  });
+
+  it('finds none in a map that alternates, and says that chance could have made it', () => {
+    const found = findClustering({ ...setting, observations: chequered });
+    expect(found.global!.p).toBeGreaterThan(0.9);
+    expect(found.sentence).toContain('chance alone could have spread them like this');
+  });
+
+  it('finds a single square that stands out, also where 999 orders could not flag it', () => {
+    const one = squares.map((place, i) => observation(place, place === 'r4c4' ? 0 : 8 + (i % 3), 20));
+    const found = findClustering({ ...setting, observations: one, permutations: 99 });
+    expect(found.localPermutations).toBe(2 * 64 * 2 * 20 - 1);
+    expect(2 / (found.localPermutations + 1)).toBeLessThanOrEqual(0.05 / 64);
+  });
+
+  it('does not depend on the order of its input', () => {
+    const expected = findClustering({ ...setting, observations: block });
+    fc.assert(
+      fc.property(fc.shuffledSubarray(block, { minLength: block.length }), (observations) => {
+        const shuffled = new Map(
+          [...setting.neighbours].toReversed().map(([at, list]) => [at, [...list].reverse()]),
+        );
+        expect(findClustering({ ...setting, observations, neighbours: shuffled })).toEqual(expected);
+      }),
+      { numRuns: 5 },
+    );
+  });
+
+  it('is the same whether a withheld place is known to exist or not', () => {
+    const known = block.filter(({ place }) => place !== 'r5c5');
+    const neighbours = new Map([...setting.neighbours].filter(([place]) => place !== 'r5c5'));
+    expect(findClustering({ ...setting, observations: known, neighbours })).toEqual(
+      findClustering({ ...setting, observations: known }),
+    );
+  });
+
+  it('takes a place with nothing tested as unknown, never as zero', () => {
+    const known = block.filter(({ place }) => place !== 'r0c0');
+    const untested = [...known, observation('r0c0', 0, 0)];
+    expect(findClustering({ ...setting, observations: untested })).toEqual(
+      findClustering({ ...setting, observations: known }),
+    );
+  });
+
+  it('counts a known place without a known neighbour, lists it and leaves it out', () => {
+    const around = ['r0c1', 'r1c0'];
+    const island = block.filter(({ place }) => !around.includes(place));
+    const found = findClustering({ ...setting, observations: island });
+    expect(found).toMatchObject({ places: 61, isolated: 1 });
+    expect(found.local).toHaveLength(62);
+    expect(found.local[0]).toEqual({
+      place: 'r0c0',
+      pattern: 'too little tested',
+      index: 0,
+      p: 1,
+      adjustedP: 1,
+    });
+    expect(found.sentence).toContain('1 county without a neighbour of known count was left out');
+    const without = findClustering({
+      ...setting,
+      observations: island.filter(({ place }) => place !== 'r0c0'),
+    });
+    expect(found.global).toEqual(without.global);
+  });
+
+  it('of two seeds agrees within Monte Carlo error', () => {
+    const noisy = squares.map((place, i) => observation(place, (i * 7) % 11, 20));
+    const p = [1, 2].map((seed) => findClustering({ ...setting, observations: noisy, seed }).global!.p);
+    expect(Math.abs(p[0]! - p[1]!)).toBeLessThan(5 * Math.sqrt(0.5 / 999));
+  });
+
+  it('gives p in (0, 1], adjusted p no smaller, and shares no word that the trade avoids', () => {
+    const counts = fc.tuple(fc.nat(9), fc.integer({ min: 9, max: 12 }));
+    fc.assert(
+      fc.property(fc.array(counts, { minLength: 64, maxLength: 64 }), (cells) => {
+        const observations = cells.map(([x, n], i) => observation(squares[i]!, x, n));
+        const found = findClustering({ ...setting, observations, permutations: 99 });
+        for (const { p, adjustedP } of found.local)
+          expect(p > 0 && p <= adjustedP && adjustedP <= 1).toBe(true);
+        expect(found.sentence).not.toMatch(
+          /outbreak|hot ?spot|resistant count(y|ies)|NaN|undefined|% of fields/,
+        );
+      }),
+      { numRuns: 20 },
+    );
+  });
+});
+
+describe('clustering without a verdict', () => {
+  it.each<[string, Observation[], RegExp]>([
+    [
+      'too few known places',
+      block.slice(0, 19),
+      /^Only 19 counties with a known count lie next to another one; at least 20/,
+    ],
+    ['nothing known', [], /^Only 0 counties/],
+    ['none resistant', block.map((o) => ({ ...o, resistant: 0 })), /^No resistant population was found/],
+    ['all resistant', block.map((o) => ({ ...o, resistant: 20 })), /^The share is the same in all counties/],
+  ])('%s: says why', (_, observations, reason) => {
+    const found = findClustering({ ...setting, observations });
+    expect(found.reason).toMatch(reason);
+    expect(found).toMatchObject({ global: null, local: [], localPermutations: 0 });
+    expect(found.sentence).toContain('no verdict');
+    expect(found.sentence).toContain(found.reason);
+  });
+
+  it('refuses a place that is given twice, and names it', () => {
+    expect(() => findClustering({ ...setting, observations: [...block, block[3]!] })).toThrow(
+      /Two observations of county r0c3, ABCDE, group 9, 2022–2024/,
+    );
+  });
+});
+
+function inBlock(place: string): boolean {
+  return /^r[123]c[123]$/.test(place);
+}
