@@ -54,8 +54,7 @@ export function linkTable(cells: Cell[], frame: Frame): LinkedTable {
     checkSum(cells, sum);
     sums.push(sum);
   }
-  const member = membership(cells.length, sums);
-  return { cells, sums, ...member, least: leastTested(sums, member.sumsOf) };
+  return { cells, sums, ...membership(cells.length, sums), least: leastTested(cells.length, sums) };
 }
 
 type Dimension = 'place' | 'season' | 'design';
@@ -122,17 +121,24 @@ function membership(size: number, sums: Sum[]): Pick<LinkedTable, 'sumsOf' | 'to
   return { sumsOf, totalsOf };
 }
 
-function leastTested(sums: Sum[], sumsOf: number[][]): number[] {
-  const least: number[] = [];
-  const leastOf = (cell: number): number => {
-    const own = sumsOf[cell]!.map((s) => sums[s]!).filter(({ total }) => total === cell);
-    least[cell] ??= Math.max(
-      1,
-      ...own.map(({ parts }) => parts.reduce((sum, part) => sum + leastOf(part), 0)),
-    );
-    return least[cell];
-  };
-  for (let cell = 0; cell < sumsOf.length; cell++) leastOf(cell);
+/** A total holds at least what its parts hold; an only part holds all of its total. Repeated until nothing changes. */
+function leastTested(size: number, sums: Sum[]): number[] {
+  const least: number[] = Array(size).fill(1);
+  for (let changed = true; changed; ) {
+    changed = false;
+    const raise = (cell: number, to: number) => {
+      if (least[cell]! >= to) return;
+      least[cell] = to;
+      changed = true;
+    };
+    for (const { total, parts } of sums) {
+      raise(
+        total,
+        parts.reduce((sum, part) => sum + least[part]!, 0),
+      );
+      if (parts.length === 1) raise(parts[0]!, least[total]!);
+    }
+  }
   return least;
 }
 

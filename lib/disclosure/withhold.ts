@@ -32,14 +32,12 @@ export function withholdComplementary(
   const fine = (cell: number) => isFine(table.cells[cell]!);
   const left = new Set<number>();
   for (const block of blocksOf(table, withheld, fine)) {
-    for (const cell of new Settling(highs, table, block, primary, withheld, k).run()) left.add(cell);
+    for (const cell of new Settling(highs, table, block, primary, withheld, k, false).run()) left.add(cell);
   }
   if (left.size === 0) return withheld;
   for (const block of blocksOf(table, withheld, () => true)) {
     if (!block.units.some((cells) => cells.some((cell) => left.has(cell)))) continue;
-    const failed = new Settling(highs, table, block, primary, withheld, k).run();
-    if (failed.length > 0)
-      throw new Error('withholding everything does not protect: the sums contradict each other');
+    new Settling(highs, table, block, primary, withheld, k, true).run();
   }
   return withheld;
 }
@@ -76,6 +74,8 @@ class Settling {
     private readonly primary: Uint8Array,
     private readonly withheld: Uint8Array,
     private readonly k: number,
+    /** True where every published cell of the linked tables may move: a need that fails here can never be met. */
+    private readonly everything: boolean,
   ) {
     const units = block.units.map((cells) => unitOf(table.cells, cells));
     this.model = new ShiftModel(highs, units, block.sums);
@@ -100,7 +100,7 @@ class Settling {
       const hardest = open.reduce((a, b) => (this.distance(b) > this.distance(a) ? b : a));
       const shift = this.cheapest(hardest);
       if (!shift) {
-        this.failed.set(hardest.key, hardest.unit);
+        this.giveUp(hardest);
         continue;
       }
       for (let unit = 0; unit < shift.moved.length; unit++) {
@@ -108,6 +108,19 @@ class Settling {
       }
       this.remember(shift, hardest, open);
     }
+  }
+
+  /**
+   * A need that fails among fine cells waits for the coarse ones. Where every cell may move, public zeros alone forbid
+   * so low a count (a window with three screened seasons holds three): the least that they leave is one more.
+   */
+  private giveUp({ key, unit, wishes }: Need): void {
+    const cells = this.block.units[unit]!;
+    if (!this.everything) this.failed.set(key, unit);
+    else if (wishes[0]!.quantity === 'tested' && wishes[0]!.sense === 'at most' && cells.length === 1)
+      this.table.least[cells[0]!] = wishes[0]!.value + 1;
+    else
+      throw new Error(`no shift grants "${key}" although every cell may move: the cube contradicts itself`);
   }
 
   private openNeeds(): Need[] {

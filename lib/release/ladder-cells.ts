@@ -1,7 +1,7 @@
 import { aggregate } from '@/lib/cube/aggregate';
 import type { Cell, Fact } from '@/lib/cube/types';
 import type { LadderTable } from '@/lib/disclosure/ladder';
-import type { Region } from '@/lib/geography/types';
+import type { PlaceTree } from '@/lib/disclosure/places';
 import type { Fips, Period, PlaceKey, PlaceKind } from '@/lib/vocabulary/terms';
 
 /**
@@ -10,7 +10,11 @@ import type { Fips, Period, PlaceKey, PlaceKind } from '@/lib/vocabulary/terms';
  * @param facts with consent only; the caller decides
  * @returns every cell with at least one received population, table by table
  */
-export function ladderCells(facts: readonly Fact[], tables: readonly LadderTable[], region: Region): Cell[] {
+export function ladderCells(
+  facts: readonly Fact[],
+  tables: readonly LadderTable[],
+  region: PlaceTree,
+): Cell[] {
   const placeOf = placesOf(region);
   return tables.flatMap(({ placeKind, periods, assays, byDesign }) => {
     const entering = facts.filter((fact) => assays.includes(fact.assay));
@@ -31,7 +35,7 @@ function isSeason({ first, last }: Period): boolean {
   return first === last;
 }
 
-function placesOf(region: Region): Record<PlaceKind, (county: Fips) => PlaceKey | null> {
+function placesOf(region: PlaceTree): Record<PlaceKind, (county: Fips) => PlaceKey | null> {
   const counties = new Map(region.counties.map((county) => [county.fips, county]));
   return {
     region: (fips) => (counties.has(fips) ? 'region' : null),

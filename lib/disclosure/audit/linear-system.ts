@@ -34,37 +34,46 @@ export function propagate(system: LinearSystem, passes = 12): boolean {
 
 function tighten(system: LinearSystem, row: Row): 'contradiction' | 'tighter' | 'same' {
   const { lower, upper } = system;
-  let [least, most] = activity(system, row);
-  if (least > row.high + EPS || most < row.low - EPS) return 'contradiction';
+  let sums = activity(system, row);
+  if (sums.least() > row.high + EPS || sums.most() < row.low - EPS) return 'contradiction';
   let outcome: 'tighter' | 'same' = 'same';
   for (const [i, column] of row.columns.entries()) {
     const c = row.coefficients[i]!;
     const [atLeast, atMost] = c > 0 ? [lower[column]!, upper[column]!] : [upper[column]!, lower[column]!];
     // The others at their least leave the most room for this one, and the other way round.
-    const room = Number.isFinite(least) ? (row.high - (least - c * atLeast)) / c : Number.NaN;
-    const demand = Number.isFinite(most) ? (row.low - (most - c * atMost)) / c : Number.NaN;
+    const room = (row.high - sums.least(c * atLeast)) / c;
+    const demand = (row.low - sums.most(c * atMost)) / c;
     const newLower = Math.ceil((c > 0 ? demand : room) - EPS);
     const newUpper = Math.floor((c > 0 ? room : demand) + EPS);
     if (!(newLower > lower[column]!) && !(newUpper < upper[column]!)) continue;
     if (newLower > lower[column]!) lower[column] = newLower;
     if (newUpper < upper[column]!) upper[column] = newUpper;
     if (lower[column]! > upper[column]!) return 'contradiction';
-    [least, most] = activity(system, row);
+    sums = activity(system, row);
     outcome = 'tighter';
   }
   return outcome;
 }
 
-/** Least and most that a row can come to within the bounds. */
-function activity({ lower, upper }: LinearSystem, { columns, coefficients }: Row): [number, number] {
-  let least = 0;
-  let most = 0;
+/** Least and most that a row can come to within the bounds, with or without one term of it. */
+function activity({ lower, upper }: LinearSystem, { columns, coefficients }: Row) {
+  const finite = { least: 0, most: 0 };
+  const endless = { least: 0, most: 0 };
   for (const [i, column] of columns.entries()) {
     const c = coefficients[i]!;
-    least += c * (c > 0 ? lower : upper)[column]!;
-    most += c * (c > 0 ? upper : lower)[column]!;
+    const least = c * (c > 0 ? lower : upper)[column]!;
+    const most = c * (c > 0 ? upper : lower)[column]!;
+    if (Number.isFinite(least)) finite.least += least;
+    else endless.least += 1;
+    if (Number.isFinite(most)) finite.most += most;
+    else endless.most += 1;
   }
-  return [least, most];
+  const without = (end: 'least' | 'most', term: number) => {
+    const others = endless[end] - (Number.isFinite(term) ? 0 : 1);
+    if (others > 0) return end === 'least' ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY;
+    return finite[end] - (Number.isFinite(term) ? term : 0);
+  };
+  return { least: (term = 0) => without('least', term), most: (term = 0) => without('most', term) };
 }
 
 /** Groups of columns that rows connect; fixed columns connect nothing and are left out. */

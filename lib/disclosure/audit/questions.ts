@@ -2,6 +2,7 @@ import type { Cell } from '@/lib/cube/types';
 import type { AuditBreach, ReleasedCube } from '../types';
 import type { Terms } from './attacker';
 import { type Knowledge, labelOf } from './knowledge';
+import { type LinearSystem, propagate } from './linear-system';
 import type { ReaderSystem } from './reader-system';
 
 /** One expression whose range is sought, and what is asked of that range for each cell that shares it. */
@@ -34,7 +35,7 @@ export function questionsOf(
   secrets: Secrets | null,
 ): Question[] {
   const said = publiclySaid(known, system);
-  const least = leastKnown(known);
+  const least = leastByZeros(known);
   const ofCells = system.suspects.flatMap(({ cells, column }) => {
     const accepted = said(cells[0]!);
     return (['tested', 'resistant', 'not resistant'] as const).map((measure): Question => {
@@ -43,7 +44,7 @@ export function questionsOf(
         const secret = secrets?.get(cell);
         const range =
           secret?.primary && demanded
-            ? rangeNeeded(measure, secret.cell.tested, least(cell), policy.minimumTested)
+            ? rangeNeeded(measure, secret.cell.tested, least[cell]!, policy.minimumTested)
             : NOTHING;
         return {
           label: labelOf(known.cells[cell]!),
@@ -97,20 +98,18 @@ function publiclySaid(known: Knowledge, system: ReaderSystem): (cell: number) =>
   return says;
 }
 
-/** Fewest tested in a cell by public zeros alone: each part that is there holds one. */
-function leastKnown(known: Knowledge): (cell: number) => number {
-  const below = new Map<number, number[][]>();
-  for (const { total, parts } of known.sums) below.set(total, [...(below.get(total) ?? []), parts]);
-  const memo = new Map<number, number>();
-  const least = (cell: number): number => {
-    const found = memo.get(cell);
-    if (found !== undefined) return found;
-    const divisions = (below.get(cell) ?? []).map((parts) =>
-      parts.reduce((sum, part) => sum + least(part), 0),
-    );
-    const value = Math.max(1, ...divisions);
-    memo.set(cell, value);
-    return value;
+/** Fewest tested in each cell if all were withheld: public zeros alone, each cell that is there holding one. */
+function leastByZeros({ cells, sums }: Knowledge): number[] {
+  const system: LinearSystem = {
+    lower: cells.map(() => 1),
+    upper: cells.map(() => Number.POSITIVE_INFINITY),
+    rows: sums.map(({ total, parts }) => ({
+      columns: [total, ...parts],
+      coefficients: [-1, ...parts.map(() => 1)],
+      low: 0,
+      high: 0,
+    })),
   };
-  return least;
+  propagate(system, cells.length);
+  return system.lower;
 }
