@@ -21,8 +21,9 @@ export interface LadderQuestion {
 }
 
 /**
- * The tables of the public ladder, fixed before anyone looks at outcomes. County × season is asked for throughout the
- * closed windows; the gate decides for each species × group × window whether that table is published.
+ * The tables of the public ladder, fixed before anyone looks at outcomes. District × season and county × season are
+ * asked for throughout the closed windows; the gate decides for each species × group × window whether such a table is
+ * published. Seasons that no closed window holds yet are shown at region and state.
  */
 export function ladder({ policy, firstSeason, closedSeasons, openSeason }: LadderQuestion): LadderTable[] {
   const seasons = [...closedSeasons].sort((a, b) => a - b).map(single);
@@ -38,7 +39,7 @@ export function ladder({ policy, firstSeason, closedSeasons, openSeason }: Ladde
   return [
     wholePlant('region', [...seasons, ...windows, ...open]),
     wholePlant('state', [...seasons, ...windows, ...open]),
-    wholePlant('district', [...seasons, ...windows]),
+    wholePlant('district', [...windows, ...windowed]),
     wholePlant('county', [...windows, ...windowed]),
     { placeKind: 'state', periods: seasons, assays: ['whole plant'], byDesign: true },
     { placeKind: 'state', periods: seasons, assays: ['soil-applied', 'molecular'], byDesign: false },

@@ -1,6 +1,7 @@
 import type { Cell, CellKey } from '@/lib/cube/types';
 import type { Design, Period } from '@/lib/vocabulary/terms';
 import type { Place, Places } from './places';
+import type { SeasonTable } from './types';
 
 /** One sum that a reader can check: the cell `total` equals the cells `parts`, measure by measure. */
 export interface Sum {
@@ -24,8 +25,8 @@ export interface Frame {
   places: Places;
   windows: readonly Period[];
   openSeason: number | null;
-  /** Windows (by first season) in which county × season is published for this pair. */
-  countySeasons: ReadonlySet<number>;
+  /** Windows (by first season) in which a season table is published for this pair. */
+  seasons: Readonly<Record<SeasonTable['placeKind'], ReadonlySet<number>>>;
 }
 
 /**
@@ -65,14 +66,19 @@ function dividedBy(cell: Cell, frame: Frame): Dimension[] {
   const window = windowOf(cell.period, frame);
   const isWindow = window !== null && window.first === cell.period.first && window.last === cell.period.last;
   const isOpen = cell.period.first === frame.openSeason;
-  const byCounty = isWindow || (window !== null && frame.countySeasons.has(window.first));
+  const offers = (kind: SeasonTable['placeKind']) =>
+    isWindow || (window !== null && frame.seasons[kind].has(window.first));
   const dimensions: Dimension[] = [];
   if (cell.placeKind === 'region') dimensions.push('place');
-  if (cell.placeKind === 'state' && !isOpen && (frame.places.hasDistricts(cell.place) || byCounty))
-    dimensions.push('place');
-  if (cell.placeKind === 'district' && byCounty) dimensions.push('place');
+  const inside = frame.places.hasDistricts(cell.place) ? 'district' : 'county';
+  if (cell.placeKind === 'state' && !isOpen && offers(inside)) dimensions.push('place');
+  if (cell.placeKind === 'district' && offers('county')) dimensions.push('place');
   const long = cell.period.last > cell.period.first;
-  if (long && (cell.placeKind !== 'county' || frame.countySeasons.has(cell.period.first)))
+  const everySeason = cell.placeKind === 'region' || cell.placeKind === 'state';
+  if (
+    long &&
+    (everySeason || frame.seasons[cell.placeKind as SeasonTable['placeKind']].has(cell.period.first))
+  )
     dimensions.push('season');
   if (cell.placeKind === 'state' && !long && !isOpen) dimensions.push('design');
   return dimensions;

@@ -2,13 +2,14 @@ import type { Policy } from './types';
 
 /** The defaults of the specification. They can be made stricter, never looser. */
 export const DEFAULT_POLICY: Policy = {
-  version: '2025-1',
+  version: '2026-1',
   minimumTested: 5,
   minimumOperations: 3,
   dominanceShare: 0.6,
   unanimousOperations: 5,
   windowLength: 3,
   countySeasonShare: 0.6,
+  districtSeasonShare: 0.33,
 };
 
 /**
@@ -24,7 +25,7 @@ export function checkPolicy(policy: Policy): void {
   }
   if (!Number.isInteger(policy.windowLength) || policy.windowLength < 1)
     refuse('windowLength', policy.windowLength, 'a whole number of seasons, at least 1');
-  for (const name of ['dominanceShare', 'countySeasonShare'] as const) {
+  for (const name of ['dominanceShare', 'countySeasonShare', 'districtSeasonShare'] as const) {
     if (!(policy[name] > 0 && policy[name] <= 1)) refuse(name, policy[name], 'a share above 0 and up to 1');
   }
   if (policy.version.trim() === '') refuse('version', policy.version, 'a text that names this policy');

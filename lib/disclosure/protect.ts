@@ -11,7 +11,7 @@ import { shownReceipts } from './receipts';
 import { seal } from './released';
 import { loadSolver } from './solver';
 import { statusesOf } from './statuses';
-import type { Policy, ReleasedCell, ReleasedCube, ReleasedStatus } from './types';
+import type { Policy, ReleasedCell, ReleasedCube, ReleasedStatus, SeasonTable } from './types';
 import type { UnionOf } from './union';
 import { fixedWindows } from './windows';
 import { withholdComplementary } from './withhold';
@@ -59,18 +59,29 @@ export async function protectWithFigures(
   const closedSeasons = [...input.closedSeasons].sort((a, b) => a - b);
   const windows = fixedWindows(firstSeason, closedSeasons, policy.windowLength);
   const places = new Places(input.places);
+  const seasonTables: SeasonTable[] = [];
   const cells: ReleasedCell[] = [];
   const statuses: ReleasedStatus[] = [];
   const figures: GateFigures[] = [];
   for (const pair of pairsOf(input.cells)) {
     const done = protectPair(highs, pair, input, places, windows);
+    seasonTables.push(...done.tables);
     cells.push(...done.cells);
     statuses.push(...done.statuses);
     figures.push(done.figures);
   }
   const { dominanceShare: _private, ...publicPolicy } = policy;
   return {
-    cube: seal({ policy: publicPolicy, firstSeason, closedSeasons, openSeason, windows, cells, statuses }),
+    cube: seal({
+      policy: publicPolicy,
+      firstSeason,
+      closedSeasons,
+      openSeason,
+      windows,
+      seasonTables,
+      cells,
+      statuses,
+    }),
     figures,
   };
 }
@@ -78,11 +89,11 @@ export async function protectWithFigures(
 function protectPair(highs: Highs, pair: Cell[], input: GateInput, places: Places, windows: Period[]) {
   const { policy, openSeason, unionOf } = input;
   const { species, group } = pair[0]!;
-  const countySeasons = countySeasonWindows(pair, windows, policy);
-  const isOffered = (cell: Cell) => offered(cell, places, windows, countySeasons);
+  const seasons = seasonTablesOf(pair, windows, policy);
+  const isOffered = (cell: Cell) => offered(cell, places, windows, seasons);
   const tested = pair.filter((cell) => cell.tested > 0 && isOffered(cell));
   const linked = tested.filter(({ assay }) => assay === 'whole plant');
-  const table = linkTable(linked, { places, windows, openSeason, countySeasons });
+  const table = linkTable(linked, { places, windows, openSeason, seasons });
   const primary = Uint8Array.from(linked, (cell) => (isPrimary(cell, policy) ? 1 : 0));
   const withheld = withholdComplementary(highs, table, primary, policy.minimumTested);
   const hidden = new Set<Cell>(linked.filter((_, i) => withheld[i] === 1));
@@ -90,7 +101,11 @@ function protectPair(highs: Highs, pair: Cell[], input: GateInput, places: Place
   for (const cell of tested) if (cell.assay !== 'whole plant' && isPrimary(cell, policy)) hidden.add(cell);
   const receipts = receiptsOf(pair, windows, (cell) => cell.tested > 0 && !hidden.has(cell));
   const statuses = statusesOf(highs, { table, primary, withheld, places, windows, policy, unionOf });
+  const tables = (['district', 'county'] as const).flatMap((placeKind) =>
+    [...seasons[placeKind]].map((first): SeasonTable => ({ placeKind, species, group, first })),
+  );
   return {
+    tables,
     cells: tested.map((cell) => release(cell, hidden.has(cell), receipts.has(cell), openSeason)),
     statuses: statuses.map((entry): ReleasedStatus => ({ ...entry, species, group })),
     figures: {
@@ -103,33 +118,52 @@ function protectPair(highs: Highs, pair: Cell[], input: GateInput, places: Place
   };
 }
 
-/** Windows of this pair in which enough county × season cells pass (a)–(c) for that table to be published. */
-function countySeasonWindows(pair: Cell[], windows: Period[], policy: Policy): Set<Season> {
-  const open = new Set<Season>();
-  if (policy.windowLength === 1) return open;
+type SeasonWindows = Record<SeasonTable['placeKind'], Set<Season>>;
+
+/** Windows of this pair in which enough district (county) × season cells pass (a)–(c) for that table to be published. */
+function seasonTablesOf(pair: Cell[], windows: Period[], policy: Policy): SeasonWindows {
+  const tables: SeasonWindows = { district: new Set(), county: new Set() };
+  if (policy.windowLength === 1) return tables;
   for (const window of windows) {
-    const cells = pair.filter(
-      ({ placeKind, period, tested, assay }) =>
-        placeKind === 'county' &&
-        assay === 'whole plant' &&
-        tested > 0 &&
-        period.first === period.last &&
-        window.first <= period.first &&
-        period.last <= window.last,
-    );
-    const passing = cells.filter((cell) => !isTooThin(cell, policy)).length;
-    if (cells.length > 0 && passing >= policy.countySeasonShare * cells.length) open.add(window.first);
+    if (passes(pair, 'district', window, policy, policy.districtSeasonShare))
+      tables.district.add(window.first);
+    if (passes(pair, 'county', window, policy, policy.countySeasonShare)) tables.county.add(window.first);
   }
-  return open;
+  // Counties by season beside districts that have none would be two partitions of a state.
+  const districts = pair.some(({ placeKind }) => placeKind === 'district');
+  if (districts)
+    for (const first of tables.county) if (!tables.district.has(first)) tables.county.delete(first);
+  return tables;
 }
 
-/** Districts only where they divide their state; county × season only where it is published. */
-function offered(cell: Cell, places: Places, windows: Period[], countySeasons: Set<Season>): boolean {
-  if (cell.placeKind === 'district') return places.parentOf(cell) !== undefined;
-  if (cell.placeKind !== 'county') return true;
-  const window = windows.find(({ first, last }) => first <= cell.period.first && cell.period.last <= last)!;
-  const isWindow = cell.period.first === window.first && cell.period.last === window.last;
-  return isWindow || countySeasons.has(window.first);
+function passes(
+  pair: Cell[],
+  kind: SeasonTable['placeKind'],
+  window: Period,
+  policy: Policy,
+  share: number,
+): boolean {
+  const cells = pair.filter(
+    ({ placeKind, period, tested, assay }) =>
+      placeKind === kind &&
+      assay === 'whole plant' &&
+      tested > 0 &&
+      period.first === period.last &&
+      window.first <= period.first &&
+      period.last <= window.last,
+  );
+  const passing = cells.filter((cell) => !isTooThin(cell, policy)).length;
+  return cells.length > 0 && passing >= share * cells.length;
+}
+
+/** Districts only where they divide their state; district and county × season only where they are published. */
+function offered(cell: Cell, places: Places, windows: Period[], seasons: SeasonWindows): boolean {
+  const { placeKind, period } = cell;
+  if (placeKind === 'region' || placeKind === 'state') return true;
+  if (placeKind === 'district' && places.parentOf(cell) === undefined) return false;
+  const window = windows.find(({ first, last }) => first <= period.first && period.last <= last)!;
+  const isWindow = period.first === window.first && period.last === window.last;
+  return isWindow || seasons[placeKind].has(window.first);
 }
 
 function receiptsOf(pair: Cell[], windows: Period[], isPublished: (cell: Cell) => boolean): Set<Cell> {

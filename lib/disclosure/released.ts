@@ -5,7 +5,14 @@ import type { ReleasedCell, ReleasedCube, ReleasedStatus } from './types';
 /** A released cube without its brand: what is stored and read back. */
 export type ReleasedBody = Pick<
   ReleasedCube,
-  'policy' | 'firstSeason' | 'closedSeasons' | 'openSeason' | 'windows' | 'cells' | 'statuses'
+  | 'policy'
+  | 'firstSeason'
+  | 'closedSeasons'
+  | 'openSeason'
+  | 'windows'
+  | 'seasonTables'
+  | 'cells'
+  | 'statuses'
 >;
 
 /**
@@ -26,13 +33,14 @@ export function releasedCubeFromStore(body: ReleasedBody): ReleasedCube {
 
 /** Gives the brand. For `lib/disclosure` only: the gate and the reading back of what the gate made. */
 export function seal(body: ReleasedBody): ReleasedCube {
-  const { policy, firstSeason, closedSeasons, openSeason, windows } = body;
+  const { policy, firstSeason, closedSeasons, openSeason, windows, seasonTables } = body;
   const cube = {
     policy,
     firstSeason,
     closedSeasons,
     openSeason,
     windows,
+    seasonTables,
     cells: [...body.cells].sort(compareCells),
     statuses: [...body.statuses].sort(compareStatuses),
   };

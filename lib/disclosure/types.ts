@@ -17,6 +17,20 @@ export interface Policy {
   windowLength: number;
   /** County × season is published for a pair and window only when at least this share (0–1) of its cells passes. */
   countySeasonShare: number;
+  /**
+   * The same for district × season. Where few such cells pass, the many withheld ones would force state totals to be
+   * withheld too; the district then speaks by window alone.
+   */
+  districtSeasonShare: number;
+}
+
+/** A season table of one pair that is published inside one window; elsewhere an absent cell says nothing. */
+export interface SeasonTable {
+  placeKind: 'district' | 'county';
+  species: Eppo;
+  group: Group;
+  /** First season of the window. */
+  first: Season;
 }
 
 /** Counts that may be published for a cell; withheld together. */
@@ -69,7 +83,12 @@ export interface ReleasedCube {
   /** The season under way, shown at region and state only; null where there is none. */
   readonly openSeason: Season | null;
   readonly windows: readonly { first: Season; last: Season }[];
-  /** Cells with tested > 0 (published or withheld). A cell that is absent was not screened (tested is zero, which is public). */
+  /** Where district × season and county × season are published. */
+  readonly seasonTables: readonly SeasonTable[];
+  /**
+   * Cells with tested > 0 (published or withheld). A cell that is absent from a published table was not screened
+   * (tested is zero, which is public).
+   */
   readonly cells: readonly ReleasedCell[];
   readonly statuses: readonly ReleasedStatus[];
 }

@@ -17,6 +17,8 @@ export interface FindingsInput {
   pairs: readonly PairKey[];
   windows: readonly Period[];
   closedSeasons: readonly Season[];
+  /** How the districts of a pair are known: seasons, or windows where seasons are not shown; never overlapping. */
+  districtPeriods: (pair: PairKey) => readonly Period[];
   seed: number;
   permutations: number;
   /** How sentences name a species. */
@@ -26,7 +28,8 @@ export interface FindingsInput {
 /**
  * Every finding of a table of known counts, for each species × group: clustering in each window (by county where at
  * least 20 known counties have a known neighbour, else by district), first detections (county × window, district ×
- * season), and the matched change between the last two closed seasons (by district).
+ * season, or by window where seasons are not shown), and the matched change between the last two closed seasons (by
+ * district, or by state where fewer than two districts are known in both).
  *
  * A function of its input alone, in whatever order that comes. Each map draws from its own seed,
  * `deriveSeed(seed, 'clustering|species|group|first–last|grain')`, so that no map depends on which others are made.
@@ -51,12 +54,7 @@ export function computeFindings(input: FindingsInput): Finding[] {
   return pairs.flatMap((pair) => [
     ...byFirst(input.windows).map((period) => clustering(setting, pair, period)),
     ...firstDetections(setting, pair, 'county', input.windows),
-    ...firstDetections(
-      setting,
-      pair,
-      'district',
-      input.closedSeasons.map((season) => ({ first: season, last: season })),
-    ),
+    ...firstDetections(setting, pair, 'district', input.districtPeriods(pair)),
     ...matchedChange(setting, pair),
   ]);
 }
@@ -107,10 +105,13 @@ function firstDetections(
 function matchedChange({ input, table, names }: Setting, pair: PairKey): Finding[] {
   const [from, to] = [...input.closedSeasons].sort((a, b) => a - b).slice(-2);
   if (from === undefined || to === undefined) return [];
-  const observations = [from, to].flatMap((season) =>
-    table(pair, 'district', { first: season, last: season }),
-  );
-  return [findMatchedChange({ ...pair, observations, from, to, grain: 'district', names })];
+  const at = (grain: PlaceKind) => {
+    const observations = [from, to].flatMap((season) => table(pair, grain, { first: season, last: season }));
+    return findMatchedChange({ ...pair, observations, from, to, grain, names });
+  };
+  const byDistrict = at('district');
+  // Fewer than two matched districts compare next to nothing; states are coarser, and known more often.
+  return [byDistrict.places > 1 ? byDistrict : at('state')];
 }
 
 type CellIndex<T> = (pair: PairKey, kind: PlaceKind, period: Period) => readonly T[];

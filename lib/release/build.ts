@@ -9,7 +9,7 @@ import type { Region } from '@/lib/geography/types';
 import { species } from '@/lib/vocabulary/species';
 import type { Season } from '@/lib/vocabulary/terms';
 import { ladderCells } from './ladder-cells';
-import { publicObservations, withheldCells } from './observations';
+import { districtPeriods, publicObservations, withheldCells } from './observations';
 import type { Pair, ReleaseDraft } from './types';
 
 export interface ReleaseInput {
@@ -68,6 +68,7 @@ export async function buildRelease(input: ReleaseInput): Promise<BuiltRelease> {
     pairs,
     windows: cube.windows,
     closedSeasons: cube.closedSeasons,
+    districtPeriods: (pair) => districtPeriods(cube, pair),
     seed: input.seed,
     permutations: input.permutations,
     speciesName: (code) => species(code)?.commonName ?? code,
@@ -110,6 +111,7 @@ function headOf(input: ReleaseInput, cube: ReleasedCube, pairs: Pair[]): Release
     closedSeasons: [...cube.closedSeasons],
     openSeason: cube.openSeason,
     windows: cube.windows.map(({ first, last }) => ({ first, last })),
+    seasonTables: [...cube.seasonTables],
     pairs,
     leading: leadingPair(cube, pairs),
   };

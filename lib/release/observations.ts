@@ -1,5 +1,6 @@
 import type { ReleasedCell, ReleasedCube } from '@/lib/disclosure/types';
-import type { Observation, WithheldCell } from '@/lib/findings/types';
+import type { Observation, PairKey, WithheldCell } from '@/lib/findings/types';
+import type { Period } from '@/lib/vocabulary/terms';
 
 /**
  * What public findings are computed from: the published whole-plant cells of all designs together, closed seasons
@@ -20,6 +21,23 @@ export function withheldCells(cube: ReleasedCube): WithheldCell[] {
   return cube.cells
     .filter((cell) => isMain(cell) && cell.status === 'withheld')
     .map(({ placeKind, place, period, species, group }) => ({ placeKind, place, period, species, group }));
+}
+
+/** How districts are shown for a pair: season by season where that is published, else by window. Never overlapping. */
+export function districtPeriods(cube: ReleasedCube, { species, group }: PairKey): Period[] {
+  return cube.windows.flatMap((window) => {
+    const bySeason = cube.seasonTables.some(
+      (table) =>
+        table.placeKind === 'district' &&
+        table.species === species &&
+        table.group === group &&
+        table.first === window.first,
+    );
+    if (!bySeason) return [window];
+    return Array.from({ length: window.last - window.first + 1 }, (_, i) => {
+      return { first: window.first + i, last: window.first + i };
+    });
+  });
 }
 
 function isMain({ assay, design, unfinished }: ReleasedCell): boolean {

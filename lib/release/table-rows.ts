@@ -35,11 +35,8 @@ export function* tableRows(
   for (const pair of head.pairs) {
     for (const place of places) {
       const wide = place.placeKind === 'region' || place.placeKind === 'state';
-      const periods = [
-        ...(place.placeKind === 'county' ? [] : seasons),
-        ...(wide ? open : []),
-        ...head.windows,
-      ];
+      const shown = seasons.filter(({ first }) => wide || isShown(head, place.placeKind, pair, first));
+      const periods = [...shown, ...(wide ? open : []), ...head.windows];
       for (const period of periods) {
         const key = { ...place, period, ...pair, assay: 'whole plant' as const, design: null };
         const cell = cells.get(keyOf(key)) ?? null;
@@ -53,19 +50,27 @@ export function* tableRows(
       }
     }
     for (const cell of cube.cells) {
-      if (cell.species !== pair.species || cell.group !== pair.group || isLadderCell(cell, head.windows))
-        continue;
+      if (cell.species !== pair.species || cell.group !== pair.group || isLadderCell(cell)) continue;
       const place = places.find((p) => p.placeKind === cell.placeKind && p.place === cell.place);
       if (place) yield { ...place, ...cell, pair, status: cell.status, cell };
     }
   }
 }
 
-function isLadderCell(cell: ReleasedCell, windows: readonly Period[]): boolean {
-  const isWindow = windows.some(
-    ({ first, last }) => first === cell.period.first && last === cell.period.last,
+/** Districts and counties have season lines only where the release has that table: elsewhere no cell is no zero. */
+function isShown(head: ReleaseDraft['head'], kind: PlaceKind, pair: Pair, season: number): boolean {
+  const window = head.windows.find(({ first, last }) => first <= season && season <= last);
+  return head.seasonTables.some(
+    (table) =>
+      table.placeKind === kind &&
+      table.first === window?.first &&
+      table.species === pair.species &&
+      table.group === pair.group,
   );
-  return cell.assay === 'whole plant' && cell.design === null && (cell.placeKind !== 'county' || isWindow);
+}
+
+function isLadderCell({ assay, design }: ReleasedCell): boolean {
+  return assay === 'whole plant' && design === null;
 }
 
 type Place = Pick<TableRow, 'placeKind' | 'place' | 'placeName' | 'state' | 'district'>;

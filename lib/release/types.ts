@@ -1,4 +1,4 @@
-import type { ReleasedCube } from '@/lib/disclosure/types';
+import type { ReleasedCube, SeasonTable } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import type { Eppo, Group } from '@/lib/vocabulary/terms';
 
@@ -27,6 +27,8 @@ export interface ReleaseHead {
   closedSeasons: number[];
   openSeason: number | null;
   windows: { first: number; last: number }[];
+  /** Where a district or county is shown season by season. */
+  seasonTables: SeasonTable[];
   /** Species × group pairs with at least one screened population, sorted. */
   pairs: Pair[];
   /** The pair that a view shows when none is asked for: the one with most published populations in the region. */

@@ -1,12 +1,12 @@
 import type { ReleaseInput } from '@/db/repositories/releases';
 import { type ReleasedBody, releasedCubeFromStore } from '@/lib/disclosure/released';
-import type { ReleasedCell } from '@/lib/disclosure/types';
+import type { ReleasedCell, SeasonTable } from '@/lib/disclosure/types';
 import { computeFindings } from '@/lib/findings/compute-findings';
 import { larkspurBasinDistricts } from '@/lib/geography/districts/larkspur-basin';
 import { loadRegion } from '@/lib/geography/region';
 import type { County } from '@/lib/geography/types';
 import { releaseFiles } from '@/lib/release/files';
-import { publicObservations, withheldCells } from '@/lib/release/observations';
+import { districtPeriods, publicObservations, withheldCells } from '@/lib/release/observations';
 import type { Pair, ReleaseDraft } from '@/lib/release/types';
 import { Random } from '@/lib/stats/random';
 import { species } from '@/lib/vocabulary/species';
@@ -33,7 +33,13 @@ const POLICY = {
   unanimousOperations: 5,
   windowLength: 3,
   countySeasonShare: 0.6,
+  districtSeasonShare: 0.33,
 };
+
+/** Districts are shown by season throughout, counties never. */
+const SEASON_TABLES: SeasonTable[] = PAIRS.flatMap((pair) =>
+  WINDOWS.map(({ first }) => ({ placeKind: 'district' as const, ...pair, first })),
+);
 
 interface Counts {
   tested: number;
@@ -59,6 +65,7 @@ export function inventedRelease(): ReleaseInput {
     closedSeasons: CLOSED,
     openSeason: OPEN,
     windows: WINDOWS,
+    seasonTables: SEASON_TABLES,
     cells: PAIRS.flatMap((pair) => cellsOf(pair, region.counties)),
     statuses: [],
   };
@@ -70,6 +77,7 @@ export function inventedRelease(): ReleaseInput {
     pairs: PAIRS,
     windows: WINDOWS,
     closedSeasons: CLOSED,
+    districtPeriods: (pair) => districtPeriods(cube, pair),
     seed: 7,
     permutations: 199,
     speciesName: (code) => species(code)?.commonName ?? code,
@@ -90,6 +98,7 @@ export function inventedRelease(): ReleaseInput {
     closedSeasons: CLOSED,
     openSeason: OPEN,
     windows: WINDOWS,
+    seasonTables: SEASON_TABLES,
     pairs: PAIRS,
     leading: PAIRS[0]!,
   };

@@ -102,6 +102,7 @@ const POLICY = {
   unanimousOperations: 5,
   windowLength: 3,
   countySeasonShare: 0.6,
+  districtSeasonShare: 0.33,
 };
 
 /** A draft around these cells. */
@@ -128,6 +129,7 @@ export function draftOf(cells: ReleasedCell[], note = 'First release.'): Release
     caseDefinition: { version: 'invented 1', words: 'Invented.' },
     ...seasons,
     windows,
+    seasonTables: [],
     pairs,
     leading: pairs[0]!,
   };

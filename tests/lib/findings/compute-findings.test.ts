@@ -28,6 +28,7 @@ const input: FindingsInput = {
   pairs: [PAIR],
   windows,
   closedSeasons: seasons,
+  districtPeriods: () => seasons.map(season),
   seed: 7,
   permutations: 99,
   speciesName: () => 'Kochia',
