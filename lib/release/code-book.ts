@@ -29,8 +29,8 @@ or when all, all but one or none of the populations of a few operations were res
 where the first could be worked out from totals, and before publication an audit by linear programming looks for any
 withheld count that is still exact or nearly so. A withheld cell has the status \`withheld\` and no count; zero is
 written as 0; a place where nothing was screened has the status \`not screened\`. Districts have lines for single seasons
-only for species, groups and windows in which enough districts pass the rule; elsewhere a district speaks by window. What a published 0 of n, or n of n,
-says about each of the n populations is accepted. Policy version ${policy.version}.
+only for species, groups and windows in which enough districts pass the rule; elsewhere a district speaks by window.
+What a published 0 of n, or n of n, says about each of the n populations is accepted. Policy version ${policy.version}.
 
 ## Columns
 
