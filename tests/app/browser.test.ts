@@ -3,16 +3,18 @@ import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it, onTestFinished } from 'vitest';
 import { blockDifference } from './support/block-difference';
 import { openBrowser } from './support/browser';
-import { type WithheldPlace, withheldPlace } from './support/released-truth';
+import { type ReleasedPlace, releasedPlace } from './support/released-truth';
 import { openSite, type Site } from './support/site';
 import { type Watch, watch } from './support/watch';
 
 let site: Site;
 let browser: Browser;
-let hidden: WithheldPlace;
+let hidden: ReleasedPlace;
+let shown: ReleasedPlace;
 beforeAll(async () => {
   [site, browser] = await Promise.all([openSite(), openBrowser()]);
-  hidden = await withheldPlace(site.ownerUrl);
+  hidden = await releasedPlace(site.ownerUrl, 'withheld');
+  shown = await releasedPlace(site.ownerUrl, 'published');
 }, 300_000);
 afterAll(async () => {
   await browser?.close();
@@ -67,6 +69,14 @@ describe('the public page', () => {
       await expect.poll(() => page.locator('h1').textContent()).not.toBe(before);
     }
     expect([...address().keys()]).toEqual(expect.arrayContaining(['species', 'group', 'window', 'by']));
+    // From there to a view that is known to show a number.
+    for (const [label, value] of [
+      ['Weed', shown.species],
+      ['Herbicide site of action', String(shown.group)],
+      ['Seasons', shown.window],
+    ] as const) {
+      if ((await page.getByLabel(label, { exact: true }).inputValue()) !== value) await choose(label, value);
+    }
     await page.getByText(/^All \d+ (counties|districts)$/).click();
     const rows = page.locator('#numbers tbody tr');
     expect(await rows.count()).toBe(await page.locator('svg.map [data-place]').count());
