@@ -34,6 +34,12 @@ export function serverBinaries(
   if (typeof first !== 'string') return first;
 
   const copy = join(home, `postgresql-${basename(dirname(packaged))}`);
+  if (/["$`\\]/.test(copy)) {
+    throw new UserError(
+      `The database programs in ${packaged} cannot be run from there, nor from ${copy}, whose name their own shell calls misread.`,
+      'Set FENCEROW_DATA to a folder without quotation marks, $ and ` in its name.',
+    );
+  }
   if (!existsSync(copy)) {
     log(`The database programs in ${packaged} cannot be run from there; copying them to ${copy}.`);
     cpSync(packaged, copy, { recursive: true, verbatimSymlinks: true });
