@@ -28,7 +28,10 @@ const folders = Object.entries(MAY_IMPORT).map(([folder, allowed]) => ({
   severity: 'error',
   comment: `${folder} may import only: ${allowed.join(', ') || 'nothing of ours'}`,
   from: { path: `^${folder}/` },
-  to: { path: '^(lib|db|app|scripts|tests)/', pathNot: [`^${folder}/`, ...allowed.map((path) => `^${path}`)] },
+  to: {
+    path: '^(lib|db|app|scripts|tests)/',
+    pathNot: [`^${folder}/`, ...allowed.map((path) => `^${path}`)],
+  },
 }));
 
 module.exports = {
@@ -48,7 +51,13 @@ module.exports = {
       from: { path: '^app/' },
       to: {
         path: '^(db/|lib/(intake|cube)/|lib/disclosure/(?!types))',
-        pathNot: ['^db/repositories/published', '^db/public', '^db/clients?/public', '^db/errors', '^lib/cube/types'],
+        pathNot: [
+          '^db/repositories/published',
+          '^db/public',
+          '^db/clients?/public',
+          '^db/errors',
+          '^lib/cube/types',
+        ],
       },
     },
     {
@@ -64,6 +73,9 @@ module.exports = {
     exclude: { path: '^(\\.next|\\.data)/' },
     tsConfig: { fileName: 'tsconfig.json' },
     tsPreCompilationDeps: true,
-    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['import', 'require', 'node', 'default', 'types'] },
+    enhancedResolveOptions: {
+      exportsFields: ['exports'],
+      conditionNames: ['import', 'require', 'node', 'default', 'types'],
+    },
   },
 };
