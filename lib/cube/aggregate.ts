@@ -10,6 +10,8 @@ export interface Table {
   periodOf: (season: Season) => Period | null;
   /** True keeps the designs apart; false puts all designs into one cell, which every view of it says. */
   byDesign: boolean;
+  /** Only samples from this crop; all crops where it is left out. A filter of the private side: no release has it. */
+  crop?: string;
 }
 
 /**
@@ -27,7 +29,7 @@ export function aggregate(facts: Iterable<Fact>, table: Table): Cell[] {
   for (const fact of facts) {
     const place = table.placeOf(fact.county);
     const period = table.periodOf(fact.season);
-    if (place === null || period === null) continue;
+    if (place === null || period === null || (table.crop !== undefined && fact.crop !== table.crop)) continue;
     const design = table.byDesign ? fact.design : null;
     const key = `${place}|${period.first}|${period.last}|${fact.species}|${fact.group}|${fact.assay}|${design}`;
     let entry = open.get(key);

@@ -12,7 +12,7 @@ const fact: fc.Arbitrary<Fact> = fc.record({
   group: fc.constantFrom(2, 9),
   assay: fc.constantFrom('whole plant' as const, 'molecular' as const),
   design: fc.constantFrom('submitted' as const, 'random' as const),
-  crop: fc.constant(null),
+  crop: fc.constantFrom('wheat', 'corn', null),
   funder: fc.constant(null),
   operation: fc.option(fc.constantFrom('OP-1', 'OP-2', 'OP-3')),
   result: fc.constantFrom(
@@ -78,6 +78,21 @@ describe('aggregating facts into cells', () => {
             expect(total(aggregate(all, table), measure)).toBe(whole);
           }
         }
+      }),
+    );
+  });
+
+  it('splits by crop into cells that add up to those of all crops', () => {
+    fc.assert(
+      fc.property(facts, (all) => {
+        const named = all.filter(({ crop }) => crop !== null);
+        for (const measure of MEASURES) {
+          const parts = ['wheat', 'corn'].map((crop) =>
+            total(aggregate(all, { ...counties, crop }), measure),
+          );
+          expect(parts[0]! + parts[1]!).toBe(total(aggregate(named, counties), measure));
+        }
+        expect(aggregate(all, { ...counties, crop: 'rice' })).toEqual([]);
       }),
     );
   });
