@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { closeClient, publicClient, staffClient } from '@/db/clients';
 import { dataFolderOf, openDatabase } from '@/db/open';
 import { SIZES, type Size } from './scenario/sizes';
-import { startServer } from './serve';
+import { checkPort, startServer } from './serve';
 import { ensureBuild } from './serve/ensure-build';
 import { runCommand, UsageError } from './support/command';
 import { runDemoStages } from './support/demo-stages';
@@ -33,6 +33,7 @@ await runCommand(async () => {
 async function demonstrate(size: Size, seed: number, port: number): Promise<void> {
   const log = (line: string) => process.stderr.write(`  ${line}\n`);
   log('Fencerow demonstration: everything but the county outlines is simulated.');
+  await checkPort(port, '127.0.0.1');
   const steps = startSteps();
   // The build needs no database, so the two go on side by side.
   const build = steps.run('site', () => ensureBuild(process.cwd()));

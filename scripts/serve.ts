@@ -5,6 +5,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { closePublicDatabase } from '@/app/database';
 import { UserError } from '@/db/errors';
+import { openDatabase } from '@/db/open';
 import { captureResponse } from './serve/captured-response';
 import { ensureBuild } from './serve/ensure-build';
 import { sendCaptured, sendPlain, sendStatic } from './serve/send';
@@ -99,8 +100,12 @@ function listener(handle: Handler) {
   };
 }
 
-/** Learns of a taken port before the site is built, not after. */
-async function checkPort(port: number, host: string): Promise<void> {
+/**
+ * Learns of a taken port before the work, not after.
+ *
+ * @throws UserError where the port is taken or may not be used
+ */
+export async function checkPort(port: number, host: string): Promise<void> {
   const probe = createServer();
   await listen(probe, port, host);
   await new Promise((resolve) => probe.close(resolve));
@@ -153,14 +158,20 @@ async function main(): Promise<void> {
     );
   }
   const host = values.host ?? process.env.HOST;
-  const server = await startServer({ port, host, say: (text) => process.stderr.write(`  ${text} …\n`) });
+  const say = (text: string) => process.stderr.write(`  ${text} …\n`);
+  // Where no address of the public role is given, the project's database is opened, and stopped with the site.
+  const database = process.env.FENCEROW_PUBLIC_URL ? null : await openDatabase({ log: say });
+  const server = await startServer({ port, host, publicUrl: database?.publicUrl, say });
   process.stdout.write(`Fencerow is at ${server.url}\n`);
   let stopping = false;
   for (const signal of ['SIGINT', 'SIGTERM'] as const) {
     process.on(signal, () => {
       if (stopping) process.exit(1);
       stopping = true;
-      server.close().then(() => process.exit(0));
+      server
+        .close()
+        .then(() => database?.stop())
+        .then(() => process.exit(0));
     });
   }
 }
