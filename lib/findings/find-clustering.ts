@@ -129,7 +129,11 @@ function whyNone(entering: readonly Observation[], grain: Clustering['grain']): 
   const places = placeWord(grain);
   const needed = MINIMUM_PLACES[grain];
   if (entering.length < needed) {
-    return `Only ${entering.length} ${places} with a known count lie next to another one; at least ${needed} are needed to tell a pattern from chance.`;
+    const known =
+      entering.length === 0
+        ? `No ${grain} with a known count lies`
+        : `Only ${entering.length} ${places} with a known count lie`;
+    return `${known} next to another one; at least ${needed} are needed to tell a pattern from chance.`;
   }
   const resistant = entering.reduce((sum, observation) => sum + observation.resistant, 0);
   if (resistant === 0)

@@ -6,7 +6,10 @@ export interface Column {
   name: string;
   /** One line for the code book: meaning, unit, range. */
   meaning: string;
-  value: (row: TableRow, release: { number: number; caseDefinition: string }) => string | number | null;
+  value: (
+    row: TableRow,
+    release: { number: number; simulated: boolean; caseDefinition: string },
+  ) => string | number | null;
 }
 
 /** The columns of the public table, in order. The code book is made from the same list. */
@@ -15,6 +18,11 @@ export const COLUMNS: readonly Column[] = [
     name: 'release',
     meaning: 'number of the release this line belongs to',
     value: (_, { number }) => number,
+  },
+  {
+    name: 'simulated',
+    meaning: 'yes where the data are invented for a demonstration',
+    value: (_, { simulated }) => (simulated ? 'yes' : 'no'),
   },
   { name: 'place_kind', meaning: 'region, state, district or county', value: (row) => row.placeKind },
   {

@@ -29,7 +29,8 @@ export function releaseFiles(draft: ReleaseDraft, number: number, region: Region
 }
 
 function cellsCsv(draft: ReleaseDraft, number: number, region: Region): string {
-  const release = { number, caseDefinition: draft.head.caseDefinition.version };
+  const { simulated, caseDefinition } = draft.head;
+  const release = { number, simulated, caseDefinition: caseDefinition.version };
   const lines = [];
   for (const row of tableRows(draft, region)) lines.push(COLUMNS.map((column) => column.value(row, release)));
   // A cell that starts like a formula is neutralised, whatever a spreadsheet would make of it.

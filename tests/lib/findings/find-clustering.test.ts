@@ -128,7 +128,7 @@ describe('clustering without a verdict', () => {
       block.slice(0, 19),
       /^Only 19 counties with a known count lie next to another one; at least 20/,
     ],
-    ['nothing known', [], /^Only 0 counties/],
+    ['nothing known', [], /^No county with a known count lies next to another one/],
     ['none resistant', block.map((o) => ({ ...o, resistant: 0 })), /^No resistant population was found/],
     ['all resistant', block.map((o) => ({ ...o, resistant: 20 })), /^The share is the same in all counties/],
   ])('%s: says why', (_, observations, reason) => {
