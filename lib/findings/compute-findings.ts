@@ -35,7 +35,7 @@ export interface FindingsInput {
  * `deriveSeed(seed, 'clustering|species|group|first–last|grain')`, so that no map depends on which others are made.
  *
  * @throws RangeError for a place given twice; StatsError for impossible counts
- * @cost about 30 ms for a map of 328 counties at 9,999 permutations
+ * @cost about 70 ms for a map of 328 counties at 9,999 permutations (80 maps: 5.3 s of one core)
  */
 export function computeFindings(input: FindingsInput): Finding[] {
   const setting = {

@@ -41,6 +41,10 @@ export interface ClusteringInput {
  * A known place without a known neighbour is left out, counted and listed as `too little tested`. The local test uses
  * more draws than asked for where fewer could not flag a single place.
  *
+ * Limit: permutation takes standardised shares as exchangeable, which few tested and rare cases are not. On 200 null
+ * maps each of the demonstration's graph with uneven testing, some place was flagged on 10 % of maps at a share of
+ * 5 %, on 2.5 % at 30 % and on 5 % at 60 %.
+ *
  * @throws RangeError for a place given twice; StatsError for impossible counts
  */
 export function findClustering(input: ClusteringInput): Clustering {
