@@ -10,7 +10,7 @@ import { readSheet } from '@/lib/intake/read-sheet';
 import { reportLine } from '@/lib/intake/report-line';
 import { caseDefinitionOn } from '@/lib/vocabulary/case-definition';
 import { type Correction, openReport } from './report-file';
-import { sha256OfFile } from './sheet-file';
+import { checkFile, sha256OfFile } from './sheet-file';
 
 export interface SheetOrder {
   path: string;
@@ -32,7 +32,7 @@ export interface SheetCounts {
 
 /** Judges a sheet and stores nothing. What is stored already is not looked at. */
 export async function judgeOnly(order: SheetOrder): Promise<SheetCounts> {
-  await sha256OfFile(order.path);
+  await checkFile(order.path);
   const counts = { accepted: 0, inQuestion: 0, refused: 0 };
   const report = order.report === undefined ? null : await openReport(order.report);
   for await (const judged of judgedRecords(order)) {
@@ -52,6 +52,7 @@ export async function importSheet(
   db: StaffDatabase,
   { programme, ...order }: Omit<SheetOrder, 'states'> & { programme: Programme },
 ): Promise<StoredSheet> {
+  await checkFile(order.path);
   const sha256 = await sha256OfFile(order.path);
   const report = order.report === undefined ? null : await openReport(order.report);
   const records = async function* () {
@@ -68,6 +69,7 @@ export async function importSheet(
     caseDefinition: caseDefinitionOn(order.asOf).version,
   };
   const stored = await storeSheet(db, { sheet, records: records() });
+  // A file that is stored already was not read again; its report still has a line for each record.
   if (stored.storedBefore && report) for await (const _ of records());
   await report?.close(corrections(stored));
   return stored;

@@ -1,22 +1,28 @@
 import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
-import { stat } from 'node:fs/promises';
+import { open } from 'node:fs/promises';
 import { UserError } from '@/db/errors';
 
 /**
- * SHA-256 of a file, 64 hexadecimal digits.
+ * Makes sure that a sheet can be opened, before anything else is done.
  *
  * @throws UserError when the file is not there, is no file, or may not be read
  */
-export async function sha256OfFile(path: string): Promise<string> {
-  const hash = createHash('sha256');
+export async function checkFile(path: string): Promise<void> {
   try {
-    if (!(await stat(path)).isFile())
-      throw new UserError(`${path} is not a file.`, 'Name the sheet itself, a CSV file.');
-    for await (const piece of createReadStream(path)) hash.update(piece as Buffer);
+    const file = await open(path);
+    const isFile = (await file.stat()).isFile();
+    await file.close();
+    if (!isFile) throw new UserError(`${path} is not a file.`, 'Name the sheet itself, a CSV file.');
   } catch (error) {
     throw explain(error as NodeJS.ErrnoException, path);
   }
+}
+
+/** SHA-256 of a file, 64 hexadecimal digits. */
+export async function sha256OfFile(path: string): Promise<string> {
+  const hash = createHash('sha256');
+  for await (const piece of createReadStream(path)) hash.update(piece as Buffer);
   return hash.digest('hex');
 }
 
