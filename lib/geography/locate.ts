@@ -21,13 +21,13 @@ const KM_PER_DEGREE = (6371.0088 * Math.PI) / 180;
 
 /**
  * Finds counties by point through an index of their bounding boxes; the answer itself is exact for holes and parts.
- * Distances use a plane tangent at the point, right to 0.1 % up to about 50 km, which is what questions ask for.
+ * Distances take a degree of longitude at the latitude half way: right to 0.1 % and 20 m up to 50 km, which is what questions ask
+ * for. Outlines are straight in degrees, as they are for `countyAt`.
  *
  * @param counties outlines in degrees, any number, without overlap
  */
 export function createLocator(counties: readonly County[]): Locator {
   if (counties.length === 0) throw new RangeError('A locator needs at least one county.');
-  const byFips = new Map(counties.map((county) => [county.fips, county]));
   const rings = new Map(counties.map((county) => [county.fips, ringsOf(county)]));
   const index = new Flatbush(counties.length);
   for (const county of counties) index.add(...boundingBox(rings.get(county.fips)!));
@@ -54,9 +54,7 @@ export function createLocator(counties: readonly County[]): Locator {
       const lonReach = latReach / Math.max(0.01, Math.cos((lat * Math.PI) / 180));
       return candidates(lon, lat, lonReach, latReach)
         .filter(
-          (county) =>
-            polygonContains(byFips.get(county.fips)!.geometry, lon, lat) ||
-            kmToOutline(county.fips, lon, lat) <= km,
+          (county) => polygonContains(county.geometry, lon, lat) || kmToOutline(county.fips, lon, lat) <= km,
         )
         .sort((a, b) => (a.fips < b.fips ? -1 : 1));
     },
@@ -81,16 +79,21 @@ function boundingBox(rings: Position[][]): [number, number, number, number] {
 }
 
 function kmToRing(ring: Position[], lon: number, lat: number): number {
-  const xScale = KM_PER_DEGREE * Math.cos((lat * Math.PI) / 180);
-  let best = Infinity;
+  let [ax, ay] = kmFrom(lon, lat, ring[0]!);
+  let best = Math.hypot(ax, ay);
   for (let i = 1; i < ring.length; i++) {
-    const ax = (ring[i - 1]![0]! - lon) * xScale;
-    const ay = (ring[i - 1]![1]! - lat) * KM_PER_DEGREE;
-    const dx = (ring[i]![0]! - lon) * xScale - ax;
-    const dy = (ring[i]![1]! - lat) * KM_PER_DEGREE - ay;
+    const [bx, by] = kmFrom(lon, lat, ring[i]!);
+    const [dx, dy] = [bx - ax, by - ay];
     const length2 = dx * dx + dy * dy;
     const t = length2 === 0 ? 0 : Math.min(1, Math.max(0, -(ax * dx + ay * dy) / length2));
     best = Math.min(best, Math.hypot(ax + t * dx, ay + t * dy));
+    [ax, ay] = [bx, by];
   }
   return best;
+}
+
+/** East and north of a point in km; a degree of longitude is as long as at the latitude half way. */
+function kmFrom(lon: number, lat: number, [x, y]: Position): [number, number] {
+  const halfWay = ((lat + y!) / 2) * (Math.PI / 180);
+  return [(x! - lon) * KM_PER_DEGREE * Math.cos(halfWay), (y! - lat) * KM_PER_DEGREE];
 }
