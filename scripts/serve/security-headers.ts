@@ -35,9 +35,31 @@ export function contentSecurityPolicy(html: string): string {
   ].join('; ');
 }
 
-/** Contents of the scripts that stand in the page itself. */
+/**
+ * The scripts in the page itself that the framework writes: hand-overs of plain data, and nothing that could compute.
+ * Any other, which only an injection could have brought, gets no hash and does not run.
+ */
 function inlineScripts(html: string): string[] {
-  return [...html.matchAll(/<script(?![^>]*\ssrc=)[^>]*>([\s\S]*?)<\/script>/gi)].map(([, code]) => code!);
+  return [...html.matchAll(/<script(?![^>]*\ssrc=)[^>]*>([\s\S]*?)<\/script>/gi)]
+    .map(([, code]) => code!)
+    .filter((code) => HAND_OVERS.some(([before, after]) => isHandOver(code, before, after)));
+}
+
+/** What stands before and after the data, which must be one JSON value. */
+const HAND_OVERS: readonly (readonly [before: string, after: string])[] = [
+  ['(globalThis["TURBOPACK"] || (globalThis["TURBOPACK"] = [])).push(', ');'],
+  ['(self.__next_f=self.__next_f||[]).push(', ')'],
+  ['self.__next_f.push(', ')'],
+];
+
+function isHandOver(code: string, before: string, after: string): boolean {
+  if (!code.startsWith(before) || !code.endsWith(after)) return false;
+  try {
+    JSON.parse(code.slice(before.length, code.length - after.length));
+    return true;
+  } catch {
+    return false;
+  }
 }
 
 function sha256(code: string): string {
