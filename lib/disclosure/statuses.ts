@@ -123,17 +123,18 @@ function keep(
 ): boolean[] {
   const kept = claims.map(() => true);
   const granted = new Set<string>();
+  const wanted = () => openWishes(model, question, units, claims, sentences, kept);
+  let wishesLeft = wanted();
   const drop = (s: number) => {
     kept[s] = false;
     model.setSentencePrice(s, 0);
+    wishesLeft = wanted();
   };
   for (const [s, { place }] of claims.entries()) {
     model.setSentencePrice(s, place.placeKind === 'district' ? 3 : 1);
   }
   for (;;) {
-    const open = openWishes(model, question, units, claims, sentences, kept).filter(
-      ({ key }) => !granted.has(key),
-    );
+    const open = wishesLeft.filter(({ key }) => !granted.has(key));
     if (open.length === 0) return kept;
     const { wishes, sentence } = open[0]!;
     const shifts = wishes.map((wish) => model.grant(wish)).filter((shift) => shift !== null);
