@@ -9,7 +9,7 @@ import type { Judged } from '@/lib/intake/judged';
 import { readSheet } from '@/lib/intake/read-sheet';
 import { reportLine } from '@/lib/intake/report-line';
 import { caseDefinitionOn } from '@/lib/vocabulary/case-definition';
-import { type Correction, openReport } from './report-file';
+import { type Correction, openReport, type ReportFile } from './report-file';
 import { checkFile, sha256OfFile } from './sheet-file';
 
 export interface SheetOrder {
@@ -34,12 +34,13 @@ export interface SheetCounts {
 export async function judgeOnly(order: SheetOrder): Promise<SheetCounts> {
   await checkFile(order.path);
   const counts = { accepted: 0, inQuestion: 0, refused: 0 };
-  const report = order.report === undefined ? null : await openReport(order.report);
-  for await (const judged of judgedRecords(order)) {
-    counts[COUNTER[judged.outcome]]++;
-    await report?.write(reportLine(judged));
-  }
-  await report?.close(new Map());
+  await withReport(order.report, async (report) => {
+    for await (const judged of judgedRecords(order)) {
+      counts[COUNTER[judged.outcome]]++;
+      await report?.write(reportLine(judged));
+    }
+    await report?.close(new Map());
+  });
   return counts;
 }
 
@@ -54,13 +55,6 @@ export async function importSheet(
 ): Promise<StoredSheet> {
   await checkFile(order.path);
   const sha256 = await sha256OfFile(order.path);
-  const report = order.report === undefined ? null : await openReport(order.report);
-  const records = async function* () {
-    for await (const judged of judgedRecords({ ...order, states: programme.states })) {
-      await report?.write(reportLine(judged));
-      yield judged;
-    }
-  };
   const sheet = {
     fileName: basename(order.path),
     sha256,
@@ -68,11 +62,33 @@ export async function importSheet(
     asOf: order.asOf,
     caseDefinition: caseDefinitionOn(order.asOf).version,
   };
-  const stored = await storeSheet(db, { sheet, records: records() });
-  // A file that is stored already was not read again; its report still has a line for each record.
-  if (stored.storedBefore && report) for await (const _ of records());
-  await report?.close(corrections(stored));
-  return stored;
+  return withReport(order.report, async (report) => {
+    const records = async function* () {
+      for await (const judged of judgedRecords({ ...order, states: programme.states })) {
+        await report?.write(reportLine(judged));
+        yield judged;
+      }
+    };
+    const stored = await storeSheet(db, { sheet, records: records() });
+    // A file that is stored already was not read again; its report still has a line for each record.
+    if (stored.storedBefore && report) for await (const _ of records());
+    await report?.close(corrections(stored));
+    return stored;
+  });
+}
+
+/** Runs the work with its report, which leaves no trace when the work fails. */
+async function withReport<T>(
+  path: string | undefined,
+  work: (report: ReportFile | null) => Promise<T>,
+): Promise<T> {
+  const report = path === undefined ? null : await openReport(path);
+  try {
+    return await work(report);
+  } catch (error) {
+    await report?.abandon().catch(() => {});
+    throw error;
+  }
 }
 
 function corrections({ changes }: StoredSheet): Map<number, Correction> {

@@ -1,8 +1,4 @@
-import { once } from 'node:events';
-import { createReadStream, createWriteStream, type WriteStream } from 'node:fs';
-import { rename } from 'node:fs/promises';
-import { createInterface } from 'node:readline';
-import { finished } from 'node:stream/promises';
+import { type FileHandle, open, rename, rm } from 'node:fs/promises';
 import type { Outcome } from '@/lib/vocabulary/terms';
 import { explain } from './sheet-file';
 
@@ -15,6 +11,8 @@ export interface ReportFile {
   write(line: string): Promise<void>;
   /** Closes the file; the lines of these records (by number) get another outcome and reason, and no result. */
   close(corrections: ReadonlyMap<number, Correction>): Promise<void>;
+  /** Leaves no file behind. */
+  abandon(): Promise<void>;
 }
 
 /**
@@ -23,44 +21,68 @@ export interface ReportFile {
  * @throws UserError when it cannot be written
  */
 export async function openReport(path: string): Promise<ReportFile> {
-  const draft = await openDraft(`${path}.part`, path);
+  const [draft, corrected] = [`${path}.part`, `${path}.corrected`];
+  const lines = await openLines(draft, path);
   return {
-    write: (line) => put(draft, line),
+    write: lines.write,
     async close(corrections) {
-      await end(draft);
-      await rename(corrections.size === 0 ? `${path}.part` : await corrected(path, corrections), path);
+      await lines.close();
+      if (corrections.size > 0) {
+        await correct(draft, await openLines(corrected, path), corrections);
+        await rename(corrected, draft);
+      }
+      await rename(draft, path);
+    },
+    async abandon() {
+      await lines.close();
+      for (const file of [draft, corrected]) await rm(file, { force: true });
     },
   };
 }
 
-async function corrected(path: string, corrections: ReadonlyMap<number, Correction>): Promise<string> {
-  const lines = createInterface({ input: createReadStream(`${path}.part`) });
-  const next = await openDraft(`${path}.part2`, path);
-  for await (const line of lines) {
+async function correct(
+  draft: string,
+  next: Lines,
+  corrections: ReadonlyMap<number, Correction>,
+): Promise<void> {
+  const file = await open(draft);
+  for await (const line of file.readLines()) {
     const judged = JSON.parse(line) as { record: number };
     const correction = corrections.get(judged.record);
-    await put(next, correction ? JSON.stringify({ ...judged, result: null, ...correction }) : line);
+    await next.write(correction ? JSON.stringify({ ...judged, result: null, ...correction }) : line);
   }
-  await end(next);
-  await rename(`${path}.part2`, `${path}.part`);
-  return `${path}.part`;
+  await next.close();
 }
 
-async function openDraft(name: string, path: string): Promise<WriteStream> {
-  const stream = createWriteStream(name);
-  try {
-    await once(stream, 'open');
-  } catch (error) {
-    throw explain(error as NodeJS.ErrnoException, path);
-  }
-  return stream;
+interface Lines {
+  write(line: string): Promise<void>;
+  close(): Promise<void>;
 }
 
-async function put(stream: WriteStream, line: string): Promise<void> {
-  if (!stream.write(`${line}\n`)) await once(stream, 'drain');
-}
+/** Written in pieces of this many characters. */
+const PIECE = 65_536;
 
-async function end(stream: WriteStream): Promise<void> {
-  stream.end();
-  await finished(stream);
+async function openLines(name: string, path: string): Promise<Lines> {
+  let waiting = '';
+  const attempt = <T>(work: Promise<T>) =>
+    work.catch((error: NodeJS.ErrnoException) => {
+      throw explain(error, path);
+    });
+  let file: FileHandle | null = await attempt(open(name, 'w'));
+  const flush = async () => {
+    const text = waiting;
+    waiting = '';
+    if (file && text !== '') await attempt(file.writeFile(text));
+  };
+  return {
+    async write(line) {
+      waiting += `${line}\n`;
+      if (waiting.length >= PIECE) await flush();
+    },
+    async close() {
+      await flush();
+      await file?.close();
+      file = null;
+    },
+  };
 }

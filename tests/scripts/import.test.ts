@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import postgres from 'postgres';
@@ -130,7 +130,9 @@ describe('npm run import', () => {
     ['a folder', () => folder, /not a file/],
   ])('says in one line what is wrong with %s, and ends with 1', async (_, path, message) => {
     const before = await count('intake.sheet');
-    const { code, err } = await run(...AS_OF, path());
+    const report = join(folder, 'unread.jsonl');
+    const { code, err } = await run(...AS_OF, '--report', report, path());
+    expect(readdirSync(folder).filter((name) => name.startsWith('unread.jsonl'))).toEqual([]);
     expect(code).toBe(1);
     expect(err).toMatch(message);
     expect(err).not.toMatch(/ at .*\.ts:\d+/);
