@@ -26,7 +26,8 @@ export interface ReaderSystem extends LinearSystem {
 
 /**
  * A reader's linear system for one pair: three unknown counts for each withheld cell (at least one tested), every sum
- * measure by measure, the statuses, and receipts as upper bounds.
+ * measure by measure, and the statuses. Receipts add nothing here: they are refused on withheld cells, and beside
+ * published ones they only bound from above what the sums of tested already give.
  */
 export function readerSystem(
   known: Knowledge,
@@ -38,8 +39,6 @@ export function readerSystem(
   for (const { total, parts } of known.sums) {
     for (let measure = 0; measure < 3; measure++)
       rows.push(sumRow(known.cells, total, parts, measure, blocksOf));
-    const receipts = receiptRow(known.cells, total, parts, blocksOf);
-    if (receipts) rows.push(receipts);
   }
   for (const { column, least } of blocks)
     rows.push({
@@ -158,31 +157,6 @@ function measureOf({ counts }: ReleasedCell, measure: number): number {
   if (counts === null) return 0;
   const { tested, resistant, someSurvivors } = counts;
   return [resistant, someSurvivors, tested - resistant - someSurvivors][measure]!;
-}
-
-/** A shown receipt bounds what was tested in those of its parts whose receipts are not shown. */
-function receiptRow(
-  cells: ReleasedCell[],
-  total: number,
-  parts: number[],
-  blocksOf: Map<number, number[]>,
-): Row | null {
-  const receipt = cells[total]!.receipt;
-  const coarse = parts.every(
-    (i) => ['region', 'state'].includes(cells[i]!.placeKind) && cells[i]!.design === null,
-  );
-  if (receipt === null || !coarse) return null;
-  const hidden = parts.filter((i) => cells[i]!.receipt === null);
-  const columns = distinct(hidden.flatMap((i) => blocksOf.get(i) ?? [])).flatMap((c) => [c, c + 1, c + 2]);
-  const shown = parts.reduce((sum, i) => sum + (cells[i]!.receipt?.testable ?? 0), 0);
-  const tested = hidden.reduce((sum, i) => sum + (cells[i]!.counts?.tested ?? 0), 0);
-  if (columns.length === 0) return null;
-  return {
-    columns,
-    coefficients: columns.map(() => 1),
-    low: -Infinity,
-    high: receipt.testable - shown - tested,
-  };
 }
 
 function distinct(values: number[]): number[] {
