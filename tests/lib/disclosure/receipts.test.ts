@@ -45,7 +45,7 @@ describe('a receipt is shown', () => {
 });
 
 describe('a receipt in the wrong place', () => {
-  const tree = inventTree({ states: 3, districts: 1, counties: 2 });
+  const tree = inventTree({ states: 3, districts: 2, counties: 3 });
   const plan = { seed: 11, firstSeason: 2019, seasons: 3, mean: 3, share: 0.4 };
   const input = gateInput(inventFacts(tree, plan), tree, plan);
 
