@@ -43,7 +43,7 @@ export function withholdComplementary(
 }
 
 /** Loss of information when this cell is withheld. */
-export function lossOf({ placeKind, tested, design }: Pick<Cell, 'placeKind' | 'tested' | 'design'>): number {
+function lossOf({ placeKind, tested, design }: Pick<Cell, 'placeKind' | 'tested' | 'design'>): number {
   return (design === null ? GRAIN_LOSS[placeKind] : 0.5) * (1 + Math.log2(1 + tested));
 }
 

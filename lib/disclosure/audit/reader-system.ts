@@ -20,8 +20,6 @@ export interface Sentence {
 export interface ReaderSystem extends LinearSystem {
   suspects: Suspect[];
   sentences: Sentence[];
-  /** Cells in the order of the knowledge: their columns where they stand alone (used to test a truth). */
-  columnsOf: Map<number, Suspect>;
 }
 
 /**
@@ -58,16 +56,12 @@ export function readerSystem(
     });
     return { status, cells, terms: columns.map((column) => [column, 1] as const) };
   });
-  const columnsOf = new Map(
-    suspects.flatMap((suspect) => suspect.cells.map((cell) => [cell, suspect] as const)),
-  );
   return {
     lower: Array(size).fill(0),
     upper: Array(size).fill(Infinity),
     rows,
     suspects,
     sentences,
-    columnsOf,
   };
 }
 
