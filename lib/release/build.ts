@@ -79,10 +79,11 @@ export async function buildRelease(input: ReleaseInput): Promise<BuiltRelease> {
 /** The season under way is the newest with results that is not closed; older unclosed ones wait. */
 function seasonsOf(facts: readonly Fact[], { closedSeasons: closed, firstSeason: fixed }: ReleaseInput) {
   const seasons = [...new Set(facts.map((fact) => fact.season))].sort((a, b) => a - b);
-  const closedSeasons = seasons.filter((season) => closed.includes(season));
   const firstSeason = fixed ?? seasons[0];
   if (firstSeason === undefined)
     throw new RangeError('No result may be shown: none is stored with its sender’s consent.');
+  // A closed season without results belongs to its window too.
+  const closedSeasons = closed.filter((season) => season >= firstSeason).sort((x, y) => x - y);
   if (closedSeasons.length === 0)
     throw new RangeError('No season is closed: close one first (npm run season -- close YEAR).');
   const newest = seasons.at(-1)!;
