@@ -1,4 +1,5 @@
 import type { TrendPoint } from '@/lib/figures/trend-figure';
+import { hasSeasonTable } from '@/lib/release/season-tables';
 import type { ReleaseHead } from '@/lib/release/types';
 import { estimate } from './place-numbers';
 import type { Place } from './places';
@@ -17,22 +18,14 @@ export function seriesOf(cells: CellIndex, head: ReleaseHead, place: Place): Tre
   });
 }
 
-/** A district is shown season by season only where the release has that table; elsewhere its seasons are no zeros. */
+/** True where an absent cell would mean that nothing was screened: in a table that is there, or a window without cells. */
 function isShown(head: ReleaseHead, cells: CellIndex, place: Place, season: number): boolean {
-  const { kind } = place;
-  if (kind !== 'district') return true;
+  if (place.kind !== 'district') return true;
   const window = head.windows.find(({ first, last }) => first <= season && season <= last);
   if (!window) return false;
-  const inWindow = releasedOver(cells, place, window);
-  if (inWindow.kind === 'not screened') return true;
-  const pair = [...cells.values()].flat()[0];
-  return head.seasonTables.some(
-    (table) =>
-      table.placeKind === kind &&
-      table.first === window.first &&
-      table.species === pair?.species &&
-      table.group === pair.group,
-  );
+  const [pair] = [...cells.values()].flat();
+  if (!pair || releasedOver(cells, place, window).kind === 'not screened') return true;
+  return hasSeasonTable(head, place.kind, pair, season);
 }
 
 const NOTHING = { tested: 0, resistant: 0, low: 0, high: 0 };

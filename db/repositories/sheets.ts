@@ -79,7 +79,8 @@ export async function storeSheet(
 }
 
 const EMPTY = { storedBefore: false, accepted: 0, inQuestion: 0, refused: 0, populations: 0, tests: 0 };
-const COUNTER = { accepted: 'accepted', 'in question': 'inQuestion', refused: 'refused' } as const;
+/** Under which name each outcome is counted. */
+export const COUNTER = { accepted: 'accepted', 'in question': 'inQuestion', refused: 'refused' } as const;
 const BATCH = 5000;
 
 async function findSheet(sql: TransactionSql, sha256: string) {

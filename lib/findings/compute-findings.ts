@@ -1,12 +1,12 @@
 import type { Region } from '@/lib/geography/types';
 import { deriveSeed } from '@/lib/stats/random';
-import type { Period, PlaceKind, Season } from '@/lib/vocabulary/terms';
+import type { Pair, Period, PlaceKind, Season } from '@/lib/vocabulary/terms';
 import { findClustering, MINIMUM_PLACES } from './find-clustering';
 import { findFirstDetections } from './find-first-detections';
 import { findMatchedChange } from './find-matched-change';
 import { type Names, regionNames } from './names';
 import { placeNeighbours } from './place-neighbours';
-import type { Clustering, Finding, Observation, PairKey, WithheldCell } from './types';
+import type { Clustering, Finding, Observation, WithheldCell } from './types';
 
 export interface FindingsInput {
   /** One assay and one choice of designs, closed seasons; county × window, district × window, district × season. */
@@ -14,11 +14,11 @@ export interface FindingsInput {
   /** Cells that were screened and are not among the observations; empty where the caller knows all. */
   withheld: readonly WithheldCell[];
   region: Region;
-  pairs: readonly PairKey[];
+  pairs: readonly Pair[];
   windows: readonly Period[];
   closedSeasons: readonly Season[];
   /** How the districts of a pair are known: seasons, or windows where seasons are not shown; never overlapping. */
-  districtPeriods: (pair: PairKey) => readonly Period[];
+  districtPeriods: (pair: Pair) => readonly Period[];
   seed: number;
   permutations: number;
   /** How sentences name a species. */
@@ -67,7 +67,7 @@ interface Setting {
   neighbours: Record<Clustering['grain'], ReturnType<typeof placeNeighbours>>;
 }
 
-function clustering(setting: Setting, pair: PairKey, period: Period): Clustering {
+function clustering(setting: Setting, pair: Pair, period: Period): Clustering {
   const { input, table, names, neighbours } = setting;
   const at = (grain: Clustering['grain']) =>
     findClustering({
@@ -90,7 +90,7 @@ function clustering(setting: Setting, pair: PairKey, period: Period): Clustering
 
 function firstDetections(
   setting: Setting,
-  pair: PairKey,
+  pair: Pair,
   placeKind: PlaceKind,
   periods: readonly Period[],
 ): Finding[] {
@@ -102,7 +102,7 @@ function firstDetections(
   });
 }
 
-function matchedChange({ input, table, names }: Setting, pair: PairKey): Finding[] {
+function matchedChange({ input, table, names }: Setting, pair: Pair): Finding[] {
   const [from, to] = [...input.closedSeasons].sort((a, b) => a - b).slice(-2);
   if (from === undefined || to === undefined) return [];
   const at = (grain: PlaceKind) => {
@@ -114,11 +114,11 @@ function matchedChange({ input, table, names }: Setting, pair: PairKey): Finding
   return [byDistrict.places > 1 ? byDistrict : at('state')];
 }
 
-type CellIndex<T> = (pair: PairKey, kind: PlaceKind, period: Period) => readonly T[];
+type CellIndex<T> = (pair: Pair, kind: PlaceKind, period: Period) => readonly T[];
 
 function indexCells<T extends WithheldCell>(cells: readonly T[]): CellIndex<T> {
   const lists = new Map<string, T[]>();
-  const key = ({ species, group }: PairKey, kind: PlaceKind, { first, last }: Period) =>
+  const key = ({ species, group }: Pair, kind: PlaceKind, { first, last }: Period) =>
     `${species}|${group}|${kind}|${first}|${last}`;
   for (const cell of cells) {
     const at = key(cell, cell.placeKind, cell.period);

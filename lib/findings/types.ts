@@ -21,12 +21,6 @@ export interface Observation {
  */
 export type WithheldCell = Omit<Observation, 'tested' | 'resistant'>;
 
-/** A species × group to look at. */
-export interface PairKey {
-  species: Eppo;
-  group: Group;
-}
-
 /** Share of a place with its uncertainty; all shares lie in 0–1. */
 export interface ShareEstimate {
   place: PlaceKey;

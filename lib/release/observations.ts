@@ -1,6 +1,7 @@
 import type { ReleasedCell, ReleasedCube } from '@/lib/disclosure/types';
-import type { Observation, PairKey, WithheldCell } from '@/lib/findings/types';
-import type { Period } from '@/lib/vocabulary/terms';
+import type { Observation, WithheldCell } from '@/lib/findings/types';
+import type { Pair, Period } from '@/lib/vocabulary/terms';
+import { hasSeasonTable } from './season-tables';
 
 /**
  * What public findings are computed from: the published whole-plant cells of all designs together, closed seasons
@@ -24,16 +25,9 @@ export function withheldCells(cube: ReleasedCube): WithheldCell[] {
 }
 
 /** How districts are shown for a pair: season by season where that is published, else by window. Never overlapping. */
-export function districtPeriods(cube: ReleasedCube, { species, group }: PairKey): Period[] {
+export function districtPeriods(cube: ReleasedCube, pair: Pair): Period[] {
   return cube.windows.flatMap((window) => {
-    const bySeason = cube.seasonTables.some(
-      (table) =>
-        table.placeKind === 'district' &&
-        table.species === species &&
-        table.group === group &&
-        table.first === window.first,
-    );
-    if (!bySeason) return [window];
+    if (!hasSeasonTable(cube, 'district', pair, window.first)) return [window];
     return Array.from({ length: window.last - window.first + 1 }, (_, i) => {
       return { first: window.first + i, last: window.first + i };
     });

@@ -1,7 +1,8 @@
 import type { ReleasedCell } from '@/lib/disclosure/types';
 import type { Region } from '@/lib/geography/types';
-import type { Assay, Design, Period, PlaceKey, PlaceKind } from '@/lib/vocabulary/terms';
-import type { Pair, ReleaseDraft } from './types';
+import type { Assay, Design, Pair, Period, PlaceKey, PlaceKind } from '@/lib/vocabulary/terms';
+import { hasSeasonTable } from './season-tables';
+import type { ReleaseDraft } from './types';
 
 /** One line of the public table. Withheld, not screened and zero are three different things. */
 export interface TableRow {
@@ -35,7 +36,7 @@ export function* tableRows(
   for (const pair of head.pairs) {
     for (const place of places) {
       const wide = place.placeKind === 'region' || place.placeKind === 'state';
-      const shown = seasons.filter(({ first }) => wide || isShown(head, place.placeKind, pair, first));
+      const shown = seasons.filter(({ first }) => hasSeasonTable(head, place.placeKind, pair, first));
       const periods = [...shown, ...(wide ? open : []), ...head.windows];
       for (const period of periods) {
         const key = { ...place, period, ...pair, assay: 'whole plant' as const, design: null };
@@ -55,18 +56,6 @@ export function* tableRows(
       if (place) yield { ...place, ...cell, pair, status: cell.status, cell };
     }
   }
-}
-
-/** Districts and counties have season lines only where the release has that table: elsewhere no cell is no zero. */
-function isShown(head: ReleaseDraft['head'], kind: PlaceKind, pair: Pair, season: number): boolean {
-  const window = head.windows.find(({ first, last }) => first <= season && season <= last);
-  return head.seasonTables.some(
-    (table) =>
-      table.placeKind === kind &&
-      table.first === window?.first &&
-      table.species === pair.species &&
-      table.group === pair.group,
-  );
 }
 
 function isLadderCell({ assay, design }: ReleasedCell): boolean {

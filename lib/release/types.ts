@@ -1,11 +1,8 @@
 import type { ReleasedCube, SeasonTable } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
-import type { Eppo, Group } from '@/lib/vocabulary/terms';
+import type { Pair } from '@/lib/vocabulary/terms';
 
-export interface Pair {
-  species: Eppo;
-  group: Group;
-}
+export type { Pair } from '@/lib/vocabulary/terms';
 
 /** The head of a release: what it is, for whom, under which policy. Everything in it is public. */
 export interface ReleaseHead {

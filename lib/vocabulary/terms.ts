@@ -4,7 +4,6 @@
 
 /** What one population showed against one group. */
 export type Result = 'resistant' | 'some survivors' | 'susceptible' | 'inconclusive';
-export const RESULTS: readonly Result[] = ['resistant', 'some survivors', 'susceptible', 'inconclusive'];
 
 /** How the field was chosen. Designs are never pooled without saying so. */
 export type Design = 'submitted' | 'random' | 'follow-up' | 'roadside';
@@ -26,6 +25,12 @@ export type Eppo = string;
 /** Number of a herbicide site-of-action group (harmonised numbers of 2020 on; 0 = unknown). */
 export type Group = number;
 
+/** What is counted, mapped and tested together. */
+export interface Pair {
+  species: Eppo;
+  group: Group;
+}
+
 /** The calendar year in which the seed was collected. */
 export type Season = number;
 
@@ -37,7 +42,6 @@ export interface Period {
 
 /** Kinds of place, coarse to fine. A place key is unique inside its kind. */
 export type PlaceKind = 'region' | 'state' | 'district' | 'county';
-export const PLACE_KINDS: readonly PlaceKind[] = ['region', 'state', 'district', 'county'];
 
 /** `region`, a postal abbreviation, a district code or a FIPS code. */
 export type PlaceKey = string;

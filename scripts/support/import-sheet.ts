@@ -2,7 +2,7 @@ import { createReadStream } from 'node:fs';
 import { basename } from 'node:path';
 import type { StaffDatabase } from '@/db/clients';
 import type { Programme } from '@/db/repositories/programme';
-import { type StoredSheet, storeSheet } from '@/db/repositories/sheets';
+import { COUNTER, type StoredSheet, storeSheet } from '@/db/repositories/sheets';
 import { atlasCounties } from '@/lib/geography/atlas';
 import { judgeSheet } from '@/lib/intake/judge-sheet';
 import type { Judged } from '@/lib/intake/judged';
@@ -107,5 +107,3 @@ async function* judgedRecords({ path, states, asOf, onRecord }: SheetOrder): Asy
     yield judged;
   }
 }
-
-const COUNTER = { accepted: 'accepted', 'in question': 'inQuestion', refused: 'refused' } as const;
