@@ -1,7 +1,7 @@
 /**
  * `npm run release`: cells → gate → audit → findings → a numbered release that never changes.
  */
-import { closeClient, publicClient, staffClient } from '@/db/clients';
+import { closeClient, staffClient } from '@/db/clients';
 import { openDatabase } from '@/db/open';
 import { getProgramme } from '@/db/repositories/programme';
 import { runCommand, UsageError } from './support/command';
@@ -27,12 +27,11 @@ await runCommand(async () => {
   const log = (line: string) => process.stderr.write(`${line}\n`);
   const database = await openDatabase({ log });
   const staff = staffClient(database.staffUrl);
-  const published = publicClient(database.publicUrl);
   try {
     const programme = await getProgramme(staff);
     if (!programme)
       throw new UsageError('No programme is set up here: import a sheet first (npm run import -- SHEET).');
-    const made = await makeRelease(staff, published, {
+    const made = await makeRelease(staff, {
       programme,
       date: readDay(values.date, 'date', today),
       note: values.note ?? '',
@@ -43,7 +42,6 @@ await runCommand(async () => {
     return 0;
   } finally {
     await closeClient(staff);
-    await closeClient(published);
     await database.stop();
   }
 });

@@ -5,6 +5,7 @@ import type { Finding } from '@/lib/findings/types';
 import type { Pair, ReleaseHead } from '@/lib/release/types';
 import type { PublicDatabase } from '../clients/public';
 import { cell, file, finding, releaseHead, status } from '../schema/release';
+import { toCell } from './released-cell';
 
 /** A line of the list of releases; a withdrawn one is a tombstone with its note. */
 export interface ListedRelease {
@@ -131,27 +132,4 @@ function ofPair(
 
 function stands(release: PgColumn): SQL {
   return sql`exists (select from ${releaseHead} where ${releaseHead.number} = ${release} and ${standing})`;
-}
-
-function toCell(row: typeof cell.$inferSelect): ReleasedCell {
-  const { tested, resistant, someSurvivors, received, testable, inconclusive } = row;
-  return {
-    placeKind: row.placeKind,
-    place: row.place,
-    period: { first: row.periodFirst, last: row.periodLast },
-    species: row.species,
-    group: row.group,
-    assay: row.assay,
-    design: row.design,
-    status: row.status,
-    counts: known({ tested, resistant, someSurvivors }),
-    receipt: known({ received, testable, inconclusive }),
-    actives: row.actives,
-    unfinished: row.unfinished,
-  };
-}
-
-/** The counts when all are there, else null. */
-function known<K extends string>(counts: Record<K, number | null>): Record<K, number> | null {
-  return Object.values(counts).includes(null) ? null : (counts as Record<K, number>);
 }

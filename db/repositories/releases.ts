@@ -1,14 +1,16 @@
 import { createHash } from 'node:crypto';
 import { brotliCompressSync } from 'node:zlib';
-import { and, eq, isNull } from 'drizzle-orm';
+import { and, asc, eq, isNull } from 'drizzle-orm';
 import type { TransactionSql } from 'postgres';
 import type { AuditReport, ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import type { ReleaseDraft } from '@/lib/release/types';
+import type { Season } from '@/lib/vocabulary/terms';
 import { insertRows, jsonText } from '../bulk';
 import type { StaffDatabase } from '../clients/staff';
 import { UserError } from '../errors';
-import { releaseHead } from '../schema/release';
+import { cell, releaseHead } from '../schema/release';
+import { toCell } from './released-cell';
 
 /** A file of a release as it is written. */
 export interface DraftFile {
@@ -63,6 +65,27 @@ export async function saveRelease(db: StaffDatabase, { draft, audit, files }: Re
       insert into surveillance.release_audit (release, report) values (${number}, ${jsonText(audit)}::text::jsonb)`;
     return number;
   });
+}
+
+/** A release that was ever published, with all its cells. */
+export interface EarlierRelease {
+  number: number;
+  firstSeason: Season;
+  cells: ReleasedCell[];
+}
+
+/**
+ * Every release so far, oldest first. Withdrawn ones are among them: a withdrawal calls back nothing of
+ * what was read and kept, so a new release must bear comparison with them too.
+ */
+export async function earlierReleases(db: StaffDatabase): Promise<EarlierRelease[]> {
+  const heads = await db.select().from(releaseHead).orderBy(asc(releaseHead.number));
+  return Promise.all(
+    heads.map(async ({ number, head }) => {
+      const rows = await db.select().from(cell).where(eq(cell.release, number));
+      return { number, firstSeason: head.firstSeason, cells: rows.map(toCell) };
+    }),
+  );
 }
 
 /**

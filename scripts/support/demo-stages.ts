@@ -80,7 +80,7 @@ async function publish(
     return;
   }
   const note = 'Simulated data of the Larkspur Basin demonstration.';
-  const made = await makeRelease(staff, published, { programme, date: DEMO_DAY, note, dryRun: false });
+  const made = await makeRelease(staff, { programme, date: DEMO_DAY, note, dryRun: false });
   detail(
     `release ${made.number}: ${made.audit.publishedCells} cells published, ${made.audit.withheldCells} withheld, audit clean`,
   );

@@ -1,9 +1,8 @@
-import type { PublicDatabase, StaffDatabase } from '@/db/clients';
+import type { StaffDatabase } from '@/db/clients';
 import { UserError } from '@/db/errors';
 import { readTests } from '@/db/repositories/facts';
 import { closedSeasons, type Programme } from '@/db/repositories/programme';
-import { latestRelease, listReleases, releasedCells } from '@/db/repositories/published';
-import { saveRelease } from '@/db/repositories/releases';
+import { type EarlierRelease, earlierReleases, saveRelease } from '@/db/repositories/releases';
 import { factsOf } from '@/lib/cube/facts';
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { programmeRegion } from '@/lib/geography/programme-region';
@@ -39,7 +38,6 @@ export interface MadeRelease extends BuiltRelease {
  */
 export async function makeRelease(
   staff: StaffDatabase,
-  published: PublicDatabase,
   { programme, date, note, dryRun, onStage }: ReleaseOrder,
 ): Promise<MadeRelease> {
   const region = programmeRegion({ ...programme, name: programme.regionName });
@@ -49,6 +47,7 @@ export async function makeRelease(
     facts.some((fact) => fact.publicShare),
     closed.length > 0,
   );
+  const earlier = await earlierReleases(staff);
   const { version, words } = caseDefinitionOn(date);
   const built = await buildRelease({
     facts,
@@ -59,14 +58,14 @@ export async function makeRelease(
     note,
     policy: DEFAULT_POLICY,
     closedSeasons: closed,
-    firstSeason: (await latestRelease(published))?.firstSeason ?? null,
+    firstSeason: earlier[0]?.firstSeason ?? null,
     caseDefinition: { version, words },
     seed: SEED,
     permutations: PERMUTATIONS,
     onStage,
   });
   if (!built.audit.clean) refuseAudit(built.audit.breaches.length);
-  await refuseSubtraction(published, built);
+  refuseSubtraction(earlier, built);
   if (dryRun) return { ...built, number: null };
   const files = (number: number) => releaseFiles(built.draft, number, region);
   const number = await saveRelease(staff, { draft: built.draft, audit: built.audit, files });
@@ -95,11 +94,9 @@ function refuseAudit(breaches: number): never {
   );
 }
 
-async function refuseSubtraction(published: PublicDatabase, { draft }: BuiltRelease): Promise<void> {
-  const pairs = draft.head.pairs;
-  for (const { number } of await listReleases(published)) {
-    const before = (await Promise.all(pairs.map((pair) => releasedCells(published, number, pair)))).flat();
-    const changes = before.length === 0 ? [] : changesSince(before, draft.cube.cells);
+function refuseSubtraction(earlier: readonly EarlierRelease[], { draft }: BuiltRelease): void {
+  for (const { number, cells } of earlier) {
+    const changes = changesSince(cells, draft.cube.cells);
     if (changes.length === 0) continue;
     throw new UserError(
       `This release would differ from release ${number} in ${changes.length} closed cells, and the two could be ` +

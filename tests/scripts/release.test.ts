@@ -12,6 +12,7 @@ import {
   staffClient,
 } from '@/db/clients';
 import { latestRelease, releasedCells, releaseFile } from '@/db/repositories/published';
+import { withdrawRelease } from '@/db/repositories/releases';
 import { CAUTIONS, SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 import { runDemoStages } from '@/scripts/support/demo-stages';
 import { startSteps } from '@/scripts/support/steps';
@@ -187,6 +188,17 @@ describe('npm run release', () => {
     expect(code).toBe(1);
     expect(err).toContain('could be subtracted');
     expect((await latestRelease(published))!.number).toBe(2);
+  });
+
+  it('refuses it as well when the earlier releases were withdrawn: what was read cannot be called back', async () => {
+    for (const number of [1, 2]) {
+      await withdrawRelease(staff, { number, note: 'for the test', at: '2026-03-02T00:00:00Z' });
+    }
+    expect(await latestRelease(published)).toBeNull();
+    const { code, err } = await run('release.ts');
+    expect(code).toBe(1);
+    expect(err).toContain('could be subtracted');
+    expect(await latestRelease(published)).toBeNull();
   });
 
   it('names what is missing where there is nothing to release', async () => {
