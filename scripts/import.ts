@@ -13,9 +13,10 @@ import { reasonLines } from '@/lib/intake/report-line';
 import { runCommand, UsageError } from './support/command';
 import { importSheet, judgeOnly, type SheetCounts } from './support/import-sheet';
 import { readDay, readOptions, today } from './support/options';
+import { actor } from './support/staff-command';
 
 const USAGE =
-  'npm run import -- [--dry-run] [--report FILE] [--region NE,KS,…] [--as-of DATE] [--programme NAME] SHEET';
+  'npm run import -- [--dry-run] [--report FILE] [--region NE,KS,…] [--as-of DATE] [--laboratory NAME] [--programme NAME] [--by NAME] SHEET';
 /** More lines than this are for the report. */
 const MOST_LINES = 200;
 const PROGRESS_EVERY = 50_000;
@@ -27,6 +28,8 @@ await runCommand(async () => {
     region: { type: 'string' },
     'as-of': { type: 'string' },
     programme: { type: 'string' },
+    laboratory: { type: 'string' },
+    by: { type: 'string' },
   });
   const [path] = words;
   if (path === undefined || words.length > 1) throw new UsageError(`Usage: ${USAGE}`);
@@ -36,13 +39,21 @@ await runCommand(async () => {
   const order = { path, asOf, report: values.report, onRecord: listener.onRecord };
   const dry = values['dry-run'] ?? false;
 
+  // Without a look at what is stored: no database is opened for it.
   if (dry && region) return finish(await judgeOnly({ ...order, states: region }), listener, true);
   const database = await openDatabase({ log: (line) => process.stderr.write(`${line}\n`) });
   const db = staffClient(database.staffUrl);
   try {
     const programme = await programmeOf(db, region, values.programme);
-    if (dry) return finish(await judgeOnly({ ...order, states: programme.states }), listener, true);
-    return finish(await importSheet(db, { ...order, programme }), listener, false);
+    const { laboratory } = values;
+    const stored = await importSheet(db, {
+      ...order,
+      programme,
+      laboratory,
+      by: actor(values.by),
+      dryRun: dry,
+    });
+    return finish(stored, listener, dry);
   } finally {
     await closeClient(db);
     await database.stop();
@@ -116,9 +127,21 @@ function finish(
     process.stdout.write(`… and ${omitted()} more reasons: --report FILE writes a line for each record.\n`);
   const { accepted, inQuestion, refused } = counts;
   process.stdout.write(`${accepted} accepted, ${inQuestion} in question, ${refused} refused.\n`);
-  if (dry)
+  if (dry && stored) process.stdout.write('A dry run: nothing was stored.\n');
+  else if (dry)
     process.stdout.write('A dry run: nothing was stored, and what is stored already was not looked at.\n');
   else if (stored?.storedBefore) process.stdout.write('This file was stored before: nothing was added.\n');
-  else process.stdout.write(`Stored: ${stored?.populations} new populations, ${stored?.tests} new tests.\n`);
+  else {
+    process.stdout.write(
+      `Stored as import ${stored!.sheetId}: ${stored!.populations} new populations, ${stored!.tests} new tests.\n`,
+    );
+    if (inQuestion > 0)
+      process.stdout.write('npm run questions shows what is asked, and takes the answers.\n');
+    if (stored!.firstFinds > 0) {
+      process.stdout.write(
+        `${stored!.firstFinds} are the first of their kind in their state and await a second run: npm run finds.\n`,
+      );
+    }
+  }
   return accepted + inQuestion === 0 && !stored?.storedBefore ? 1 : 0;
 }

@@ -2,15 +2,15 @@
  * `npm run season -- list | close YEAR`: a season is closed by a person, after its results have gone out; only closed
  * seasons enter windows.
  */
-import { closeClient, staffClient } from '@/db/clients';
-import { openDatabase } from '@/db/open';
+import type { StaffDatabase } from '@/db/clients';
 import { closeSeason, listSeasons } from '@/db/repositories/programme';
-import { runCommand, UsageError } from './support/command';
+import { UsageError } from './support/command';
 import { readOptions } from './support/options';
+import { say, staffCommand } from './support/staff-command';
 
 const USAGE = 'npm run season -- list | close YEAR';
 
-await runCommand(async () => {
+await staffCommand(async (db) => {
   const { words } = readOptions(USAGE, {});
   const [act, text] = words;
   const year = Number(text);
@@ -18,23 +18,13 @@ await runCommand(async () => {
     act === 'close' && words.length === 2 && Number.isInteger(year) && year >= 1990 && year <= 2100;
   if (!isClose && !(act === 'list' && words.length === 1)) throw new UsageError(`Usage: ${USAGE}`);
 
-  const database = await openDatabase({ log });
-  const db = staffClient(database.staffUrl);
-  try {
-    if (isClose) await close(db, year);
-    for (const season of await listSeasons(db)) {
-      process.stdout.write(
-        `${season.year}  ${season.closedAt ? `closed ${season.closedAt.slice(0, 10)}` : 'under way'}\n`,
-      );
-    }
-    return 0;
-  } finally {
-    await closeClient(db);
-    await database.stop();
+  if (isClose) await close(db, year);
+  for (const season of await listSeasons(db)) {
+    say(`${season.year}  ${season.closedAt ? `closed ${season.closedAt.slice(0, 10)}` : 'under way'}`);
   }
 });
 
-async function close(db: ReturnType<typeof staffClient>, year: number): Promise<void> {
+async function close(db: StaffDatabase, year: number): Promise<void> {
   const known = (await listSeasons(db)).map((season) => season.year);
   if (!known.includes(year)) {
     throw new UsageError(
@@ -42,8 +32,4 @@ async function close(db: ReturnType<typeof staffClient>, year: number): Promise<
     );
   }
   await closeSeason(db, { year, at: new Date().toISOString() });
-}
-
-function log(line: string): void {
-  process.stderr.write(`${line}\n`);
 }

@@ -1,11 +1,14 @@
 import type { ScreeningTest } from '@/lib/cube/facts';
 import type { StaffDatabase } from '../clients/staff';
+import { HELD } from './first-finds';
 
 /** One test with its population: what a cube's facts are made of. Private. */
 export interface TestRow extends ScreeningTest {
   rateMultiple: number | null;
   treated: number | null;
   alive: number | null;
+  /** True for a resistant result whose first find in its state awaits its second run: it stays out of releases. */
+  held: boolean;
 }
 
 /** All tests in the order of population, group, assay, active, rate. For more than a million use `streamTests`. */
@@ -20,7 +23,8 @@ export async function* streamTests(db: StaffDatabase): AsyncGenerator<TestRow[]>
   yield* db.$client<TestRow[]>`
     select p.id::text as population, p.county, p.season, p.species, t.group_number as "group", t.assay, p.design,
       p.crop, p.funder, p.operation, p.public_share as "publicShare", t.actives,
-      t.rate_multiple as "rateMultiple", t.treated, t.alive, coalesce(t.result, t.kind) as result
+      t.rate_multiple as "rateMultiple", t.treated, t.alive, coalesce(t.result, t.kind) as result,
+      ${db.$client.unsafe(HELD)} as held
     from surveillance.test t
     join surveillance.population p on p.id = t.population_id
     order by t.population_id, t.group_number, t.assay, t.actives, t.rate_multiple nulls first, t.kind`.cursor(

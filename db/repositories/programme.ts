@@ -13,6 +13,8 @@ export interface Programme {
   simulated: boolean;
   /** Laboratory of a sheet that names none. */
   laboratory: string;
+  /** Version of the case definition that it chose; null = the one in force on the day. */
+  caseDefinition: string | null;
 }
 
 /** A season; `closedAt` (ISO instant) is null while it is open. */
@@ -33,13 +35,17 @@ const PROGRAMME = {
   states: programme.states,
   simulated: programme.simulated,
   laboratory: programme.laboratory,
+  caseDefinition: programme.caseDefinition,
 };
 
 /**
  * Sets the programme once. The same again changes nothing; another one is a `UserError`, because everything stored
  * so far belongs to the first.
  */
-export async function setProgramme(db: StaffDatabase, wanted: Programme): Promise<void> {
+export async function setProgramme(
+  db: StaffDatabase,
+  wanted: Omit<Programme, 'caseDefinition'>,
+): Promise<void> {
   await db.insert(programme).values(wanted).onConflictDoNothing();
   const stored = await getProgramme(db);
   if (stored === null || JSON.stringify(picked(stored)) === JSON.stringify(picked(wanted))) return;
@@ -50,7 +56,7 @@ export async function setProgramme(db: StaffDatabase, wanted: Programme): Promis
   );
 }
 
-const picked = ({ name, regionName, states, simulated, laboratory }: Programme) => ({
+const picked = ({ name, regionName, states, simulated, laboratory }: Omit<Programme, 'caseDefinition'>) => ({
   name,
   regionName,
   states,

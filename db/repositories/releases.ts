@@ -63,6 +63,9 @@ export async function saveRelease(db: StaffDatabase, { draft, audit, files }: Re
     for (const file of await files(number)) await insertFile(sql, number, file);
     await sql`
       insert into surveillance.release_audit (release, report) values (${number}, ${jsonText(audit)}::text::jsonb)`;
+    await sql`
+      insert into surveillance.release_sheet (release, sheet_id)
+      select ${number}, id from intake.sheet where undone_at is null`;
     return number;
   });
 }

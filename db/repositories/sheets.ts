@@ -1,29 +1,44 @@
 import type { TransactionSql } from 'postgres';
+import type { Column } from '@/lib/intake/columns';
 import type { Judged, Reason } from '@/lib/intake/judged';
-import { insertRows } from '../bulk';
+import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
+import { jsonText } from '../bulk';
 import type { StaffDatabase } from '../clients/staff';
+import { copyRows } from '../copy';
+import { updateFirstFinds } from './first-finds';
+import { addHistory } from './history';
+import { lockImports } from './lock';
+import { rebuild } from './rebuild';
+import { COLUMNS, valuesOf } from './record-columns';
+import { judgeRuns } from './runs';
 import { type Change, judgeAgainstStore, type Keyed } from './standing';
 
 /** The file that is stored. */
 export interface SheetInput {
   fileName: string;
-  /** SHA-256 of the file's bytes, 64 hexadecimal digits: the same file is stored once. */
+  /** SHA-256 of the file's bytes, 64 hexadecimal digits: the same file stands once. */
   sha256: string;
   laboratory: string;
+  /** Who brought it in. */
+  by: string;
   /** ISO day that counted as today. */
   asOf: string;
-  /** Version of the case definition under which the results were judged. */
-  caseDefinition: string;
+  /** The case definition under which the results are judged. */
+  definition: CaseDefinition;
+  /** The sheet's own heading of each column that it has. */
+  columns: Partial<Record<Column, string>>;
+  /** What each column that it lacks is taken to say. */
+  lacking: Partial<Record<Column, string>>;
 }
 
-/** One data row of a sheet after intake, without its coordinates: they stay in `raw`. */
-export type JudgedRecord = Omit<Judged, 'lat' | 'lon' | 'laboratory' | 'reasons' | 'flags' | 'actives'> & {
+/** One data row of a sheet after intake. */
+export type JudgedRecord = Omit<Judged, 'laboratory' | 'reasons' | 'flags' | 'actives'> & {
   readonly reasons: readonly Reason[];
   readonly flags: readonly string[];
   readonly actives: readonly string[];
 };
 
-/** What storing a sheet did. */
+/** What storing a sheet did, or in a dry run would do. */
 export interface StoredSheet {
   sheetId: number;
   /** True when this very file had been stored before: nothing was written, the counts are those of then. */
@@ -34,173 +49,192 @@ export interface StoredSheet {
   /** Populations and tests that were new. */
   populations: number;
   tests: number;
+  /** First finds of their state that now await a second run. */
+  firstFinds: number;
   /** Records whose outcome changed because the store already held something about them. */
   changes: Change[];
 }
 
-/**
- * Stores a judged sheet: its rows, and of the rows that count the populations and tests, in one transaction; nothing
- * is left behind when it fails. The same file changes nothing; a row that another sheet has brought already is not
- * counted twice. Sheets are stored one at a time (a second import waits).
- * Errors: a record that is said to be accepted but lacks a field breaks a constraint of `intake.record`.
- * Cost: about 0.1 ms a row; memory for one batch of 5,000 rows.
- */
-export async function storeSheet(
-  db: StaffDatabase,
-  { sheet, records }: { sheet: SheetInput; records: Iterable<JudgedRecord> | AsyncIterable<JudgedRecord> },
-): Promise<StoredSheet> {
-  return db.$client.begin(async (sql) => {
-    await sql`select pg_advisory_xact_lock(hashtext('fencerow.import'))`;
-    await sql`set local enable_seqscan = off`; // every look-up below is by key; plans made on small tables go stale
-    const before = await findSheet(sql, sheet.sha256);
-    if (before !== null) return { ...before, storedBefore: true, populations: 0, tests: 0, changes: [] };
-
-    const stored = { ...EMPTY, sheetId: await insertSheet(sql, sheet), changes: [] as Change[] };
-    for await (const batch of batches(records)) {
-      const { records: judged, changes } = await judgeAgainstStore(sql, sheet.laboratory, batch);
-      await insertRows(
-        sql,
-        'intake.record',
-        COLUMNS,
-        judged.map((r) => rowOf(stored.sheetId, r)),
-      );
-      const range = { sheetId: stored.sheetId, first: batch[0]!.record, last: batch.at(-1)!.record };
-      stored.populations += await insertPopulations(sql, sheet.laboratory, range);
-      stored.tests += await insertTests(sql, sheet, range);
-      stored.changes.push(...changes);
-      for (const { outcome } of judged) stored[COUNTER[outcome]]++;
-    }
-    await sql`
-      update intake.sheet
-      set accepted = ${stored.accepted}, in_question = ${stored.inQuestion}, refused = ${stored.refused}
-      where id = ${stored.sheetId}`;
-    return stored;
-  });
+export interface StoreOrder {
+  sheet: SheetInput;
+  records: Iterable<JudgedRecord> | AsyncIterable<JudgedRecord>;
+  /** True: all is done and then taken back. */
+  dryRun?: boolean;
 }
 
-const EMPTY = { storedBefore: false, accepted: 0, inQuestion: 0, refused: 0, populations: 0, tests: 0 };
+/**
+ * Stores a judged sheet: its rows, their questions, and of the rows that count the populations and tests, in one
+ * transaction; nothing is left behind when it fails. The same file changes nothing; a row that another sheet has brought
+ * already is not counted twice. Sheets are stored one at a time (a second import waits).
+ * Errors: a record that is said to be accepted but lacks a field breaks a constraint of `intake.record`.
+ * Cost: memory for two chunks of 10,000 rows; the database works on one while the next is judged.
+ */
+export async function storeSheet(db: StaffDatabase, order: StoreOrder): Promise<StoredSheet> {
+  const rollback = new Error('a dry run is taken back');
+  let outcome: StoredSheet | null = null;
+  try {
+    await db.$client.begin(async (sql) => {
+      outcome = await store(sql, order);
+      if (order.dryRun) throw rollback;
+    });
+  } catch (error) {
+    if (error !== rollback) throw error;
+  }
+  return outcome!;
+}
+
+async function store(sql: TransactionSql, { sheet, records }: StoreOrder): Promise<StoredSheet> {
+  await lockImports(sql);
+  await sql`set local enable_seqscan = off`; // every look-up below is by key; plans made on small tables go stale
+  const before = await findSheet(sql, sheet.sha256);
+  if (before !== null)
+    return { ...before, storedBefore: true, populations: 0, tests: 0, firstFinds: 0, changes: [] };
+
+  const stored = { ...EMPTY, sheetId: await insertSheet(sql, sheet), changes: [] as Change[] };
+  const shared = new Set<string>();
+  const storeChunk = async (chunk: readonly JudgedRecord[]) => {
+    const context = { laboratory: sheet.laboratory, sheetId: stored.sheetId };
+    const standing = await judgeAgainstStore(sql, context, chunk);
+    const made = await insertChunk(sql, sheet, stored.sheetId, standing.records);
+    stored.populations += made.populations;
+    stored.tests += made.tests;
+    stored.changes.push(...standing.changes);
+    for (const key of standing.shared) shared.add(key);
+    for (const { outcome } of standing.records) stored[COUNTER[outcome]]++;
+  };
+  await inChunks(records, storeChunk);
+  for (const key of await judgeRuns(sql, { sheetId: stored.sheetId })) shared.add(key);
+  await rebuild(sql, { populations: [], tests: [...shared] }, sheet.definition);
+  stored.firstFinds = await updateFirstFinds(sql, { sheetId: stored.sheetId });
+  await addHistory(sql, { by: sheet.by, what: 'import', sheetId: stored.sheetId, after: counted(stored) });
+  await sql`
+    update intake.sheet
+    set accepted = ${stored.accepted}, in_question = ${stored.inQuestion}, refused = ${stored.refused}
+    where id = ${stored.sheetId}`;
+  return stored;
+}
+
+const EMPTY = {
+  ...{ storedBefore: false, accepted: 0, inQuestion: 0, refused: 0 },
+  ...{ populations: 0, tests: 0, firstFinds: 0 },
+};
 /** Under which name each outcome is counted. */
 export const COUNTER = { accepted: 'accepted', 'in question': 'inQuestion', refused: 'refused' } as const;
-const BATCH = 5000;
+
+function counted({ accepted, inQuestion, refused }: StoredSheet) {
+  return { accepted, inQuestion, refused };
+}
 
 async function findSheet(sql: TransactionSql, sha256: string) {
   const [row] = await sql<Pick<StoredSheet, 'sheetId' | 'accepted' | 'inQuestion' | 'refused'>[]>`
-    select id as "sheetId", accepted, in_question as "inQuestion", refused from intake.sheet where sha256 = ${sha256}`;
+    select id as "sheetId", accepted, in_question as "inQuestion", refused from intake.sheet
+    where sha256 = ${sha256} and undone_at is null`;
   return row ?? null;
 }
 
 async function insertSheet(sql: TransactionSql, s: SheetInput): Promise<number> {
+  await sql`insert into intake.laboratory (name) values (${s.laboratory}) on conflict do nothing`;
   const [row] = await sql<{ id: number }[]>`
-    insert into intake.sheet (file_name, sha256, laboratory, as_of, case_definition)
-    values (${s.fileName}, ${s.sha256}, ${s.laboratory}, ${s.asOf}, ${s.caseDefinition}) returning id`;
+    insert into intake.sheet (file_name, sha256, laboratory, imported_by, as_of, case_definition, columns, lacking)
+    values (${s.fileName}, ${s.sha256}, ${s.laboratory}, ${s.by}, ${s.asOf}, ${s.definition.version},
+      ${jsonText(s.columns)}::text::jsonb, ${jsonText(s.lacking)}::text::jsonb)
+    returning id`;
   return row!.id;
 }
 
-async function* batches(
+const CHUNK = 10_000;
+
+/** Hands records on in chunks; the next chunk is gathered while the last one is worked on. */
+async function inChunks(
   records: Iterable<JudgedRecord> | AsyncIterable<JudgedRecord>,
-): AsyncGenerator<JudgedRecord[]> {
-  let batch: JudgedRecord[] = [];
-  for await (const record of records) {
-    batch.push(record);
-    if (batch.length === BATCH) {
-      yield batch;
-      batch = [];
+  work: (chunk: JudgedRecord[]) => Promise<void>,
+): Promise<void> {
+  let chunk: JudgedRecord[] = [];
+  let working: Promise<void> = Promise.resolve();
+  try {
+    for await (const record of records) {
+      chunk.push(record);
+      if (chunk.length < CHUNK) continue;
+      await working;
+      working = work(chunk);
+      working.catch(() => {}); // it is awaited below, and must not count as unhandled until then
+      chunk = [];
     }
+  } finally {
+    await working;
   }
-  if (batch.length > 0) yield batch;
+  if (chunk.length > 0) await work(chunk);
 }
 
-const COLUMNS = [
-  ...[
-    'sheet_id',
-    'record',
-    'line',
-    'raw',
-    'outcome',
-    'reasons',
-    'flags',
-    'kind',
-    'sample',
-    'season',
-    'species',
-  ],
-  ...[
-    'county',
-    'located_by',
-    'group_number',
-    'actives',
-    'assay',
-    'rate_multiple',
-    'treated',
-    'alive',
-    'result',
-  ],
-  ...['design', 'crop', 'funder', 'sender', 'operation', 'public_share', 'collected', 'date_precision'],
-  ...['received', 'content_key', 'content_hash'],
-];
-
-function rowOf(sheetId: number, { content, ...r }: Keyed): object {
-  return {
-    ...r,
-    sheet_id: sheetId,
-    located_by: r.locatedBy,
-    group_number: r.group,
-    rate_multiple: r.rateMultiple,
-    public_share: r.publicShare,
-    date_precision: r.datePrecision,
-    content_key: content?.key,
-    content_hash: content?.hash,
-  };
+async function insertChunk(
+  sql: TransactionSql,
+  sheet: SheetInput,
+  sheetId: number,
+  records: readonly Keyed[],
+): Promise<{ populations: number; tests: number }> {
+  const names = sql.unsafe(COLUMNS.join(', '));
+  await copyRows(
+    sql,
+    'intake.incoming',
+    COLUMNS,
+    records.map((r) => valuesOf(sheetId, r)),
+  );
+  await sql`insert into intake.record (${names}) select ${names} from intake.incoming`;
+  await insertQuestions(sql);
+  const populations = await insertPopulations(sql, sheet.laboratory);
+  const tests = await insertTests(sql, sheet.definition.version);
+  await sql`truncate intake.incoming`;
+  return { populations, tests };
 }
 
-interface Range {
-  sheetId: number;
-  first: number;
-  last: number;
+async function insertQuestions(sql: TransactionSql): Promise<void> {
+  await sql`
+    insert into intake.question (sheet_id, record, reason)
+    select i.sheet_id, i.record, reason.value
+    from intake.incoming i cross join lateral jsonb_array_elements(i.reasons) with ordinality as reason (value, place)
+    where i.outcome = 'in question'
+    order by i.record, reason.place`;
 }
 
 /** One population for each sample × season × species of the rows that count. Consent counts only where every row gives it. */
-async function insertPopulations(sql: TransactionSql, laboratory: string, r: Range): Promise<number> {
+async function insertPopulations(sql: TransactionSql, laboratory: string): Promise<number> {
   await sql`
     insert into surveillance.season (year)
-    select distinct season from intake.record
-    where sheet_id = ${r.sheetId} and record between ${r.first} and ${r.last} and kind is not null
+    select distinct season from intake.incoming where kind is not null and season is not null
     on conflict do nothing`;
-  const rows = await sql<{ fresh: number }[]>`
+  const [row] = await sql<{ fresh: number }[]>`
     with counted as (
-      select *, bool_and(public_share) over (partition by sample, season, species) as share,
-        row_number() over (partition by sample, season, species order by record) as nth
-      from intake.record
-      where sheet_id = ${r.sheetId} and record between ${r.first} and ${r.last} and kind is not null
+      select *, bool_and(public_share) over (partition by population_key) as share,
+        row_number() over (partition by population_key order by record) as nth
+      from intake.incoming
+      where population_key is not null
     ), written as (
-      insert into surveillance.population as p (laboratory, sample, season, species, county, located_by, operation,
-        sender, design, crop, funder, collected, date_precision, received, public_share, sheet_id, record)
-      select ${laboratory}, sample, season, species, county, located_by, operation, sender, design, crop, funder,
-        collected, date_precision, received, share, sheet_id, record
+      insert into surveillance.population as p (key, laboratory, sample, season, species, county, located_by, operation,
+        sender, design, crop, funder, collected, date_precision, received, public_share, reported, sheet_id, record)
+      select population_key, ${laboratory}, sample, season, species, county, located_by, operation, sender, design, crop,
+        funder, collected, date_precision, received, share, (details->>'reported')::date, sheet_id, record
       from counted where nth = 1 order by record
-      on conflict (laboratory, sample, season, species)
-        do update set public_share = p.public_share and excluded.public_share
+      on conflict (key) do update set public_share = false where p.public_share and not excluded.public_share
       returning (xmax = 0) as fresh
     )
     select count(*) filter (where fresh)::int as fresh from written`;
-  return rows[0]!.fresh;
+  return row!.fresh;
 }
 
-async function insertTests(sql: TransactionSql, sheet: SheetInput, r: Range): Promise<number> {
+/** One test for each of the rows that name a group; a test that is there already is made anew later, from all its rows. */
+async function insertTests(sql: TransactionSql, caseDefinition: string): Promise<number> {
   const written = await sql`
-    insert into surveillance.test (population_id, group_number, actives, assay, rate_multiple, treated, alive, kind,
+    insert into surveillance.test (key, population_id, group_number, actives, assay, rate_multiple, treated, alive, kind,
       result, case_definition, sheet_id, record)
-    select p.id, i.group_number, i.actives, i.assay, i.rate_multiple, i.treated, i.alive, i.kind,
-      case when i.kind = 'tested' then i.result end, ${sheet.caseDefinition}, i.sheet_id, i.record
-    from intake.record i
+    select distinct on (i.test_key) i.test_key, p.id, i.group_number, i.actives, i.assay, i.rate_multiple, i.treated,
+      i.alive, i.kind, case when i.kind = 'tested' then i.result end, ${caseDefinition}, i.sheet_id, i.record
+    from intake.incoming i
     cross join lateral (
-      select id from surveillance.population
-      where laboratory = ${sheet.laboratory} and sample = i.sample and season = i.season and species = i.species
+      select id from surveillance.population where key = i.population_key
       offset 0 -- a look-up for each row, whatever the planner believes of tables that have just grown
     ) p
-    where i.sheet_id = ${r.sheetId} and i.record between ${r.first} and ${r.last}
-      and i.kind is not null and i.group_number is not null
-    order by i.record
+    where i.test_key is not null
+    order by i.test_key, i.kind = 'tested' desc, i.kind = 'void run' desc, i.record
     on conflict do nothing`;
   return written.count;
 }

@@ -1,12 +1,16 @@
-import type { Sql, TransactionSql } from 'postgres';
+import type { TransactionSql } from 'postgres';
 import type { Reason } from '@/lib/intake/judged';
 import type { Outcome } from '@/lib/vocabulary/terms';
-import type { StaffDatabase } from '../clients/staff';
-import { type Content, contentOf } from './content';
+import { contentHash, keysOf } from './keys';
+import { type Near, nearFields } from './near-fields';
 import type { JudgedRecord } from './sheets';
 
-/** A record with its content's key, which only accepted records have. */
-export type Keyed = JudgedRecord & { content: Content | null };
+/** A record with its keys (null where it counts nowhere) and the hash of what it says. */
+export type Keyed = JudgedRecord & {
+  populationKey: string | null;
+  testKey: string | null;
+  contentHash: string | null;
+};
 
 /** A record that intake accepted and that the store knows better. */
 export interface Change {
@@ -15,45 +19,71 @@ export interface Change {
   reason: Reason;
 }
 
-/**
- * Content hashes by content key of the accepted records that are stored already, for judging a sheet before it is
- * stored (a dry run, too): see `contentOf`.
- */
-export async function knownKeys(
-  db: StaffDatabase,
-  { keys }: { keys: readonly string[] },
-): Promise<Map<string, string>> {
-  return keysIn(db.$client, keys);
+/** Of which sheet the records are, and for one that is judged again what a person let stand. */
+export interface StandingContext {
+  laboratory: string;
+  sheetId: number;
+  /** Codes of reasons that a person overruled. */
+  stands?: readonly string[];
+  /** The record that is judged again: its own earlier reading is not held against it. */
+  itself?: number;
+}
+
+/** Records held against the store, in their order. */
+export interface Standing {
+  records: Keyed[];
+  changes: Change[];
+  /** Tests that have more than one record now: their result is pooled. */
+  shared: string[];
 }
 
 /**
- * What the store holds about the records of a batch: an accepted record that is stored already is refused, one that
- * contradicts what is stored (other data for the same screening; the same sample from another county or operation)
- * is in question. The records come back in their order, each accepted one with its key.
+ * What the store holds about the records of a batch: an accepted record that is stored already is refused; one that
+ * contradicts what is stored (other data for the same screening; the same sample from another county or operation; the
+ * same bag under another number; the same field under another number within 150 m) is in question. Records of another
+ * run or replicate belong to the same test and are added up.
  */
 export async function judgeAgainstStore(
   sql: TransactionSql,
-  laboratory: string,
+  context: StandingContext,
   batch: readonly JudgedRecord[],
-): Promise<{ records: Keyed[]; changes: Change[] }> {
-  const keyed: Keyed[] = batch.map((record) => ({
-    ...record,
-    content: record.outcome === 'accepted' ? contentOf(laboratory, record) : null,
-  }));
-  const known = await keysIn(
-    sql,
-    keyed.flatMap(({ content }) => content?.key ?? []),
-  );
-  const samples = await samplesIn(sql, laboratory, keyed);
+): Promise<Standing> {
+  const keyed = batch.map((record) => withKeys(record, context.laboratory));
+  const known = await trays(sql, context, keyed);
+  const samples = await samplesIn(sql, context, keyed);
+  const bags = await bagsIn(sql, context, keyed);
+  const near = await nearFields(sql, context, keyed);
   const changes: Change[] = [];
+  const shared = new Set<string>();
   const records = keyed.map((record) => {
-    if (record.kind === null) return record;
-    const change = changeOf(record, known, samples);
-    if (change === null) return record;
+    if (!counts(record)) return record;
+    const change = changeOf(record, { known, samples, bags, near }, context.stands ?? []);
+    if (change === null) {
+      if (record.testKey !== null && remember(known, record) > 1) shared.add(record.testKey);
+      return record;
+    }
     if (record.outcome === 'accepted') changes.push(change);
     return changed(record, change);
   });
-  return { records, changes };
+  return { records, changes, shared: [...shared] };
+}
+
+/** Whether a record is of a population: screened, not testable, or in a void run. */
+export function counts({ kind }: Pick<JudgedRecord, 'kind'>): boolean {
+  return kind !== null && kind !== 'check';
+}
+
+function withKeys(record: JudgedRecord, laboratory: string): Keyed {
+  if (!counts(record)) return { ...record, populationKey: null, testKey: null, contentHash: null };
+  const { population, test } = keysOf(laboratory, record);
+  return { ...record, populationKey: population, testKey: test, contentHash: contentHash(record) };
+}
+
+interface Tray {
+  kind: JudgedRecord['kind'];
+  run: string | null;
+  replicate: string | null;
+  hash: string | null;
 }
 
 interface Sample {
@@ -61,27 +91,66 @@ interface Sample {
   operation: string | null;
 }
 
-function changeOf(r: Keyed, known: Map<string, string>, samples: Map<string, Sample>): Change | null {
-  const hash = r.content === null ? undefined : known.get(r.content.key);
-  if (hash !== undefined) return hash === r.content?.hash ? repeated(r) : contradicted(r);
-  if (r.content !== null) known.set(r.content.key, r.content.hash);
-
-  const name = sampleName(r);
-  const sample = samples.get(name);
-  if (sample === undefined) samples.set(name, { county: r.county, operation: r.operation });
-  else if (sample.county !== r.county || differ(sample.operation, r.operation)) return elsewhere(r, sample);
-  return null;
+interface Store {
+  known: Map<string, Tray[]>;
+  samples: Map<string, Sample>;
+  bags: Map<string, string>;
+  near: Map<number, Near>;
 }
 
-const differ = (a: string | null, b: string | null) => a !== null && b !== null && a !== b;
+function changeOf(r: Keyed, { known, samples, bags, near }: Store, stands: readonly string[]): Change | null {
+  const asks = (code: string) => !stands.includes(code);
+  const same = known
+    .get(r.testKey ?? '')
+    ?.find((tray) => tray.kind === 'tested' && tray.run === r.run && tray.replicate === r.replicate);
+  if (r.kind === 'tested' && same) {
+    if (same.hash === r.contentHash) return repeated(r);
+    if (asks('DUPLICATE_DIFFERS')) return contradicted(r);
+  }
+  const sample = samples.get(r.populationKey!);
+  if (sample === undefined) samples.set(r.populationKey!, { county: r.county, operation: r.operation });
+  else if (asks('SAMPLE_DIFFERS') && isElsewhere(r, sample)) return elsewhere(r, sample);
+
+  const bag = bagName(r);
+  const other = bag === null ? undefined : bags.get(bag);
+  if (bag !== null && other === undefined) bags.set(bag, r.sample!);
+  else if (other !== undefined && other !== r.sample && asks('SAME_BAG')) return sameBag(r, other);
+
+  const field = near.get(r.record);
+  return field && asks('SAME_FIELD') ? sameField(r, field) : null;
+}
+
+function isElsewhere(r: Keyed, { county, operation }: Sample): boolean {
+  return county !== r.county || (operation !== null && r.operation !== null && operation !== r.operation);
+}
+
+/** Adds a record to what is known of its test; returns how many records that has. */
+function remember(known: Map<string, Tray[]>, r: Keyed): number {
+  const list = known.get(r.testKey!) ?? [];
+  list.push({ kind: r.kind, run: r.run, replicate: r.replicate, hash: r.contentHash });
+  known.set(r.testKey!, list);
+  return list.length;
+}
 
 function changed(r: Keyed, { outcome, reason }: Change): Keyed {
   const stays = r.outcome === 'refused';
   const reasons = stays ? [...r.reasons, reason] : [reason, ...r.reasons];
-  return { ...r, outcome: stays ? 'refused' : outcome, kind: null, content: null, reasons };
+  const keys = { populationKey: null, testKey: null, contentHash: null };
+  return { ...r, ...keys, outcome: stays ? 'refused' : outcome, kind: null, reasons };
 }
 
-const WHOLE_ROW = { column: 'the whole row', value: '' };
+const WHOLE_ROW = {
+  column: 'the whole row',
+  key: null,
+  value: '',
+  candidates: [],
+  memorable: false,
+  mayStand: true,
+};
+
+function asked({ record }: Keyed, code: string, reason: string, remedy: string): Change {
+  return { record, outcome: 'in question', reason: { ...WHOLE_ROW, code, reason, remedy } };
+}
 
 function repeated({ record, sample }: Keyed): Change {
   const reason = `Sample ${sample} with this species, group and rate is stored already, with the same data.`;
@@ -89,45 +158,94 @@ function repeated({ record, sample }: Keyed): Change {
   return { record, outcome: 'refused', reason: { ...WHOLE_ROW, code: 'DUPLICATE', reason, remedy } };
 }
 
-function contradicted({ record, sample }: Keyed): Change {
-  const reason = `Sample ${sample} with this species, group and rate is stored already, with other data.`;
-  const remedy = 'Say which of the two holds; a second run needs a note that it is one.';
-  return {
-    record,
-    outcome: 'in question',
-    reason: { ...WHOLE_ROW, code: 'DUPLICATE_DIFFERS', reason, remedy },
-  };
+function contradicted(r: Keyed): Change {
+  const reason = `Sample ${r.sample} with this species, group and rate is stored already, with other data.`;
+  const remedy = 'Is it a second run (then let it stand), or is one of the two wrong?';
+  return asked(r, 'DUPLICATE_DIFFERS', reason, remedy);
 }
 
-function elsewhere({ record, sample, county, operation }: Keyed, stored: Sample): Change {
+function elsewhere(r: Keyed, stored: Sample): Change {
   const what =
-    stored.county !== county
-      ? `comes from county ${stored.county} in an earlier row, and from ${county} in this one`
-      : `comes from operation ${stored.operation} in an earlier row, and from ${operation} in this one`;
-  const remedy = 'Say which holds; two fields need two sample numbers.';
-  const reason = { ...WHOLE_ROW, code: 'SAMPLE_DIFFERS', reason: `Sample ${sample} ${what}.`, remedy };
-  return { record, outcome: 'in question', reason };
+    stored.county !== r.county
+      ? `comes from county ${stored.county} in an earlier row, and from ${r.county} in this one`
+      : `comes from operation ${stored.operation} in an earlier row, and from ${r.operation} in this one`;
+  return asked(
+    r,
+    'SAMPLE_DIFFERS',
+    `Sample ${r.sample} ${what}.`,
+    'Say which holds; two fields need two sample numbers.',
+  );
 }
 
-async function keysIn(sql: Sql | TransactionSql, keys: readonly string[]): Promise<Map<string, string>> {
-  const rows = await sql<{ key: string; hash: string }[]>`
-    select content_key as key, content_hash as hash from intake.record
-    where outcome = 'accepted' and content_key = any(${keys as string[]})`;
-  return new Map(rows.map(({ key, hash }) => [key, hash]));
+function sameBag(r: Keyed, other: string): Change {
+  const reason = `Bag ${r.bag} was brought in as sample ${other} already, and is sample ${r.sample} in this row.`;
+  return asked(r, 'SAME_BAG', reason, 'Is it the same bag twice, or are there two bags of this number?');
 }
 
+function sameField(r: Keyed, { sample, fileName, record }: Near): Change {
+  const reason = `Sample ${r.sample} comes from the same operation, species, group and season as sample ${sample} (record ${record} of ${fileName}), and from within 150 m of it.`;
+  return asked(r, 'SAME_FIELD', reason, 'Is it the same field twice, or two fields?');
+}
+
+function bagName(r: Keyed): string | null {
+  return r.bag === null ? null : `${r.bag}\u001f${r.season}`;
+}
+
+/** The records that the tests of a batch have already. */
+async function trays(
+  sql: TransactionSql,
+  { sheetId, itself }: StandingContext,
+  records: readonly Keyed[],
+): Promise<Map<string, Tray[]>> {
+  const keys = [...new Set(records.flatMap(({ testKey }) => testKey ?? []))];
+  const rows = await sql<(Tray & { key: string })[]>`
+    select test_key as key, kind, run, replicate, content_hash as hash from intake.record
+    where test_key = any(${keys}) and standing and kind is not null
+      and (sheet_id, record) is distinct from (${sheetId}, ${itself ?? -1})`;
+  return grouped(rows);
+}
+
+function grouped<T extends { key: string }>(rows: readonly T[]): Map<string, T[]> {
+  const groups = new Map<string, T[]>();
+  for (const row of rows) {
+    const list = groups.get(row.key);
+    if (list) list.push(row);
+    else groups.set(row.key, [row]);
+  }
+  return groups;
+}
+
+/** Where the samples of a batch came from, by their other records. */
 async function samplesIn(
   sql: TransactionSql,
-  laboratory: string,
+  { sheetId, itself }: StandingContext,
   records: readonly Keyed[],
 ): Promise<Map<string, Sample>> {
-  const names = [...new Set(records.flatMap(({ kind, sample }) => (kind === null ? [] : (sample ?? []))))];
-  const rows = await sql<(Sample & { sample: string; season: number; species: string })[]>`
-    select sample, season, species, county, operation from surveillance.population
-    where laboratory = ${laboratory} and sample = any(${names})`;
-  return new Map(rows.map((row) => [sampleName(row), { county: row.county, operation: row.operation }]));
+  const keys = [...new Set(records.flatMap(({ populationKey }) => populationKey ?? []))];
+  const rows =
+    itself === undefined
+      ? await sql<(Sample & { key: string })[]>`
+          select key, county, operation from surveillance.population where key = any(${keys})`
+      : await sql<(Sample & { key: string })[]>`
+          select distinct on (population_key) population_key as key, county, operation from intake.record
+          where population_key = any(${keys}) and standing and kind is not null
+            and (sheet_id, record) is distinct from (${sheetId}, ${itself})
+          order by population_key, sheet_id, record`;
+  return new Map(rows.map(({ key, county, operation }) => [key, { county, operation }]));
 }
 
-function sampleName(r: { sample: string | null; season: number | null; species: string | null }): string {
-  return JSON.stringify([r.sample, r.season, r.species]);
+/** The sample under which each bag of a batch is stored. */
+async function bagsIn(
+  sql: TransactionSql,
+  { laboratory, sheetId, itself }: StandingContext,
+  records: readonly Keyed[],
+): Promise<Map<string, string>> {
+  const named = records.filter((r) => counts(r) && r.bag !== null);
+  if (named.length === 0) return new Map();
+  const rows = await sql<{ bag: string; season: number; sample: string }[]>`
+    select r.bag, r.season, r.sample from intake.record r join intake.sheet s on s.id = r.sheet_id
+    where s.laboratory = ${laboratory} and r.standing and r.kind is not null
+      and (r.bag, r.season) in (select * from unnest(${named.map((r) => r.bag!)}::text[], ${named.map((r) => r.season!)}::int[]))
+      and (r.sheet_id, r.record) is distinct from (${sheetId}, ${itself ?? -1})`;
+  return new Map(rows.map(({ bag, season, sample }) => [`${bag}\u001f${season}`, sample]));
 }

@@ -2,18 +2,26 @@ import { sql } from 'drizzle-orm';
 import {
   boolean,
   check,
+  date,
   doublePrecision,
   foreignKey,
+  index,
   integer,
   jsonb,
   pgSchema,
+  primaryKey,
   text,
   timestamp,
   unique,
+  uuid,
 } from 'drizzle-orm/pg-core';
 import type { AuditReport } from '@/lib/disclosure/types';
+import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import type { Assay, Design, Result } from '@/lib/vocabulary/terms';
-import { record, type TestKind } from './intake';
+import { record, sheet } from './intake';
+
+/** How a test counts: screened, arrived but could not be screened, or screened in runs that are void. */
+export type TestKind = 'tested' | 'not testable' | 'void run';
 
 /** What the programme knows: its populations and their tests. Private, and without coordinates. */
 export const surveillance = pgSchema('surveillance');
@@ -27,6 +35,8 @@ export const programme = surveillance.table(
     regionName: text('region_name').notNull(),
     /** Two-letter postal abbreviations. */
     states: text().array().notNull(),
+    /** Version of the case definition by which results are derived; null = the one in force on the day of import. */
+    caseDefinition: text('case_definition'),
     simulated: boolean().notNull(),
     /** Laboratory of a sheet that names none. */
     laboratory: text().notNull(),
@@ -46,6 +56,8 @@ export const population = surveillance.table(
   'population',
   {
     id: integer().primaryKey().generatedAlwaysAsIdentity(),
+    /** Of laboratory, sample, season and species: see db/repositories/keys.ts. */
+    key: uuid().notNull(),
     laboratory: text().notNull(),
     sample: text().notNull(),
     season: integer()
@@ -64,22 +76,30 @@ export const population = surveillance.table(
     datePrecision: text('date_precision'),
     received: text(),
     publicShare: boolean('public_share').notNull(),
+    /** Day on which the sender was told; null = not yet. */
+    reported: date({ mode: 'string' }),
     sheetId: integer('sheet_id').notNull(),
     record: integer().notNull(),
   },
   (t) => [
-    unique('population_once').on(t.laboratory, t.sample, t.season, t.species),
+    unique('population_key_once').on(t.key),
+    index('population_of_season').on(t.season).where(sql`${t.reported} is null`),
     foreignKey({ columns: [t.sheetId, t.record], foreignColumns: [record.sheetId, record.record] }),
     check('population_county', sql`${t.county} ~ '^[0-9]{5}$'`),
     check('population_design', sql`${t.design} in ('submitted', 'random', 'follow-up', 'roadside')`),
   ],
 );
 
-/** One screening of a population: an active (or mixture of one group) at one rate in one assay. */
+/**
+ * One screening of a population: an active (or mixture of one group) at one rate in one assay, with the plants of all its
+ * replicates and valid runs. Derived from `intake.record` and made anew whenever one of its records changes.
+ */
 export const test = surveillance.table(
   'test',
   {
     id: integer().primaryKey().generatedAlwaysAsIdentity(),
+    /** Of population, group, actives, assay and rate: see db/repositories/keys.ts. */
+    key: uuid().notNull(),
     populationId: integer('population_id')
       .notNull()
       .references(() => population.id),
@@ -95,13 +115,15 @@ export const test = surveillance.table(
     /** Null exactly where `kind` is not `tested`. */
     result: text().$type<Result>(),
     caseDefinition: text('case_definition').notNull(),
+    /** True while its runs contradict each other and a person has not said which holds: it counts as inconclusive. */
+    contradictory: boolean().notNull().default(false),
     sheetId: integer('sheet_id').notNull(),
     record: integer().notNull(),
   },
   (t) => [
-    unique('test_once')
-      .on(t.populationId, t.group, t.assay, t.actives, t.rateMultiple, t.kind)
-      .nullsNotDistinct(),
+    unique('test_key_once').on(t.key),
+    index('test_of_population').on(t.populationId),
+    index('test_resistant').on(t.group).where(sql`${t.result} = 'resistant'`),
     foreignKey({ columns: [t.sheetId, t.record], foreignColumns: [record.sheetId, record.record] }),
     check('test_assay', sql`${t.assay} in ('whole plant', 'soil-applied', 'molecular')`),
     check('test_kind', sql`${t.kind} in ('tested', 'not testable', 'void run')`),
@@ -109,6 +131,91 @@ export const test = surveillance.table(
     check('test_result_when_tested', sql`(${t.kind} = 'tested') = (${t.result} is not null)`),
     check('test_counts', sql`${t.alive} between 0 and ${t.treated}`),
   ],
+);
+
+/**
+ * A greenhouse run whose checks were sown: whether its trays count. A run that is not listed had no check rows of its
+ * own; what its rows say of the check decided.
+ */
+export const run = surveillance.table(
+  'run',
+  {
+    laboratory: text().notNull(),
+    name: text().notNull(),
+    valid: boolean().notNull(),
+    /** Why it is void, or in doubt. */
+    why: text().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.laboratory, t.name] })],
+);
+
+/**
+ * The first resistant result of a species × group (× active) in a state: it awaits a second run, and resistant results
+ * of the same kind in the state stay out of releases until a person confirms it.
+ */
+export const firstFind = surveillance.table(
+  'first_find',
+  {
+    id: integer().primaryKey().generatedAlwaysAsIdentity(),
+    /** Two-digit FIPS code of the state. */
+    stateFips: text('state_fips').notNull(),
+    species: text().notNull(),
+    group: integer('group_number').notNull(),
+    /** ISO common names joined by +; empty where the sheet names the group alone. */
+    active: text().notNull(),
+    testKey: uuid('test_key').notNull(),
+    foundAt: timestamp('found_at', { withTimezone: true }).notNull().defaultNow(),
+    confirmedAt: timestamp('confirmed_at', { withTimezone: true }),
+    confirmedBy: text('confirmed_by'),
+    note: text(),
+  },
+  (t) => [
+    unique('first_find_once').on(t.stateFips, t.species, t.group, t.active),
+    check('first_find_confirmed', sql`(${t.confirmedAt} is null) = (${t.confirmedBy} is null)`),
+  ],
+);
+
+/** A find known before the programme: it counts as confirmed earlier, never as tested. */
+export const earlierFind = surveillance.table(
+  'earlier_find',
+  {
+    id: integer().primaryKey().generatedAlwaysAsIdentity(),
+    species: text().notNull(),
+    group: integer('group_number').notNull(),
+    active: text().notNull().default(''),
+    season: integer().notNull(),
+    county: text().notNull(),
+    source: text().notNull(),
+  },
+  (t) => [
+    unique('earlier_find_once').on(t.species, t.group, t.active, t.season, t.county),
+    check('earlier_find_county', sql`${t.county} ~ '^[0-9]{5}$'`),
+    check('earlier_find_source', sql`${t.source} <> ''`),
+  ],
+);
+
+/** Words that this programme added to the vocabulary, each set as it was validated, with its source. */
+export const vocabularyAddition = surveillance.table('vocabulary_addition', {
+  id: integer().primaryKey().generatedAlwaysAsIdentity(),
+  additions: jsonb().notNull(),
+});
+
+/** A case definition that this programme brought along; those that come with the project are not stored. */
+export const caseDefinition = surveillance.table('case_definition', {
+  version: text().primaryKey(),
+  definition: jsonb().notNull().$type<CaseDefinition>(),
+});
+
+/** Which sheets a release was made from: an import that is in one can be corrected, not undone. */
+export const releaseSheet = surveillance.table(
+  'release_sheet',
+  {
+    release: integer().notNull(),
+    sheetId: integer('sheet_id')
+      .notNull()
+      .references(() => sheet.id),
+  },
+  (t) => [primaryKey({ columns: [t.release, t.sheetId] })],
 );
 
 /** What the audit of a release said: private, because a refusal names cells. */

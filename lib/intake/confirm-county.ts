@@ -1,7 +1,7 @@
 import type { County } from '@/lib/geography/types';
 import { countyAt, kmTo, repaired, TOLERANCE_KM } from './locate-point';
 import type { PlaceContext } from './place-context';
-import type { Place, StatedPlace } from './read-place';
+import type { Certainty, Place, StatedPlace } from './read-place';
 import { asks, quoted, type Reading, read } from './reading';
 import towns from './towns.json';
 
@@ -10,20 +10,26 @@ export function confirmCounty(county: County, stated: StatedPlace, context: Plac
   const { point, pointFlags } = stated;
   if (!point) {
     const town = townInstead(county, stated, context);
-    const value: Place = { county: county.fips, locatedBy: 'county', lat: null, lon: null };
+    const value: Place = {
+      county: county.fips,
+      locatedBy: 'county',
+      certainty: 'stated',
+      lat: null,
+      lon: null,
+    };
     return town ? placeOrCounty(county, town) : read(value, ...pointFlags);
   }
-  const confirmed = (at: typeof point, ...flags: string[]) => {
-    const value: Place = { county: county.fips, locatedBy: 'county and point', ...at };
+  const confirmed = (certainty: Certainty, at: typeof point, ...flags: string[]) => {
+    const value: Place = { county: county.fips, locatedBy: 'county and point', certainty, ...at };
     return read(value, ...flags, ...pointFlags);
   };
   const found = countyAt(context, point);
-  if (found?.fips === county.fips) return confirmed(point);
-  if (kmTo(context, county, point) <= TOLERANCE_KM) return confirmed(point, 'BORDER_TOLERANCE');
+  if (found?.fips === county.fips) return confirmed('confirmed', point);
+  if (kmTo(context, county, point) <= TOLERANCE_KM) return confirmed('tolerated', point, 'BORDER_TOLERANCE');
   if (found) return conflict(county, found, point);
 
   const repair = repaired(context, point);
-  if (repair?.county.fips === county.fips) return confirmed(repair.point, repair.flag);
+  if (repair?.county.fips === county.fips) return confirmed('repaired', repair.point, repair.flag);
   const near = context.locator.countiesWithin(point.lon, point.lat, 50).length > 0;
   const where = near ? 'just outside all counties' : 'outside the United States';
   const hint = repair ? ` Repaired, it would lie in ${named(repair.county)}.` : '';

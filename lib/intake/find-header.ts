@@ -1,5 +1,7 @@
 import { parse } from 'csv-parse/sync';
-import { COLUMNS, type Column, columnOf, HEADING, NEEDED } from './columns';
+import { COLUMNS, type Column, columnOf, HEADING, headingKey, NEEDED, USUAL_LACKING } from './columns';
+import { type LaboratoryProfile, NEW_LABORATORY } from './laboratory-profile';
+import { BY_RUN } from './read-check';
 import { SheetError } from './sheet-error';
 import type { Line } from './split-lines';
 
@@ -11,77 +13,116 @@ export interface Header {
   headings: string[];
   /** Place of each column that the sheet has. */
   places: ReadonlyMap<Column, number>;
+  /** What each column that it lacks is taken to say in every row. */
+  lacking: Partial<Record<Column, string>>;
 }
 
 /** Lines among which the headings are sought: titles and blank lines may stand before them. */
 export const HEADER_LINES = 10;
 
 /**
- * The line of headings, its delimiter (comma, semicolon, tab or bar) and the columns that it names, in any order.
+ * The line of headings, its delimiter (comma, semicolon, tab or bar) and the columns that it names, in any order: by what
+ * is remembered of the laboratory, else by the trade's usual words.
  *
  * @param lines the first lines of the sheet
  * @throws SheetError when no line looks like headings, or needed columns are missing, or one stands there twice
  */
-export function findHeader(lines: readonly Line[]): Header {
+export function findHeader(lines: readonly Line[], profile: LaboratoryProfile = NEW_LABORATORY): Header {
   let best: Header | null = null;
   for (const { text, number } of lines) {
     for (const delimiter of [',', ';', '\t', '|']) {
-      const header = readHeader(text, number, delimiter);
+      const headings = splitHeadings(text, delimiter);
+      const header = headings && headerOf(headings, { line: number, delimiter, profile });
       if (header && header.places.size > (best?.places.size ?? 0)) best = header;
     }
   }
-  if (!best || best.places.size < 3) {
-    const start = lines.find(({ text }) => text.trim() !== '')?.text.trim() ?? '';
+  const start = lines.find(({ text }) => text.trim() !== '')?.text.trim() ?? '';
+  return checkedHeader(best, start, profile);
+}
+
+/** The same of rows that are cells already. */
+export function findHeaderRow(
+  rows: readonly { line: number; cells: readonly string[] }[],
+  profile: LaboratoryProfile = NEW_LABORATORY,
+): Header {
+  let best: Header | null = null;
+  for (const { line, cells } of rows) {
+    const header = headerOf(cells, { line, delimiter: '', profile });
+    if (header.places.size > (best?.places.size ?? 0)) best = header;
+  }
+  return checkedHeader(best, rows[0]?.cells.join(' ').trim() ?? '', profile);
+}
+
+/** The column that a heading means: as remembered, else by the usual words; null where it is left aside or unknown. */
+export function columnFor(heading: string, { headings }: LaboratoryProfile): Column | null {
+  const remembered = headings[headingKey(heading)];
+  return remembered === undefined ? columnOf(heading) : remembered;
+}
+
+function splitHeadings(text: string, delimiter: string): string[] | null {
+  try {
+    const [cells] = parse(text, { delimiter, relax_quotes: true, ltrim: true, relax_column_count: true });
+    return cells ?? [];
+  } catch {
+    return null;
+  }
+}
+
+function headerOf(
+  cells: readonly string[],
+  { profile, ...where }: { line: number; delimiter: string; profile: LaboratoryProfile },
+): Header {
+  const headings = cells.map((cell) => cell.replace(/\s+/g, ' ').trim());
+  const places = new Map<Column, number>();
+  headings.forEach((heading, place) => {
+    const column = columnFor(heading, profile);
+    if (column && !places.has(column)) places.set(column, place);
+  });
+  const known = Object.entries({ ...USUAL_LACKING, ...profile.lacking }) as [Column, string][];
+  const lacking = Object.fromEntries(known.filter(([column]) => !places.has(column)));
+  // Where runs have check rows of their own, these speak for the trays.
+  if (places.has('run') && !places.has('check') && !places.has('checkAlive')) lacking.check ??= BY_RUN;
+  return { ...where, headings, places, lacking };
+}
+
+function checkedHeader(header: Header | null, start: string, profile: LaboratoryProfile): Header {
+  if (!header || header.places.size < 3) {
     if (start === '') {
       throw new SheetError('EMPTY', 'The file holds no text.', 'Save the sheet as CSV again.');
     }
     throw new SheetError(
       'NOT_A_SHEET',
       `No headings were found in the first lines. The file begins with “${shown(start)}”.`,
-      `A sheet is CSV with a line of headings such as ${NEEDED.map((column) => HEADING[column]).join(', ')}.`,
+      `A sheet has a line of headings such as ${NEEDED.map(([column]) => HEADING[column!]).join(', ')}.`,
     );
   }
-  checkColumns(best);
-  return best;
+  checkColumns(header, profile);
+  return header;
 }
 
-function readHeader(text: string, line: number, delimiter: string): Header | null {
-  let cells: string[] | undefined;
-  try {
-    [cells] = parse(text, { delimiter, relax_quotes: true, ltrim: true, relax_column_count: true });
-  } catch {
-    return null;
-  }
-  const headings = (cells ?? []).map((cell) => cell.trim());
-  const places = new Map<Column, number>();
-  headings.forEach((heading, place) => {
-    const column = columnOf(heading);
-    if (column && !places.has(column)) places.set(column, place);
-  });
-  return { line, delimiter, headings, places };
-}
-
-function checkColumns({ headings, places, line }: Header): void {
+function checkColumns({ headings, places, lacking, line }: Header, profile: LaboratoryProfile): void {
   for (const column of COLUMNS) {
-    const named = headings.filter((heading) => columnOf(heading) === column);
+    const named = headings.filter((heading) => columnFor(heading, profile) === column);
     if (named.length > 1) {
       throw new SheetError(
         'COLUMN_TWICE',
         `The headings ${named.map((heading) => `“${heading}”`).join(' and ')} mean the same column.`,
-        'Rename or remove one of them.',
+        'Rename one of them, or say once which is meant: npm run laboratory -- NAME --heading "HEADING=-".',
         line,
       );
     }
   }
-  const missing = NEEDED.filter((column) => !places.has(column));
+  const missing = NEEDED.filter((ways) => !ways.some((column) => places.has(column) || lacking[column]));
   if (missing.length === 0) return;
+  const names = missing.map((ways) => ways.map((column) => HEADING[column]).join(' or '));
+  const first = missing[0]![0]!;
   throw new SheetError(
     'COLUMNS_MISSING',
-    `Needed columns are missing: ${missing.map((column) => HEADING[column]).join(', ')}. Found: ${shown(
+    `Needed columns are missing: ${names.join(', ')}. Found: ${shown(
       headings.filter((heading) => heading !== '').join(', '),
       400,
     )}.`,
-    'Add the columns, or name them as listed here.',
+    `If a heading means one of them, say so once: npm run laboratory -- NAME --heading "THEIR HEADING=${first}". If every row would say the same: --lacking "${first}=TEXT".`,
     line,
   );
 }

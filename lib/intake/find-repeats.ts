@@ -1,61 +1,156 @@
-import type { CaseDefinition, Screening } from '@/lib/vocabulary/case-definition';
-import { poolRuns } from '@/lib/vocabulary/pool-runs';
+import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
+import { deriveResult } from './confirmation/derive-result';
+import { createHashChains, grown, type Hash, hashOf } from './hash-chains';
 import type { Judged } from './judged';
-import { asks, type Reading, read, refuses } from './reading';
-
-/** Two points of one field are at most this far apart (own rule). */
-const SAME_FIELD_METRES = 150;
+import { doubts, type Reading, read, refuses } from './reading';
+import { isSameField, SAME_FIELD_METRES } from './same-field';
 
 /**
- * Finds rows that repeat an earlier one of the same sheet. Same sample, species, group and rate: refused when all is the
- * same, else in question. Two numbers for one field of an operation in one season: in question. An active names the test
- * more closely than its group: two actives are two tests. Remembers a short list for each population.
+ * Finds rows that repeat an earlier one of the same sheet. Same sample, species, group, rate, run and replicate: refused
+ * when all is the same, else in question. Two numbers for one field of an operation in one season, or for one bag: in
+ * question. An active names the test more closely than its group: two actives are two tests. Remembers about 200 bytes a row,
+ * in numbers alone.
  */
 export function createRepeatFinder(definition: CaseDefinition): (row: Judged) => Reading<true> {
-  const populations = new Map<string, Seen[]>();
-  const fields = new Map<string, Field[]>();
+  const populations = createHashChains();
+  const tests = createTests();
+  const fields = createFields();
+  const bags = createBags();
 
   return (row) => {
-    if (row.sample === null || row.species === null || row.group === null) return read(true);
-    const key = join(row.sample.toUpperCase(), row.species);
-    const earlier = populations.get(key) ?? [];
-    const seen = seenOf(row);
-    const same = earlier.find((one) => one.test === seen.test && sameActives(one.actives, seen.actives));
-    if (same) return same.data === seen.data ? duplicate(row, same) : differs(row, same, definition);
-    populations.set(key, [...earlier, seen]);
+    if (row.sample === null || row.species === null || row.group === null || row.details.check) return FINE;
+    const same = tests.findOrAdd(row);
+    if (same) return same.isCopy ? duplicate(row, same) : differs(row, same, definition);
+    const population = hashOf([row.sample.toUpperCase(), row.species]);
+    const known = populations.last(population) >= 0;
+    if (!known) populations.add(population);
 
-    const neighbour = nearField(fields, row);
-    if (neighbour) return sameField(row, neighbour);
-    return earlier.length > 0 ? read(true, 'SAME_SAMPLE_OTHER_GROUP') : read(true);
+    const field = fields.findOrAdd(row);
+    if (field !== null) return sameField(row, field);
+    const bag = bags.findOrAdd(row);
+    if (bag !== null) return sameBag(row, bag);
+    return known ? OTHER_GROUP : FINE;
   };
 }
 
+const FINE: Reading<true> = read(true);
+const OTHER_GROUP: Reading<true> = read(true, 'SAME_SAMPLE_OTHER_GROUP');
+
 interface Seen {
   record: number;
-  /** Group, rate and assay. */
-  test: string;
-  actives: string;
   treated: number | null;
   alive: number | null;
-  /** Hash of all that the row says, for telling a copy from another account. */
-  data: number;
+  /** Whether it says all that the row says. */
+  isCopy: boolean;
 }
 
-interface Field {
-  record: number;
-  sample: string;
-  lat: number;
-  lon: number;
+/** Tests by what they are about. */
+function createTests() {
+  const chains = createHashChains();
+  let room = 1024;
+  // For each entry: record, treated + 1, alive + 1 (0 = none).
+  let numbers = new Int32Array(3 * room);
+  // For each entry: actives (0 = the group alone), and the two halves of all that it says.
+  let hashes = new Uint32Array(3 * room);
+
+  const add = (key: Hash, row: Judged, actives: number, says: Hash) => {
+    const entry = chains.add(key);
+    if (entry === room) {
+      room *= 2;
+      [numbers, hashes] = [grown(numbers, 3 * room), grown(hashes, 3 * room)];
+    }
+    numbers.set([row.record, (row.treated ?? -1) + 1, (row.alive ?? -1) + 1], 3 * entry);
+    hashes.set([actives, says.high, says.low], 3 * entry);
+  };
+  return {
+    findOrAdd(row: Judged): Seen | null {
+      const { sample, species, group, rateMultiple, assay, run, replicate } = row;
+      const key = hashOf([sample!.toUpperCase(), species, group, rateMultiple, assay, run, replicate]);
+      const actives = row.actives.length === 0 ? 0 : hashOf(row.actives).low || 1;
+      const says = hashOf(allThatIsSaid(row));
+      for (let entry = chains.last(key); entry >= 0; entry = chains.before(entry)) {
+        const [theirs, high, low] = hashes.subarray(3 * entry, 3 * entry + 3);
+        if (theirs !== actives && theirs !== 0 && actives !== 0) continue;
+        const [record, treated, alive] = numbers.subarray(3 * entry, 3 * entry + 3);
+        const count = (stored: number) => (stored === 0 ? null : stored - 1);
+        const isCopy = high === says.high && low === says.low;
+        return { record: record!, treated: count(treated!), alive: count(alive!), isCopy };
+      }
+      add(key, row, actives, says);
+      return null;
+    },
+  };
 }
 
-function seenOf(row: Judged): Seen {
-  const { record, group, rateMultiple, assay, treated, alive } = row;
-  const test = join(group, rateMultiple, assay);
-  return { record, test, actives: row.actives.join('+'), treated, alive, data: dataOf(row) };
+function allThatIsSaid(r: Judged): unknown[] {
+  const place = [r.county, r.lat, r.lon];
+  const dates = [r.collected, r.received];
+  return [
+    r.treated,
+    r.alive,
+    r.details.stated,
+    ...place,
+    ...dates,
+    r.operation,
+    r.crop,
+    r.design,
+    r.publicShare,
+  ];
 }
 
-function sameActives(a: string, b: string): boolean {
-  return a === b || a === '' || b === '';
+/** Points of the fields of each operation's tests. */
+function createFields() {
+  const chains = createHashChains();
+  let room = 1024;
+  // For each entry: record, hash of the sample number, latitude, longitude.
+  let numbers = new Float64Array(4 * room);
+  return {
+    /** The record of an earlier field of another sample number that is so near, or null. */
+    findOrAdd({
+      operation,
+      sample,
+      season,
+      record,
+      lat,
+      lon,
+      species,
+      group,
+      rateMultiple,
+    }: Judged): number | null {
+      if (operation === null || sample === null || season === null || lat === null || lon === null)
+        return null;
+      const key = hashOf([operation, species, group, rateMultiple, season]);
+      const name = hashOf([sample]).low;
+      let near: number | null = null;
+      for (let entry = chains.last(key); entry >= 0; entry = chains.before(entry)) {
+        const [theirs, theirName, theirLat, theirLon] = numbers.subarray(4 * entry, 4 * entry + 4);
+        if (theirName === name || !isSameField({ lat, lon }, { lat: theirLat!, lon: theirLon! })) continue;
+        near = theirs!;
+      }
+      const entry = chains.add(key);
+      if (entry === room) {
+        room *= 2;
+        numbers = grown(numbers, 4 * room);
+      }
+      numbers.set([record, name, lat, lon], 4 * entry);
+      return near;
+    },
+  };
+}
+
+/** Sample numbers by bag. */
+function createBags() {
+  const bags = new Map<string, { sample: string; record: number }>();
+  return {
+    /** The record that brought the bag under another sample number, or null. */
+    findOrAdd({ bag, season, sample, record }: Judged): number | null {
+      if (bag === null || sample === null) return null;
+      const key = `${bag}\u001f${season}`;
+      const other = bags.get(key);
+      if (other === undefined) bags.set(key, { sample, record });
+      return other !== undefined && other.sample !== sample ? other.record : null;
+    },
+  };
 }
 
 function duplicate({ sample }: Judged, { record }: Seen): Reading<true> {
@@ -64,72 +159,49 @@ function duplicate({ sample }: Judged, { record }: Seen): Reading<true> {
 }
 
 function differs(row: Judged, same: Seen, definition: CaseDefinition): Reading<true> {
-  const [there, here] = [screeningOf({ ...row, ...same }), screeningOf(row)];
   let reason = `Sample ${row.sample} stands in record ${same.record} already with the same species, group and rate, but other data`;
-  let remedy = 'Is it a second run, or is one of the two wrong?';
-  if (there && here && shown(there) !== shown(here)) {
-    reason += `: ${shown(there)} alive there, ${shown(here)} here`;
-    const pooled = poolRuns(definition, [there, here]);
-    remedy +=
-      pooled.kind === 'pooled'
-        ? ` As two runs they make ${shown(pooled)}: ${pooled.result}.`
-        : ` As two runs they differ: ${pooled.results.join(' and ')}.`;
+  let remedy = 'Is it a second run (then let it stand), or is one of the two wrong?';
+  if (same.alive !== null && row.alive !== null && shown(same) !== shown(row)) {
+    reason += `: ${shown(same)} alive there, ${shown(row)} here`;
+    remedy += asTwoRuns(row, same, definition);
   }
-  return asks('sample', 'DUPLICATE_CONFLICT', `${reason}.`, remedy);
+  return doubts(true, 'sample', 'DUPLICATE_CONFLICT', `${reason}.`, remedy);
 }
 
-function sameField({ sample }: Judged, other: Field): Reading<true> {
-  const reason = `Sample ${sample} comes from the same operation, species, group and season as sample ${other.sample} (record ${other.record}), and from within ${SAME_FIELD_METRES} m of it.`;
-  return asks('sample', 'SAME_FIELD', reason, 'Is it the same field twice, or two fields?');
+/** What the two would say as two runs. */
+function asTwoRuns(row: Judged, same: Seen, definition: CaseDefinition): string {
+  const tray = (run: string, { treated, alive }: Pick<Seen, 'treated' | 'alive'>) => ({
+    run,
+    valid: true,
+    treated,
+    alive,
+    stated: null,
+  });
+  const test = { assay: row.assay!, rateMultiple: row.rateMultiple };
+  const derived = deriveResult(definition, test, [tray('there', same), tray('here', row)]);
+  if (derived.kind === 'runs differ')
+    return ` As two runs they differ: ${derived.runs.map(({ result }) => result).join(' and ')}.`;
+  return derived.kind === 'result'
+    ? ` As two runs they make ${derived.alive} of ${derived.treated}: ${derived.result}.`
+    : '';
 }
 
-/** The earlier field of another sample number that is so near; the row's own point is remembered. */
-function nearField(fields: Map<string, Field[]>, row: Judged): Field | null {
-  const { operation, sample, season, record, lat, lon } = row;
-  if (operation === null || sample === null || season === null || lat === null || lon === null) return null;
-  const key = join(operation, row.species, row.group, row.rateMultiple, season);
-  const others = fields.get(key) ?? [];
-  const near = others.find(
-    (other) => other.sample !== sample && metres(other, { lat, lon }) <= SAME_FIELD_METRES,
+function sameField({ sample }: Judged, record: number): Reading<true> {
+  const reason = `Sample ${sample} comes from the same operation, species, group and season as record ${record}, and from within ${SAME_FIELD_METRES} m of it, under another number.`;
+  return doubts(true, 'sample', 'SAME_FIELD', reason, 'Is it the same field twice, or two fields?');
+}
+
+function sameBag({ sample, bag }: Judged, record: number): Reading<true> {
+  const reason = `Bag ${bag} stands in record ${record} already under another sample number than ${sample}.`;
+  return doubts(
+    true,
+    'bag',
+    'SAME_BAG',
+    reason,
+    'Is it the same bag twice, or are there two bags of this number?',
   );
-  fields.set(key, [...others, { record, sample, lat, lon }]);
-  return near ?? null;
 }
 
-/** Distance on a sphere of 6,371,009 m; a plane is exact enough over a field. */
-function metres(a: { lat: number; lon: number }, b: { lat: number; lon: number }): number {
-  const radians = Math.PI / 180;
-  const east = (b.lon - a.lon) * radians * Math.cos(a.lat * radians);
-  return Math.hypot(east, (b.lat - a.lat) * radians) * 6_371_009;
-}
-
-type Counted = Pick<Judged, 'assay' | 'rateMultiple' | 'treated' | 'alive'>;
-
-function screeningOf({ assay, rateMultiple, treated, alive }: Counted): Screening | null {
-  if (assay === null || alive === null || !treated) return null;
-  return { assay, rateMultiple, treated, alive };
-}
-
-function dataOf(r: Judged): number {
-  const place = [r.county, r.lat, r.lon];
-  const dates = [r.collected, r.received];
-  return hash(join(r.treated, r.alive, ...place, ...dates, r.operation, r.crop, r.design, r.publicShare));
-}
-
-/** 52 bits from two FNV-1a hashes with different starts (Fowler, Noll and Vo; public domain, from memory). */
-function hash(text: string): number {
-  let [high, low] = [0x811c9dc5, 0x9747b28c];
-  for (let i = 0; i < text.length; i++) {
-    high = Math.imul(high ^ text.charCodeAt(i), 0x01000193);
-    low = Math.imul(low ^ text.charCodeAt(i), 0x01000193);
-  }
-  return (high >>> 6) * 0x4000000 + (low >>> 6);
-}
-
-function shown({ treated, alive }: { treated: number; alive: number }): string {
+function shown({ treated, alive }: Pick<Seen, 'treated' | 'alive'>): string {
   return `${alive} of ${treated}`;
-}
-
-function join(...parts: unknown[]): string {
-  return parts.join('\u001f');
 }

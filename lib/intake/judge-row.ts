@@ -1,20 +1,27 @@
-import { type CaseDefinition, resultOf } from '@/lib/vocabulary/case-definition';
+import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import { saysNothing } from '@/lib/vocabulary/normal-text';
 import { seasonOf } from '@/lib/vocabulary/seasons';
 import { species } from '@/lib/vocabulary/species';
-import type { Eppo, Group } from '@/lib/vocabulary/terms';
-import type { Judged } from './judged';
+import type { Assay, Eppo, Group, Result } from '@/lib/vocabulary/terms';
+import { checkOf } from './check-row';
+import type { CheckKind } from './confirmation/judge-run';
+import { resultOf } from './confirmation/result-of';
+import type { Judged, RowDetails } from './judged';
 import type { PlaceContext } from './place-context';
+import { readCheck } from './read-check';
 import { readCounts } from './read-counts';
 import { readDates } from './read-dates';
+import { readDetails } from './read-details';
 import { readHerbicide } from './read-herbicide';
 import { readPlace } from './read-place';
 import { readRate } from './read-rate';
+import { readResult } from './read-result';
 import type { SheetRow } from './read-sheet';
 import { readTexts } from './read-texts';
 import { readWeed } from './read-weed';
-import { readAssay, readCheck, readConsent, readDesign } from './read-words';
-import { asks, type Problem, type Reading, read } from './reading';
+import { readAssay, readConsent, readDesign } from './read-words';
+import { asks, doubts, type Problem, quoted, type Reading, read } from './reading';
+import type { Cells } from './row-cells';
 
 export interface RowContext {
   places: PlaceContext;
@@ -31,77 +38,178 @@ export interface ReadRow {
 
 /** Reads all cells of a row. `row` is complete but for outcome, reasons, kind and result. */
 export function readRow({ record, line, cells, raw }: SheetRow, context: RowContext): ReadRow {
+  const check = checkOf(cells);
   const assay = readAssay(cells.assay);
   const design = readDesign(cells.design);
-  const counts = readCounts(cells, context.definition.minimumPlants[assay.value ?? 'whole plant']);
-  const wasTested = !counts.problems.some(({ code }) => code === 'NOT_TESTABLE');
-  const rate = wasTested ? readRate(cells.rate, assay.value) : read({ multiple: null });
-  const check = wasTested ? readCheck(cells.check) : read(true);
-  const place = readPlace(cells, context.places);
+  const screened = readScreened(
+    cells,
+    context.definition.minimumPlants[assay.value ?? 'whole plant'],
+    assay.value,
+  );
+  const wasTested = !screened.problems.some(({ code }) => code === 'NOT_TESTABLE');
+  const rate = wasTested && check !== 'untreated' ? readRate(cells.rate, assay.value) : NO_RATE;
+  const checks = wasTested && check === null ? readCheck(cells) : NO_CHECKS;
   const weed = readWeed(cells.weed);
   const herbicide = readHerbicide(cells.herbicide);
+  const population =
+    check === null ? readPopulation(cells, context, weed, herbicide) : readCheckRow(cells, check);
+  const alive = screened.value?.alive ?? null;
+  const details = readDetails(cells, {
+    species: weed.value,
+    group: herbicide.value?.group ?? null,
+    alive,
+    asOf: context.asOf,
+  });
+
+  const { place, dates, consent, sample } = population;
+  const readings = [
+    ...population.readings,
+    screened,
+    rate,
+    checks,
+    design,
+    assay,
+    ...(check === null ? [details] : []),
+  ];
+  const row: Judged = {
+    record,
+    line,
+    outcome: 'accepted',
+    reasons: [],
+    flags: [...readings.flatMap(({ flags }) => flags), ...readTexts(cells)],
+    kind: null,
+    sample: sample?.value ?? null,
+    season: dates?.value ? seasonOf(dates.value.collected) : null,
+    collected: dates?.value?.collected ?? null,
+    datePrecision: dates?.value?.datePrecision ?? null,
+    received: dates?.value?.received ?? null,
+    county: place?.value?.county ?? null,
+    locatedBy: place?.value?.locatedBy ?? null,
+    certainty: place?.value?.certainty ?? null,
+    lat: place?.value?.lat ?? null,
+    lon: place?.value?.lon ?? null,
+    species: weed.value,
+    group: herbicide.value?.group ?? null,
+    actives: herbicide.value?.actives ?? [],
+    assay: assay.value,
+    rateMultiple: rate.value?.multiple ?? null,
+    run: textOf(cells.run),
+    replicate: textOf(cells.replicate),
+    treated: screened.value?.treated ?? null,
+    alive,
+    result: null,
+    design: design.value,
+    crop: textOf(cells.crop),
+    funder: textOf(cells.funder),
+    sender: textOf(cells.sender),
+    operation: textOf(cells.operation),
+    bag: textOf(cells.bag),
+    laboratory: textOf(cells.laboratory),
+    publicShare: consent?.value ?? false,
+    details: detailsOf(details.value, checks.value, screened.value?.stated, check),
+    raw,
+  };
+  const problems = readings.flatMap(({ problems }) => problems);
+  if (problems.length === 0 && check === null) problems.push(...disagreement(row, cells, context.definition));
+  return { row, problems };
+}
+
+/** What a row says of the population that it is about. */
+interface Population {
+  readings: Reading<unknown>[];
+  place?: ReturnType<typeof readPlace>;
+  dates?: ReturnType<typeof readDates>;
+  consent?: Reading<boolean>;
+  sample?: Reading<string>;
+}
+
+function readPopulation(
+  cells: Cells,
+  context: RowContext,
+  weed: Reading<Eppo>,
+  herbicide: ReturnType<typeof readHerbicide>,
+): Population {
+  const place = readPlace(cells, context.places);
   const spectrum = readSpectrum(weed.value, herbicide.value?.group ?? null);
   const dates = readDates(cells, context.asOf);
   const consent = readConsent(cells.share);
   const sample = readSample(cells.sample);
-
-  const readings = [
-    place,
-    weed,
-    herbicide,
-    spectrum,
-    rate,
-    counts,
-    check,
-    dates,
-    sample,
-    design,
-    assay,
-    consent,
-  ];
   return {
-    problems: readings.flatMap(({ problems }) => problems),
-    row: {
-      record,
-      line,
-      outcome: 'accepted',
-      reasons: [],
-      flags: [...readings.flatMap(({ flags }) => flags), ...readTexts(cells)],
-      kind: null,
-      sample: sample.value,
-      season: dates.value ? seasonOf(dates.value.collected) : null,
-      collected: dates.value?.collected ?? null,
-      datePrecision: dates.value?.datePrecision ?? null,
-      received: dates.value?.received ?? null,
-      county: place.value?.county ?? null,
-      locatedBy: place.value?.locatedBy ?? null,
-      lat: place.value?.lat ?? null,
-      lon: place.value?.lon ?? null,
-      species: weed.value,
-      group: herbicide.value?.group ?? null,
-      actives: herbicide.value?.actives ?? [],
-      assay: assay.value,
-      rateMultiple: rate.value?.multiple ?? null,
-      treated: counts.value?.treated ?? null,
-      alive: counts.value?.alive ?? null,
-      result: null,
-      design: design.value,
-      crop: textOf(cells.crop),
-      funder: textOf(cells.funder),
-      sender: textOf(cells.sender),
-      operation: textOf(cells.operation),
-      laboratory: textOf(cells.laboratory),
-      publicShare: consent.value ?? false,
-      raw,
-    },
+    readings: [place, weed, herbicide, spectrum, dates, sample, consent],
+    place,
+    dates,
+    consent,
+    sample,
   };
+}
+
+/** A check needs its run and no place. */
+function readCheckRow({ run }: Cells, check: CheckKind): Population {
+  if (!saysNothing(run)) return { readings: [] };
+  const reason = `The row is about the ${check === 'untreated' ? 'untreated plants' : `${check} check`}, but names no run.`;
+  return { readings: [asks('run', 'CHECK_RUN', reason, 'Of which run is it the check?')] };
+}
+
+/** Plants counted, or where there are none the result that is stated. */
+interface Screened {
+  treated: number | null;
+  alive: number | null;
+  stated?: Result;
+}
+
+function readScreened(cells: Cells, minimum: number, assay: Assay | null): Reading<Screened> {
+  const isCounted = !saysNothing(cells.alive) || saysNothing(cells.result);
+  const fraction = !isCounted && /^\d+\s*(\/|of)\s*\d/.test(cells.result);
+  if (isCounted || fraction) {
+    const counts: Reading<Screened> = readCounts(
+      fraction ? { ...cells, alive: cells.result } : cells,
+      minimum,
+    );
+    if (saysNothing(cells.result) || fraction || counts.value === null) return counts;
+    const { value } = readResult(cells.result, assay);
+    return value === null ? counts : { ...counts, value: { ...counts.value, stated: value } };
+  }
+  const { value, ...stated } = readResult(cells.result, assay);
+  return { ...stated, value: value === null ? null : { treated: null, alive: null, stated: value } };
+}
+
+/** A question where the sheet calls a population otherwise than its plants do; the plants decide if it stands. */
+function disagreement(row: Judged, { result: text }: Cells, definition: CaseDefinition): Problem[] {
+  const { stated } = row.details;
+  if (stated === undefined || row.alive === null) return [];
+  const counted = resultOfRow(row, definition);
+  const opposite = new Set([stated, counted]);
+  if (!opposite.has('resistant') || !opposite.has('susceptible')) return [];
+  const reason = `The row says ${quoted(text)}, but ${row.alive} of ${row.treated} plants alive are ${counted} by the case definition ${definition.version}.`;
+  return doubts(
+    true,
+    'result',
+    'RESULT_DISAGREES',
+    reason,
+    'Do the counts stand, or is one of the two wrong?',
+  ).problems;
+}
+
+const NO_RATE: Reading<{ multiple: number | null }> = { value: { multiple: null }, flags: [], problems: [] };
+const NO_CHECKS: Reading<Pick<RowDetails, 'susceptibleCheck'>> = { value: {}, flags: [], problems: [] };
+const NO_DETAILS: RowDetails = Object.freeze({});
+
+function detailsOf(
+  details: RowDetails | null,
+  checks: RowDetails | null,
+  stated: Result | undefined,
+  check: CheckKind | null,
+): RowDetails {
+  if (stated === undefined && check === null && !checks?.susceptibleCheck) return details ?? NO_DETAILS;
+  return { ...details, ...checks, ...(stated && { stated }), ...(check && { check }) };
 }
 
 /** The result of a row that nothing speaks against. */
 export function resultOfRow(row: Judged, definition: CaseDefinition): Judged['result'] {
-  const { assay, rateMultiple, treated, alive } = row;
-  if (assay === null || treated === null || alive === null) return null;
-  return resultOf(definition, { assay, rateMultiple, treated, alive });
+  const { assay, rateMultiple, treated, alive, details } = row;
+  if (assay === null) return null;
+  if (treated === null || alive === null) return details.stated ?? null;
+  return resultOf(definition, { assay, rateMultiple, treated, alive, emerged: details.emerged ?? null });
 }
 
 /** Survival of a plant that the group never controlled is tolerance. */

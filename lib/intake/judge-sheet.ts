@@ -3,9 +3,10 @@ import { type CaseDefinition, caseDefinitionOn } from '@/lib/vocabulary/case-def
 import { createRepeatFinder } from './find-repeats';
 import { type RowContext, readRow, resultOfRow } from './judge-row';
 import type { Judged } from './judged';
+import { NO_ANSWERS, type RowAnswers } from './laboratory-profile';
 import { createPlaceContext } from './place-context';
 import type { SheetRow } from './read-sheet';
-import type { Problem } from './reading';
+import { type Problem, type Reading, refuses } from './reading';
 
 export interface JudgeOptions {
   /** Postal abbreviations of the programme's states. */
@@ -31,48 +32,74 @@ export async function* judgeSheet(
   for await (const row of rows) yield judge(row);
 }
 
-/** The same for one row after the other. */
-export function createJudge({ states, counties, asOf, definition }: JudgeOptions): (row: SheetRow) => Judged {
-  const context: RowContext = {
-    places: createPlaceContext(states, counties),
-    asOf,
-    definition: definition ?? caseDefinitionOn(asOf),
-  };
-  const findRepeats = createRepeatFinder(context.definition);
-  return (sheetRow) => {
+/** The same for one row after the other; the rows are held against each other. */
+export function createJudge(options: JudgeOptions): (row: SheetRow) => Judged {
+  const judge = createRowJudge(options);
+  const findRepeats = createRepeatFinder(options.definition ?? caseDefinitionOn(options.asOf));
+  return (row) => judge(row, { answers: NO_ANSWERS, asOf: options.asOf, findRepeats });
+}
+
+/** What a row is judged with besides the programme: what was answered about it, the day, and the rows before it. */
+interface RowCase {
+  answers: RowAnswers;
+  asOf: string;
+  findRepeats?: (row: Judged) => Reading<true>;
+}
+
+/** Judges rows without a memory for other rows. */
+export function createRowJudge({
+  states,
+  counties,
+  definition,
+}: Omit<JudgeOptions, 'asOf'>): (row: SheetRow, rowCase: RowCase) => Judged {
+  const places = createPlaceContext(states, counties);
+  return (sheetRow, { answers, asOf, findRepeats }) => {
     if (sheetRow.broken) return brokenRow(sheetRow, sheetRow.broken);
+    const context: RowContext = { places, asOf, definition: definition ?? caseDefinitionOn(asOf) };
     const { row, problems } = readRow(sheetRow, context);
-    if (!problems.some(({ outcome }) => outcome === 'refused')) {
+    if (answers.dropped) problems.unshift(...DROPPED.problems);
+    if (findRepeats && !problems.some(({ outcome }) => outcome === 'refused')) {
       const repeats = findRepeats(row);
       problems.push(...repeats.problems);
       row.flags.push(...repeats.flags);
     }
-    return decided(row, problems, sheetRow, context.definition);
+    const against = problems.filter(({ code, mayStand }) => !(mayStand && answers.stands.includes(code)));
+    return decided(row, against, sheetRow, context.definition);
   };
 }
 
+const DROPPED: Reading<true> = refuses(
+  'sample',
+  'DROPPED',
+  'A person decided that the row does not count.',
+  'Correct the row to have it judged again.',
+);
+
 function decided(row: Judged, problems: Problem[], sheetRow: SheetRow, definition: CaseDefinition): Judged {
+  if (problems.length === 0) return accepted(row, definition);
   const refused = problems.filter(({ outcome }) => outcome === 'refused');
   const asked = problems.filter(({ outcome }) => outcome !== 'refused');
-  const outcome = refused.length > 0 ? 'refused' : asked.length > 0 ? 'in question' : 'accepted';
+  const outcome = refused.length > 0 ? 'refused' : 'in question';
   return {
     ...row,
     outcome,
-    reasons: [...refused, ...asked].map(({ code, column, reason, remedy }) => ({
-      code,
+    reasons: [...refused, ...asked].map(({ outcome: _, column, ...reason }) => ({
+      ...reason,
       column: sheetRow.heading(column),
+      key: column,
       value: sheetRow.cells[column],
-      reason,
-      remedy,
     })),
-    kind: kindOf(row, outcome, refused),
-    result: outcome === 'accepted' ? resultOfRow(row, definition) : null,
+    kind: outcome === 'refused' ? kindOfRefused(row, refused) : null,
   };
 }
 
+function accepted(row: Judged, definition: CaseDefinition): Judged {
+  if (row.details.check !== undefined) return { ...row, kind: 'check' };
+  return { ...row, kind: 'tested', result: resultOfRow(row, definition) };
+}
+
 /** A refused row counts as far as it came, if it is known what and where it is. */
-function kindOf(row: Judged, outcome: Judged['outcome'], refused: readonly Problem[]): Judged['kind'] {
-  if (outcome === 'accepted') return 'tested';
+function kindOfRefused(row: Judged, refused: readonly Problem[]): Judged['kind'] {
   const { sample, season, species, county, design, assay } = row;
   if ([sample, season, species, county, design, assay].includes(null)) return null;
   const codes = refused.map(({ code }) => code);
@@ -89,11 +116,13 @@ function brokenRow(
     record,
     line,
     raw,
-    reasons: [{ code, column: 'the whole row', value: '', reason, remedy }],
+    reasons: [{ code, column: 'the whole row', key: null, value: '', reason, remedy, ...NO_ANSWER }],
     flags: [],
     actives: [],
   };
 }
+
+const NO_ANSWER = { candidates: [], memorable: false, mayStand: false };
 
 const NOTHING: Omit<Judged, 'record' | 'line' | 'raw' | 'reasons' | 'flags' | 'actives'> = {
   outcome: 'refused',
@@ -105,12 +134,15 @@ const NOTHING: Omit<Judged, 'record' | 'line' | 'raw' | 'reasons' | 'flags' | 'a
   received: null,
   county: null,
   locatedBy: null,
+  certainty: null,
   lat: null,
   lon: null,
   species: null,
   group: null,
   assay: null,
   rateMultiple: null,
+  run: null,
+  replicate: null,
   treated: null,
   alive: null,
   result: null,
@@ -119,6 +151,8 @@ const NOTHING: Omit<Judged, 'record' | 'line' | 'raw' | 'reasons' | 'flags' | 'a
   funder: null,
   sender: null,
   operation: null,
+  bag: null,
   laboratory: null,
   publicShare: false,
+  details: {},
 };

@@ -35,7 +35,7 @@ export function placeByPoint(
     const reason = `The point lies in ${named(county)}, outside the programme's region.`;
     return asks('state', 'OUT_OF_REGION', reason, 'Keep it internally, or pass it to that state?');
   }
-  const value: Place = { county: county.fips, locatedBy: 'point', ...point };
+  const value: Place = { county: county.fips, locatedBy: 'point', certainty: 'computed', ...point };
   const flags = ['COUNTY_FROM_COORD', ...(stateCode === null ? ['STATE_FROM_COORD'] : []), ...pointFlags];
   return read(value, ...flags);
 }

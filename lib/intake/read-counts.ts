@@ -1,5 +1,5 @@
 import { saysNothing } from '@/lib/vocabulary/normal-text';
-import { asks, quoted, type Reading, read, refuses } from './reading';
+import { asks, doubts, quoted, type Reading, read, refuses } from './reading';
 
 export interface Counts {
   treated: number;
@@ -16,10 +16,11 @@ export function readCounts(
   cells: { treated: string; alive: string; remarks: string },
   minimum: number,
 ): Reading<Counts> {
-  const treated = wholeNumber(cells.treated);
+  const fraction = saysNothing(cells.treated) ? FRACTION.exec(cells.alive.trim()) : null;
+  const treated = fraction ? Number(fraction[2]) : wholeNumber(cells.treated);
   const alive = wholeNumber(cells.alive);
   const nothing = (text: string, count: number | null) => count === 0 || saysNothing(text) || saysDead(text);
-  if (nothing(cells.treated, treated) && nothing(cells.alive, alive)) {
+  if (!fraction && nothing(cells.treated, treated) && nothing(cells.alive, alive)) {
     if (treated === 0 || [cells.treated, cells.alive, cells.remarks].some(saysDead)) {
       const reason = 'No plant could be treated: the seed did not grow.';
       return refuses(
@@ -42,7 +43,7 @@ export function readCounts(
   if (treated < minimum) {
     const few = `Only ${treated} ${treated === 1 ? 'plant was' : 'plants were'} treated; at least ${minimum} are needed.`;
     counts.problems.push(
-      ...asks('treated', 'TOO_FEW_PLANTS', few, 'Keep it as preliminary, or test again?').problems,
+      ...doubts(treated, 'treated', 'TOO_FEW_PLANTS', few, 'Keep it as preliminary, or test again?').problems,
     );
   }
   if (counts.value && counts.value.alive > 0 && counts.value.alive * 100 < treated) {
@@ -54,7 +55,7 @@ export function readCounts(
 function readAlive(text: string, treated: number): Reading<Counts> {
   const alive = wholeNumber(text);
   if (alive !== null) return read({ treated, alive });
-  const fraction = /^(\d+)\s*(?:\/|of|out of)\s*(\d+)$/i.exec(text.trim());
+  const fraction = FRACTION.exec(text.trim());
   if (fraction) {
     const [part, whole] = [Number(fraction[1]), Number(fraction[2])];
     if (whole === treated) return read({ treated, alive: part }, 'FROM_FRACTION');
@@ -90,6 +91,10 @@ function impossible(column: 'treated' | 'alive', reason: string): Reading<Counts
 function wholeNumber(text: string): number | null {
   return /^-?\d{1,6}(\.0+)?$/.test(text.trim()) ? Number(text) : null;
 }
+
+/** `3/20`, `3 of 20`, `3/20 alive`. */
+const FRACTION =
+  /^(\d{1,6})\s*(?:\/|of|out of)\s*(\d{1,6})(?:\s*(?:plants?)?\s*(?:alive|survived|surviving|survivors|living))?$/i;
 
 /** Words for seed, or DNA, that gave nothing to test. */
 function saysDead(text: string): boolean {

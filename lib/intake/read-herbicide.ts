@@ -20,7 +20,8 @@ export function readHerbicide(text: string): Reading<Herbicide> {
     const reason = blank ? 'Herbicide is blank.' : `${quoted(text)} is no herbicide.`;
     return refuses('herbicide', answer.code, reason, 'Name the active or its group and send the row again.');
   }
-  return asks('herbicide', answer.code, `${quoted(text)} ${REASON[answer.code]}.`, remedyOf(answer));
+  const hints = { candidates: answer.candidates.map(String), memorable: answer.code !== 'GROUP_MIXTURE' };
+  return asks('herbicide', answer.code, `${quoted(text)} ${REASON[answer.code]}.`, remedyOf(answer), hints);
 }
 
 type Question = HerbicideAnswer & { kind: 'question' };

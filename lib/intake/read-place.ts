@@ -13,9 +13,17 @@ import { asks, quoted, type Reading } from './reading';
 /** By what a row's county is known. */
 export type LocatedBy = 'county' | 'county and point' | 'point';
 
+/**
+ * How sure a county is. `confirmed`: name and point agree. `stated`: a name without a point. `tolerated`: the point lies
+ * at most 1 km outside the county named. `repaired`: they agree once the point's swapped or unsigned coordinates are put
+ * right. `computed`: a point alone, at least 1 km inside.
+ */
+export type Certainty = 'confirmed' | 'stated' | 'tolerated' | 'repaired' | 'computed';
+
 export interface Place {
   county: Fips;
   locatedBy: LocatedBy;
+  certainty: Certainty;
   /** Degrees; null where the row has no usable point. */
   lat: number | null;
   lon: number | null;

@@ -1,13 +1,13 @@
 import { parse } from 'csv-parse/sync';
 import { createAssembler, type RecordText } from './assemble-records';
-import { COLUMNS, type Column, HEADING } from './columns';
+import type { Column } from './columns';
 import { type ByteSource, decodeStream } from './decode-sheet';
 import { findHeader, HEADER_LINES, type Header } from './find-header';
+import { type LaboratoryProfile, NEW_LABORATORY } from './laboratory-profile';
 import { beginning } from './reading';
+import { type Cells, createCellReader, headingOf } from './row-cells';
 import { SheetError } from './sheet-error';
 import { createLineSplitter, type Line } from './split-lines';
-
-export type Cells = Readonly<Record<Column, string>>;
 
 /** A data row of a sheet, read or broken. */
 export interface SheetRow {
@@ -15,7 +15,10 @@ export interface SheetRow {
   record: number;
   /** Line of the file on which it starts. */
   line: number;
-  /** Text by column, without blanks around; '' for a column that the sheet does not have. */
+  /**
+   * Text by column, without blanks around and as it is read for this laboratory; for a column that the sheet does not
+   * have, what that is taken to say, else ''.
+   */
   cells: Cells;
   /** Text by the sheet's own headings, as sent. */
   raw: Readonly<Record<string, string>>;
@@ -23,6 +26,13 @@ export interface SheetRow {
   heading: (column: Column) => string;
   /** Why the row could not be read, and what to do; its cells are empty then. */
   broken: { code: 'ROW_QUOTES' | 'ROW_FIELDS' | 'ROW_TEXT'; reason: string; remedy: string } | null;
+}
+
+export interface ReadOptions {
+  /** What is remembered of the laboratory; nothing unless given. */
+  profile?: LaboratoryProfile;
+  /** Told of the headings before the first row. */
+  onHeader?: ((header: Header) => void) | undefined;
 }
 
 /**
@@ -33,7 +43,10 @@ export interface SheetRow {
  * @param source bytes, or a stream of them
  * @throws SheetError when the source is no such sheet: within its first 256 KiB
  */
-export async function* readSheet(source: ByteSource): AsyncGenerator<SheetRow> {
+export async function* readSheet(
+  source: ByteSource,
+  { profile = NEW_LABORATORY, onHeader }: ReadOptions = {},
+): AsyncGenerator<SheetRow> {
   const splitter = createLineSplitter();
   let head: Line[] | null = [];
   let reader: ReturnType<typeof createRowReader> | null = null;
@@ -46,7 +59,7 @@ export async function* readSheet(source: ByteSource): AsyncGenerator<SheetRow> {
     }
     if (reader === null && (head!.length > HEADER_LINES || seen > HEAD_CHARACTERS)) {
       const begun: Line[] = head!.length > 0 ? head! : splitter.end();
-      [reader, head] = [startReading(begun), null];
+      [reader, head] = [startReading(begun, profile, onHeader), null];
       for (const row of reader.begin()) yield row;
     }
   }
@@ -55,7 +68,7 @@ export async function* readSheet(source: ByteSource): AsyncGenerator<SheetRow> {
     else head!.push(line);
   }
   if (reader === null) {
-    reader = startReading(head!);
+    reader = startReading(head!, profile, onHeader);
     for (const row of reader.begin()) yield row;
   }
   for (const row of reader.end()) yield row;
@@ -65,17 +78,16 @@ const HEAD_CHARACTERS = 262_144;
 const BATCH = 500;
 const NONE: readonly SheetRow[] = [];
 
-function startReading(lines: readonly Line[]) {
-  const header = findHeader(lines.slice(0, HEADER_LINES));
-  return createRowReader(
-    header,
-    lines.filter(({ number }) => number > header.line),
-  );
+function startReading(lines: readonly Line[], profile: LaboratoryProfile, onHeader: ReadOptions['onHeader']) {
+  const header = findHeader(lines.slice(0, HEADER_LINES), profile);
+  onHeader?.(header);
+  const rest = lines.filter(({ number }) => number > header.line);
+  return createRowReader(header, rest, profile);
 }
 
-function createRowReader(header: Header, first: readonly Line[]) {
+function createRowReader(header: Header, first: readonly Line[], profile: LaboratoryProfile) {
   const assembler = createAssembler(header.delimiter, header.headings.length);
-  const toRow = createRowMaker(header);
+  const toRow = createRowMaker(header, profile);
   let batch: RecordText[] = [];
 
   const flush = (): SheetRow[] => {
@@ -119,21 +131,30 @@ function parseFields(batch: readonly RecordText[], delimiter: string): string[][
   return batch.map(({ broken }) => (broken === null ? parsed[next++]! : []));
 }
 
-function createRowMaker({ headings, places }: Header) {
+function createRowMaker(header: Header, profile: LaboratoryProfile) {
+  const { headings, places } = header;
+  const heading = headingOf(
+    Object.fromEntries([...places].map(([column, place]) => [column, headings[place]!])),
+  );
+  const cellsOf = createCellReader(header, profile);
+  const names = headings.map((name, i) => name || `column ${i + 1}`);
   let record = 0;
-  const heading = (column: Column) => headings[places.get(column) ?? -1] ?? HEADING[column];
   const toRow = (text: RecordText, fields: readonly string[]): SheetRow => {
     record++;
-    const cells = Object.fromEntries(
-      COLUMNS.map((column) => [column, fields[places.get(column) ?? -1]?.trim() ?? '']),
-    ) as Record<Column, string>;
-    const raw = Object.fromEntries(
-      text.broken
-        ? [['the line', beginning(text.text, 2000).replaceAll('\0', '\u2400')]]
-        : headings.map((name, i) => [name || `column ${i + 1}`, fields[i]!]),
-    );
-    const broken = text.broken ? whyBroken(text, headings.length) : null;
-    return { record, line: text.line, cells, raw, heading, broken };
+    if (text.broken) {
+      const raw = { 'the line': beginning(text.text, 2000).replaceAll('\0', '\u2400') };
+      return {
+        record,
+        line: text.line,
+        cells: cellsOf([]),
+        raw,
+        heading,
+        broken: whyBroken(text, headings.length),
+      };
+    }
+    const raw: Record<string, string> = {};
+    for (let i = 0; i < names.length; i++) raw[names[i]!] = fields[i]!;
+    return { record, line: text.line, cells: cellsOf(fields), raw, heading, broken: null };
   };
   toRow.count = () => record;
   return toRow;

@@ -1,5 +1,5 @@
 import type { Column } from './columns';
-import type { Cells } from './read-sheet';
+import type { Cells } from './row-cells';
 
 const FREE_TEXT: readonly Column[] = [
   'sample',

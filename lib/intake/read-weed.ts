@@ -10,7 +10,10 @@ export function readWeed(text: string): Reading<Eppo> {
   if (answer.kind === 'refused') {
     return refuses('weed', answer.code, 'Weed is blank.', 'Name the weed and send the row again.');
   }
-  return asks('weed', answer.code, reasonOf(answer.code, text), remedyOf(answer));
+  // Scientific names, not codes: a code of one plant may be written for a whole genus, and is then asked about itself.
+  const candidates = answer.candidates.map((eppo) => species(eppo)?.scientificName ?? eppo);
+  const hints = { candidates, memorable: answer.code !== 'SPECIES_MIXED' };
+  return asks('weed', answer.code, reasonOf(answer.code, text), remedyOf(answer), hints);
 }
 
 type Question = SpeciesAnswer & { kind: 'question' };

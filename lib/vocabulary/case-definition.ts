@@ -1,57 +1,47 @@
-import type { Assay, Result } from './terms';
+import { z } from 'zod';
+import data from './case-definitions.json';
 
-/** When a population counts as resistant. Definitions in print differ, so this one is dated and named beside figures. */
-export interface CaseDefinition {
-  version: string;
-  /** First day on which sheets are judged by it. */
-  from: string;
-  /** Resistant from this share of survivors on, at the label rate or above. */
-  survivorsPercent: number;
-  /** Fewer plants than this make a question, not a result. */
-  minimumPlants: Record<Assay, number>;
-  /** The definition in words, as printed beside figures. */
-  words: string;
-}
+const ASSAY_MINIMUM = z.object({
+  'whole plant': z.number().int().min(1),
+  'soil-applied': z.number().int().min(1),
+  molecular: z.number().int().min(1),
+});
 
-/**
- * In order of their days. Threshold: 20 % survivors as in random surveys in Australia (terms seen in the abstract of
- * Owen et al. 2007, Aust. J. Agric. Res. 58:711; the threshold itself from memory). Minimum of 10 plants: own rule.
- * Molecular: a field is positive when any tested plant carries the mutation (Univ. of Illinois bulletin 2016–17).
- */
-export const CASE_DEFINITIONS: readonly CaseDefinition[] = [
-  {
-    version: '2026-1',
-    from: '2026-01-01',
-    survivorsPercent: 20,
-    minimumPlants: { 'whole plant': 10, 'soil-applied': 10, molecular: 1 },
-    words:
-      'Resistant: 20 % or more of at least 10 plants survived the label rate or a higher one. Some survivors: more than none, fewer than 20 %. Susceptible: none survived the label rate or a lower one. Molecular: resistant when any tested plant carries a known mutation.',
-  },
-];
+/** When a population counts as resistant. Definitions in print differ, so each has a version that is named beside figures. */
+export const CASE_DEFINITION = z
+  .object({
+    version: z.string().trim().min(1).max(40),
+    /** First day (ISO) on which sheets are judged by it; null = only where a programme chose it. */
+    from: z.iso.date().nullable(),
+    /** Resistant from this percentage of survivors on, at the label rate or above. */
+    resistantPercent: z.number().gt(0).max(100),
+    /** Some survivors from this percentage on; 0 = from one survivor on. */
+    survivorsPercent: z.number().min(0).max(100),
+    /** Soil-applied: resistant where so many per cent emerge of what emerges untreated; `inclusive`: that itself too. */
+    emergence: z.object({ percent: z.number().gt(0).max(100), inclusive: z.boolean() }),
+    /** Level of the exact interval that decides borderline lots (inconclusive while it holds the threshold); null = none. */
+    exactLimits: z.number().gt(0.5).lt(1).nullable(),
+    /** Fewer plants than this make a question, not a result. */
+    minimumPlants: ASSAY_MINIMUM,
+    source: z.string().trim().min(1),
+    mark: z.enum(['own rule', 'printed', 'from memory', 'common practice, no source']),
+    /** The definition in words, as printed beside figures. */
+    words: z.string().trim().min(1),
+  })
+  .refine(({ survivorsPercent, resistantPercent }) => survivorsPercent < resistantPercent, {
+    path: ['survivorsPercent'],
+    message: 'must be below resistantPercent',
+  });
+export type CaseDefinition = z.infer<typeof CASE_DEFINITION>;
 
-/** The definition in force on a day (ISO); the first one for earlier days. */
+/** The definitions that come with the project; the dated ones first, in order of their days. */
+export const CASE_DEFINITIONS: readonly CaseDefinition[] = data.definitions.map((entry) =>
+  CASE_DEFINITION.parse(entry),
+);
+
+const DATED = CASE_DEFINITIONS.filter(({ from }) => from !== null);
+
+/** The definition in force on a day (ISO) where a programme chose none; the first one for earlier days. */
 export function caseDefinitionOn(day: string): CaseDefinition {
-  return CASE_DEFINITIONS.findLast(({ from }) => from <= day) ?? CASE_DEFINITIONS[0]!;
-}
-
-/** Plants of one screening: `treated` ≥ 1 of them, 0 ≤ `alive` ≤ `treated` (molecular: plants tested, carriers). */
-export interface Screening {
-  assay: Assay;
-  /** Multiple of the label rate; null where a molecular assay has none. */
-  rateMultiple: number | null;
-  treated: number;
-  alive: number;
-}
-
-/**
- * The result of one screening. No survivor above the label rate alone, or a survivor below it alone, shows nothing
- * about the label rate: inconclusive.
- */
-export function resultOf(definition: CaseDefinition, screening: Screening): Result {
-  const { assay, rateMultiple: rate, treated, alive } = screening;
-  if (assay === 'molecular') return alive > 0 ? 'resistant' : 'susceptible';
-  if (rate === null) return 'inconclusive';
-  if (rate < 1) return alive === 0 ? 'susceptible' : 'inconclusive';
-  if (alive === 0) return rate === 1 ? 'susceptible' : 'inconclusive';
-  return alive * 100 >= definition.survivorsPercent * treated ? 'resistant' : 'some survivors';
+  return DATED.findLast(({ from }) => from! <= day) ?? DATED[0]!;
 }

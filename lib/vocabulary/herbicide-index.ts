@@ -1,5 +1,5 @@
 import { editDistance } from './edit-distance';
-import { allGroups } from './groups';
+import { type Active, allGroups, group } from './groups';
 import { normalText, squeezed } from './normal-text';
 import data from './site-of-action.json';
 import type { Group } from './terms';
@@ -40,6 +40,14 @@ for (const name of GROUP_OF.keys()) {
 }
 for (const { term, groups } of data.askTerms) TERMS.set(termKey(term), groups);
 for (const { letter, groups, twoSystems } of data.askLetters) if (!twoSystems) LETTERS.set(letter, groups);
+
+/** Adds an active of a programme's own to a group of the list. */
+export function addActive(number: Group, active: Active): void {
+  group(number)!.actives.push(active);
+  FORMER.set(active.name, []);
+  GROUP_OF.set(active.name, number);
+  for (const name of [active.name, ...(active.otherNames ?? [])]) ACTIVES.set(squeezed(name), active.name);
+}
 
 /** The active of a name, with salt and ester words or without; null when no name is spelled so. */
 export function activeNamed(text: string): string | null {

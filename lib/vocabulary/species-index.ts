@@ -1,6 +1,6 @@
 import { editDistance } from './edit-distance';
 import { normalText, squeezed } from './normal-text';
-import { allSpecies, type Species } from './species';
+import { allSpecies, registerSpecies, type Species } from './species';
 import data from './species.json';
 import type { Eppo } from './terms';
 
@@ -24,13 +24,24 @@ const NAMES = new Map<string, NameEntry>();
 const SQUEEZED = new Map<string, NameEntry>();
 const GENERA = new Map<string, Eppo[]>();
 const ABBREVIATED = new Map<string, Eppo[]>();
-for (const entry of allSpecies()) addSpecies(entry);
+for (const entry of allSpecies()) addNamesOf(entry);
 for (const { name, candidates } of data.ask)
   addName(name, { species: candidates, notes: [], ask: true }, true);
 
 /** What a single name stands for, or null when it is none of the list's. */
 export function lookUpName(text: string): NameEntry | null {
   return exactName(text) ?? withAuthority(text) ?? genusAlone(text) ?? abbreviated(text) ?? respelled(text);
+}
+
+/** Adds a species of a programme's own, with its names. */
+export function addSpecies(entry: Species): void {
+  registerSpecies(entry);
+  addNamesOf(entry);
+}
+
+/** Adds a further word for a species. */
+export function addSpeciesWord(word: string, eppo: Eppo): void {
+  addName(word, { species: [eppo], notes: ['COMMON_NAME'], ask: false }, false);
 }
 
 function exactName(text: string): NameEntry | null {
@@ -81,7 +92,7 @@ function spelled(entry: NameEntry): NameEntry {
   return entry.ask ? entry : { ...entry, notes: ['SPELLING'] };
 }
 
-function addSpecies(s: Species): void {
+function addNamesOf(s: Species): void {
   const add = (names: readonly string[], ...notes: SpeciesNote[]) => {
     for (const name of names) addName(name, { species: [s.eppo], notes, ask: false }, false);
   };

@@ -14,6 +14,8 @@ export interface Species {
   /** Older and parallel codes met on sheets. */
   otherCodes: string[];
   plantType: 'broadleaf' | 'grass';
+  /** True for a species with separate sexes: only female plants bear seed. */
+  dioecious?: boolean;
   /** Groups that never controlled it: survival is tolerance, not resistance. */
   neverSusceptibleTo: Group[];
   usuallyScreened: Group[];
@@ -31,4 +33,10 @@ export function species(eppo: Eppo): Species | null {
 /** All species of the list, in its order. */
 export function allSpecies(): readonly Species[] {
   return SPECIES;
+}
+
+/** Adds a species to the list of this process. */
+export function registerSpecies(entry: Species): void {
+  SPECIES.push(entry);
+  BY_CODE.set(entry.eppo, entry);
 }

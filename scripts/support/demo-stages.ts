@@ -1,7 +1,9 @@
 import { mkdirSync } from 'node:fs';
 import type { PublicDatabase, StaffDatabase } from '@/db/clients';
+import { confirmFirstFinds, listFirstFinds } from '@/db/repositories/first-finds';
 import { closeSeason, getProgramme, type Programme, setProgramme } from '@/db/repositories/programme';
 import { latestRelease } from '@/db/repositories/published';
+import { reportResults } from '@/db/repositories/reported';
 import { generateScenario } from '../scenario/generate-scenario';
 import { DEMO_DAY, PROGRAMME, SIZE_PLANS, type Size, scenarioRegion, seasonsOf } from '../scenario/sizes';
 import { writeScenario } from '../scenario/write-scenario';
@@ -25,7 +27,6 @@ export interface DemoOrder {
  */
 export async function runDemoStages(order: DemoOrder): Promise<void> {
   const { size, seed, folder, staff, steps } = order;
-  const plan = SIZE_PLANS[size];
   const region = scenarioRegion(size);
   await setProgramme(staff, {
     name: PROGRAMME,
@@ -45,9 +46,9 @@ export async function runDemoStages(order: DemoOrder): Promise<void> {
     return written;
   });
   await steps.run('import', (detail) => importAll(order, programme, sheets, detail));
-  for (const year of seasonsOf(plan)) {
-    if (year <= plan.lastClosed) await closeSeason(staff, { year, at: `${year + 1}-02-01T00:00:00Z` });
-  }
+  await steps.run('second runs, letters, closed seasons (simulated)', (detail) =>
+    settleSeasons(order, detail),
+  );
   await steps.run('release', (detail) => publish(order, programme, detail));
 }
 
@@ -60,7 +61,7 @@ async function importAll(
   const sum = { accepted: 0, inQuestion: 0, refused: 0 };
   for (const path of sheets) {
     const report = path.replace(/\.csv$/, '.report.jsonl');
-    const outcome = await importSheet(staff, { path, programme, asOf: DEMO_DAY, report });
+    const outcome = await importSheet(staff, { path, programme, asOf: DEMO_DAY, report, by: BY });
     for (const name of ['accepted', 'inQuestion', 'refused'] as const) sum[name] += outcome[name];
   }
   const count = (n: number) => n.toLocaleString('en');
@@ -68,6 +69,25 @@ async function importAll(
     `${count(sum.accepted)} accepted, ${count(sum.inQuestion)} in question, ${count(sum.refused)} refused`,
   );
 }
+
+/** What the programme's people would have done by now: confirmed first finds, told the senders, closed the seasons. */
+async function settleSeasons({ staff, size }: DemoOrder, detail: (text: string) => void): Promise<void> {
+  const plan = SIZE_PLANS[size];
+  const finds = (await listFirstFinds(staff)).filter(
+    (find) => !find.confirmedAt && find.season <= plan.lastClosed,
+  );
+  const ids = finds.map(({ id }) => id);
+  if (ids.length > 0)
+    await confirmFirstFinds(staff, { ids, by: BY, why: 'Simulated: the second run agreed.' });
+  for (const year of seasonsOf(plan)) {
+    if (year > plan.lastClosed) continue;
+    await reportResults(staff, { season: year, on: `${year + 1}-01-20`, by: BY });
+    await closeSeason(staff, { year, at: `${year + 1}-02-01T00:00:00Z` });
+  }
+  detail(`${ids.length} first finds confirmed`);
+}
+
+const BY = 'demonstration';
 
 async function publish(
   { staff, published }: DemoOrder,

@@ -1,14 +1,19 @@
 import { createReadStream } from 'node:fs';
 import { basename } from 'node:path';
 import type { StaffDatabase } from '@/db/clients';
+import { currentCaseDefinition } from '@/db/repositories/case-definitions';
+import { laboratoryProfile } from '@/db/repositories/laboratories';
 import type { Programme } from '@/db/repositories/programme';
-import { COUNTER, type StoredSheet, storeSheet } from '@/db/repositories/sheets';
+import { COUNTER, type SheetInput, type StoredSheet, storeSheet } from '@/db/repositories/sheets';
+import { loadVocabulary } from '@/db/repositories/vocabulary';
 import { atlasCounties } from '@/lib/geography/atlas';
+import type { Header } from '@/lib/intake/find-header';
 import { judgeSheet } from '@/lib/intake/judge-sheet';
 import type { Judged } from '@/lib/intake/judged';
+import type { LaboratoryProfile } from '@/lib/intake/laboratory-profile';
 import { readSheet } from '@/lib/intake/read-sheet';
 import { reportLine } from '@/lib/intake/report-line';
-import { caseDefinitionOn } from '@/lib/vocabulary/case-definition';
+import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import { type Correction, openReport, type ReportFile } from './report-file';
 import { checkFile, sha256OfFile } from './sheet-file';
 
@@ -18,6 +23,10 @@ export interface SheetOrder {
   states: readonly string[];
   /** ISO day that counts as today. */
   asOf: string;
+  /** What is remembered of the laboratory; nothing unless given. */
+  profile?: LaboratoryProfile;
+  /** The one in force on the day unless given. */
+  definition?: CaseDefinition;
   /** Where the report of one JSON line a record goes. */
   report?: string | undefined;
   /** Told of every record as it is judged, before it is held against what is stored. */
@@ -35,13 +44,24 @@ export async function judgeOnly(order: SheetOrder): Promise<SheetCounts> {
   await checkFile(order.path);
   const counts = { accepted: 0, inQuestion: 0, refused: 0 };
   await withReport(order.report, async (report) => {
-    for await (const judged of judgedRecords(order)) {
+    const { records } = await openSheet(order);
+    for await (const judged of records) {
       counts[COUNTER[judged.outcome]]++;
       await report?.write(reportLine(judged));
     }
     await report?.close(new Map());
   });
   return counts;
+}
+
+export interface ImportOrder extends Omit<SheetOrder, 'states' | 'profile' | 'definition'> {
+  programme: Programme;
+  /** Whose sheet it is: the programme's own laboratory unless given. */
+  laboratory?: string | undefined;
+  /** Who brings it in. */
+  by: string;
+  /** True: all is done and then taken back. */
+  dryRun?: boolean;
 }
 
 /**
@@ -51,25 +71,33 @@ export async function judgeOnly(order: SheetOrder): Promise<SheetCounts> {
  */
 export async function importSheet(
   db: StaffDatabase,
-  { programme, ...order }: Omit<SheetOrder, 'states'> & { programme: Programme },
+  { programme, laboratory = programme.laboratory, by, dryRun = false, ...order }: ImportOrder,
 ): Promise<StoredSheet> {
   await checkFile(order.path);
+  await loadVocabulary(db);
   const sha256 = await sha256OfFile(order.path);
-  const sheet = {
-    fileName: basename(order.path),
-    sha256,
-    laboratory: programme.laboratory,
-    asOf: order.asOf,
-    caseDefinition: caseDefinitionOn(order.asOf).version,
-  };
+  const definition = await currentCaseDefinition(db, order.asOf);
+  const profile = await laboratoryProfile(db, laboratory);
   return withReport(order.report, async (report) => {
+    const opened = await openSheet({ ...order, states: programme.states, profile, definition });
     const records = async function* () {
-      for await (const judged of judgedRecords({ ...order, states: programme.states })) {
+      for await (const judged of opened.records) {
         await report?.write(reportLine(judged));
         yield judged;
       }
     };
-    const stored = await storeSheet(db, { sheet, records: records() });
+    const { columns, lacking } = opened;
+    const sheet = {
+      fileName: basename(order.path),
+      sha256,
+      laboratory,
+      by,
+      asOf: order.asOf,
+      definition,
+      columns,
+      lacking,
+    };
+    const stored = await storeSheet(db, { sheet, records: records(), dryRun });
     // A file that is stored already was not read again; its report still has a line for each record.
     if (stored.storedBefore && report) for await (const _ of records());
     await report?.close(corrections(stored));
@@ -100,10 +128,42 @@ function corrections({ changes }: StoredSheet): Map<number, Correction> {
   );
 }
 
-async function* judgedRecords({ path, states, asOf, onRecord }: SheetOrder): AsyncGenerator<Judged> {
-  const rows = readSheet(createReadStream(path));
-  for await (const judged of judgeSheet(rows, { states, counties: atlasCounties(), asOf })) {
-    onRecord?.(judged);
-    yield judged;
-  }
+interface OpenedSheet {
+  columns: SheetInput['columns'];
+  lacking: SheetInput['lacking'];
+  records: AsyncIterable<Judged>;
+}
+
+/** Reads a sheet up to its headings; the records come as they are asked for. */
+async function openSheet({
+  path,
+  states,
+  asOf,
+  profile,
+  definition,
+  onRecord,
+}: SheetOrder): Promise<OpenedSheet> {
+  let header: Header | null = null;
+  const options = {
+    ...(profile && { profile }),
+    onHeader: (found: Header) => {
+      header = found;
+    },
+  };
+  const rows = readSheet(createReadStream(path), options);
+  const first = await rows.next();
+  const { headings, places, lacking } = header!;
+  const records = async function* () {
+    const all = async function* () {
+      if (!first.done) yield first.value;
+      yield* rows;
+    };
+    const judging = { states, counties: atlasCounties(), asOf, ...(definition && { definition }) };
+    for await (const judged of judgeSheet(all(), judging)) {
+      onRecord?.(judged);
+      yield judged;
+    }
+  };
+  const columns = Object.fromEntries([...places].map(([column, place]) => [column, headings[place]!]));
+  return { columns, lacking, records: records() };
 }

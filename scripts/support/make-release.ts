@@ -1,8 +1,9 @@
 import type { StaffDatabase } from '@/db/clients';
 import { UserError } from '@/db/errors';
-import { readTests } from '@/db/repositories/facts';
+import { readTests, type TestRow } from '@/db/repositories/facts';
 import { closedSeasons, type Programme } from '@/db/repositories/programme';
 import { type EarlierRelease, earlierReleases, saveRelease } from '@/db/repositories/releases';
+import { unreported } from '@/db/repositories/reported';
 import { factsOf } from '@/lib/cube/facts';
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { programmeRegion } from '@/lib/geography/programme-region';
@@ -10,6 +11,7 @@ import { type BuiltRelease, buildRelease, type ReleaseInput } from '@/lib/releas
 import { releaseFiles } from '@/lib/release/files';
 import { changesSince } from '@/lib/release/frozen';
 import { caseDefinitionOn } from '@/lib/vocabulary/case-definition';
+import type { Season } from '@/lib/vocabulary/terms';
 
 /** Seed of the permutation tests: fixed, so that the same results give the same release. */
 const SEED = 20260210;
@@ -28,6 +30,10 @@ export interface ReleaseOrder {
 export interface MadeRelease extends BuiltRelease {
   /** Null after a dry run. */
   number: number | null;
+  /** Results that stay out because their first find in the state awaits its second run. */
+  held: number;
+  /** Samples whose senders have not been told their results, by season. */
+  unreported: { season: Season; populations: number }[];
 }
 
 /**
@@ -42,7 +48,8 @@ export async function makeRelease(
 ): Promise<MadeRelease> {
   const region = programmeRegion({ ...programme, name: programme.regionName });
   const closed = await closedSeasons(staff);
-  const facts = factsOf(await readTests(staff));
+  const { released, held } = withoutHeld(await readTests(staff));
+  const facts = factsOf(released);
   refuseEmpty(
     facts.some((fact) => fact.publicShare),
     closed.length > 0,
@@ -66,10 +73,21 @@ export async function makeRelease(
   });
   if (!built.audit.clean) refuseAudit(built.audit.breaches.length);
   refuseSubtraction(earlier, built);
-  if (dryRun) return { ...built, number: null };
+  const waiting = { held, unreported: await unreported(staff) };
+  if (dryRun) return { ...built, ...waiting, number: null };
   const files = (number: number) => releaseFiles(built.draft, number, region);
   const number = await saveRelease(staff, { draft: built.draft, audit: built.audit, files });
-  return { ...built, number };
+  return { ...built, ...waiting, number };
+}
+
+/**
+ * What may enter a release: of a population whose result in a group is a first find that awaits its second run, nothing
+ * of that group, since what is left would call it something else.
+ */
+function withoutHeld(tests: readonly TestRow[]): { released: TestRow[]; held: number } {
+  const keyOf = ({ population, group, assay }: TestRow) => `${population}|${group}|${assay}`;
+  const held = new Set(tests.filter((test) => test.held).map(keyOf));
+  return { released: tests.filter((test) => !held.has(keyOf(test))), held: held.size };
 }
 
 function refuseEmpty(hasFacts: boolean, hasClosed: boolean): void {

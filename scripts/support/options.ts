@@ -1,7 +1,13 @@
 import { parseArgs } from 'node:util';
+import { COLUMNS, type Column, columnOf } from '@/lib/intake/columns';
 import { UsageError } from './command';
 
-type Options = Record<string, { type: 'string' | 'boolean' }>;
+type Options = Record<string, { type: 'string' | 'boolean'; multiple?: boolean }>;
+type Value<O extends Options[string]> = O['type'] extends 'boolean'
+  ? boolean
+  : O['multiple'] extends true
+    ? string[]
+    : string;
 
 /**
  * Reads a command's options; a word that it does not take is a `UsageError` that shows `usage`.
@@ -9,7 +15,7 @@ type Options = Record<string, { type: 'string' | 'boolean' }>;
 export function readOptions<T extends Options>(
   usage: string,
   options: T,
-): { values: { [K in keyof T]?: T[K]['type'] extends 'boolean' ? boolean : string }; words: string[] } {
+): { values: { [K in keyof T]?: Value<T[K]> }; words: string[] } {
   try {
     const { values, positionals } = parseArgs({ options, allowPositionals: true, strict: true });
     return { values: values as never, words: positionals };
@@ -26,6 +32,30 @@ export function readDay(text: string | undefined, name: string, otherwise: () =>
     throw new UsageError(`--${name} ${text} is no day: write it as 2026-02-10.`);
   }
   return text;
+}
+
+/** A whole number given as a word; anything else is a `UsageError` that shows `usage`. */
+export function readNumber(text: string | undefined, what: string, usage: string): number {
+  if (text !== undefined && /^\d{1,9}$/.test(text)) return Number(text);
+  throw new UsageError(`${what} is a whole number, not “${text ?? ''}”.\nUsage: ${usage}`);
+}
+
+/** `COLUMN=TEXT` words by column; the column goes by its name here or by a usual heading. */
+export function readCells(words: readonly string[], usage: string): Partial<Record<Column, string>> {
+  return Object.fromEntries(
+    words.map((word) => {
+      const [, name, text] = /^([^=]+)=(.*)$/s.exec(word) ?? [];
+      if (name === undefined) throw new UsageError(`“${word}” is not COLUMN=TEXT.\nUsage: ${usage}`);
+      return [readColumn(name, usage), text!.trim()];
+    }),
+  );
+}
+
+/** A column by its name here or by a usual heading. */
+export function readColumn(name: string, usage: string): Column {
+  const column = COLUMNS.find((one) => one === name.trim()) ?? columnOf(name);
+  if (column) return column;
+  throw new UsageError(`“${name}” is no column. Columns: ${COLUMNS.join(', ')}.\nUsage: ${usage}`);
 }
 
 /** Today as an ISO day, in UTC. */

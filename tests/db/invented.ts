@@ -2,6 +2,7 @@ import type { JudgedRecord, SheetInput } from '@/db/repositories/sheets';
 import type { AuditReport, ReleasedCell, ReleasedCube } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import type { ReleaseDraft } from '@/lib/release/types';
+import { CASE_DEFINITIONS } from '@/lib/vocabulary/case-definition';
 
 /** Everything here is invented for the tests: it says nothing of any real field, county or programme. */
 
@@ -11,7 +12,10 @@ export function sheetOf(sha: string): SheetInput {
     sha256: sha.repeat(64).slice(0, 64),
     laboratory: 'Invented Laboratory',
     asOf: '2026-02-10',
-    caseDefinition: 'invented 1',
+    by: 'a test',
+    definition: CASE_DEFINITIONS[0]!,
+    columns: { sample: 'Sample #', county: 'County' },
+    lacking: {},
   };
 }
 
@@ -29,10 +33,15 @@ export function judged(record: number, over: Partial<JudgedRecord> = {}): Judged
     species: 'KCHSC',
     county: '31109',
     locatedBy: 'county',
+    certainty: 'stated',
+    lat: null,
+    lon: null,
     group: 9,
     actives: ['glyphosate'],
     assay: 'whole plant',
     rateMultiple: 1,
+    run: null,
+    replicate: null,
     treated: 40,
     alive: 12,
     result: 'resistant',
@@ -41,10 +50,12 @@ export function judged(record: number, over: Partial<JudgedRecord> = {}): Judged
     funder: null,
     sender: 'SE-1',
     operation: `OP-${record}`,
+    bag: null,
     publicShare: true,
     collected: '2024-09-14',
     datePrecision: 'day',
     received: '2024-09-21',
+    details: {},
     raw: { 'Sample #': `S-${record}`, County: 'Lancaster' },
     ...over,
   };

@@ -102,7 +102,7 @@ describe('with DATABASE_URL', () => {
         ownerUrl,
         'select count(*)::int as applied, count(distinct hash)::int as kinds from drizzle.__drizzle_migrations',
       ),
-    ).toEqual([{ applied: 3, kinds: 3 }]);
+    ).toEqual([{ applied: 5, kinds: 5 }]);
   });
 
   it('a second database of the server shares the roles', async () => {

@@ -139,10 +139,21 @@ describe('npm run import', () => {
     expect(await count('intake.sheet')).toBe(before);
   });
 
+  it('holds a dry run against what is stored, and takes all of it back', async () => {
+    const before = [await count('intake.record'), await count('intake.history')];
+    const longer = written('dry.csv', readFileSync(SHEET, 'utf8').split('\n').slice(0, 3).join('\n'));
+    const { code, out } = await run('--dry-run', ...AS_OF, longer);
+    expect(code).toBe(1);
+    expect(out).toContain('is stored already');
+    expect(out).toContain('0 accepted, 0 in question, 2 refused');
+    expect(out).toContain('nothing was stored');
+    expect([await count('intake.record'), await count('intake.history')]).toEqual(before);
+  });
+
   it('reads the other rows of a sheet with one broken row', async () => {
     const lines = readFileSync(SHEET, 'utf8').split('\n');
     const broken = written('broken.csv', [lines[0], `${lines[1]},one,two,three`, lines[2]].join('\n'));
-    const { code, out } = await run('--dry-run', ...AS_OF, broken);
+    const { code, out } = await run('--dry-run', '--region', REGION, ...AS_OF, broken);
     expect(code).toBe(0);
     expect(out).toMatch(/refused: record 1 \(line 2\)/);
     expect(out).toContain('1 accepted, 0 in question, 1 refused');

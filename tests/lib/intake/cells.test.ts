@@ -2,12 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseCoordinate } from '@/lib/intake/parse-coordinate';
 import { parseDate } from '@/lib/intake/parse-date';
+import { readCheck } from '@/lib/intake/read-check';
 import { readCoordinates } from '@/lib/intake/read-coordinates';
 import { readCounts } from '@/lib/intake/read-counts';
 import { readDates } from '@/lib/intake/read-dates';
 import { readRate } from '@/lib/intake/read-rate';
 import { readTexts } from '@/lib/intake/read-texts';
-import { readAssay, readCheck, readConsent, readDesign } from '@/lib/intake/read-words';
+import { readAssay, readConsent, readDesign } from '@/lib/intake/read-words';
 
 // Rules P1, P7, P12 to P16 and P19 to P21 of the programme; all cells are invented.
 const first = (reading: { problems: { code: string; outcome: string }[] }) => reading.problems[0]?.code;
@@ -226,11 +227,23 @@ describe('coordinates', () => {
 
 describe('words', () => {
   it('only a killed check lets a run count', () => {
-    expect(readCheck('Y').value).toBe(true);
-    expect(readCheck('dead').value).toBe(true);
-    expect(readCheck('N').problems[0]).toMatchObject({ code: 'CHECK_FAILED', outcome: 'refused' });
-    expect(readCheck('').problems[0]).toMatchObject({ code: 'CHECK_MISSING', outcome: 'in question' });
-    expect(first(readCheck('0'))).toBe('CHECK_UNREADABLE');
+    const check = (
+      word: string,
+      plants: { checkTreated?: string; checkAlive?: string; resistantCheck?: string } = {},
+    ) => readCheck({ check: word, checkTreated: '', checkAlive: '', resistantCheck: '', ...plants });
+    expect(check('Y').problems).toEqual([]);
+    expect(check('dead').problems).toEqual([]);
+    expect(check('N').problems[0]).toMatchObject({ code: 'CHECK_FAILED', outcome: 'refused' });
+    expect(check('').problems[0]).toMatchObject({ code: 'CHECK_MISSING', outcome: 'in question' });
+    expect(first(check('0'))).toBe('CHECK_UNREADABLE');
+    expect(check('', { checkTreated: '20', checkAlive: '0' }).value).toEqual({
+      susceptibleCheck: { treated: 20, alive: 0 },
+    });
+    expect(check('', { checkAlive: '1/20' }).problems).toEqual([]);
+    expect(first(check('', { checkTreated: '20', checkAlive: '3' }))).toBe('CHECK_FAILED');
+    expect(first(check('', { checkAlive: 'some' }))).toBe('CHECK_UNREADABLE');
+    expect(first(check('Y', { resistantCheck: 'dead' }))).toBe('CHECK_FAILED');
+    expect(check('Y', { resistantCheck: 'alive' }).problems).toEqual([]);
   });
 
   it('only a plain yes is consent', () => {

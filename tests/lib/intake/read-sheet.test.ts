@@ -130,6 +130,8 @@ describe('layout', () => {
       'treated',
       'alive',
       'check',
+      'design',
+      'assay',
     ]);
     expect(row!.heading('weed')).toBe('Species');
   });

@@ -1,0 +1,142 @@
+import type { TransactionSql } from 'postgres';
+import type { Column } from '@/lib/intake/columns';
+import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
+import type { StaffDatabase } from '../clients/staff';
+import { UserError } from '../errors';
+import type { Answer } from '../schema/intake';
+import { addHistory, type Done } from './history';
+import { lockImports } from './lock';
+import { type JudgeStored, judgeStoredRows, type Place, type Rejudged } from './rejudge';
+
+/** What a person says of a record. */
+export interface Amendment extends Place {
+  answer: Answer;
+  by: string;
+  why: string;
+  /** The question that it answers; null for a correction or a retraction out of the blue. */
+  question: number | null;
+  /** True: a wording that was explained is read so from now on, in every sheet of the laboratory. */
+  remember: boolean;
+}
+
+/** What an amendment did. */
+export interface Amended {
+  record: Rejudged;
+  /** Other records that waited with the same wording and were judged again. */
+  alike: Rejudged[];
+}
+
+/**
+ * Records what a person says of a record (an answer to a question, a correction, a retraction), judges it again, and
+ * makes what depends on it anew. Its earlier reading stays in the history.
+ *
+ * @throws UserError where there is no such record or question, its import was undone, the question is closed, or there is
+ *   nothing to remember
+ */
+export async function amendRecord(
+  db: StaffDatabase,
+  amendment: Amendment,
+  { judge, definition }: { judge: JudgeStored; definition: CaseDefinition },
+): Promise<Amended> {
+  const { sheetId, record, answer, by } = amendment;
+  return db.$client.begin(async (sql) => {
+    await lockImports(sql);
+    const { laboratory, before } = await standingRecord(sql, amendment);
+    if (amendment.question !== null) await closeQuestion(sql, amendment);
+    const wording = amendment.remember ? await rememberWording(sql, laboratory, amendment) : null;
+    await sql`
+      insert into intake.amendment (sheet_id, record, answer) values (${sheetId}, ${record}, ${JSON.stringify(answer)}::text::jsonb)`;
+    const alike = wording === null ? [] : await waitingWith(sql, laboratory, wording, amendment);
+    const [own, ...others] = await judgeStoredRows(sql, [amendment, ...alike], { judge, definition });
+    await addHistory(sql, {
+      ...whatWasDone(amendment),
+      sheetId,
+      record,
+      by,
+      why: amendment.why,
+      before,
+      after: { answer, ...own },
+    });
+    return { record: own!, alike: others };
+  });
+}
+
+function whatWasDone({ question, answer }: Amendment): Pick<Done, 'what'> {
+  if (question !== null) return { what: 'question answered' };
+  return { what: answer.kind === 'dropped' ? 'record retracted' : 'record corrected' };
+}
+
+async function standingRecord(sql: TransactionSql, { sheetId, record }: Place) {
+  const [row] = await sql<{ laboratory: string; standing: boolean; before: unknown }[]>`
+    select s.laboratory, r.standing, jsonb_build_object('outcome', r.outcome, 'county', r.county, 'species', r.species,
+      'group', r.group_number, 'actives', r.actives, 'rate', r.rate_multiple, 'treated', r.treated, 'alive', r.alive,
+      'result', r.result, 'season', r.season, 'sample', r.sample) as before
+    from intake.record r join intake.sheet s on s.id = r.sheet_id
+    where r.sheet_id = ${sheetId} and r.record = ${record}`;
+  if (!row)
+    throw new UserError(
+      `There is no record ${record} of import ${sheetId}.`,
+      'npm run sheets lists imports.',
+    );
+  if (!row.standing) {
+    throw new UserError(`Import ${sheetId} was undone: its rows count no longer.`, 'Import the sheet again.');
+  }
+  return row;
+}
+
+async function closeQuestion(
+  sql: TransactionSql,
+  { question, sheetId, record, answer, by }: Amendment,
+): Promise<void> {
+  const closed = await sql`
+    update intake.question set closed_at = now(), answered_by = ${by}, answer = ${JSON.stringify(answer)}::text::jsonb
+    where id = ${question} and sheet_id = ${sheetId} and record = ${record} and closed_at is null`;
+  if (closed.count === 1) return;
+  throw new UserError(
+    `There is no open question ${question} about this record.`,
+    'npm run questions lists those that wait.',
+  );
+}
+
+interface Wording {
+  column: Column;
+  text: string;
+}
+
+/** Keeps the one cell that was explained as a reading of the laboratory. */
+async function rememberWording(
+  sql: TransactionSql,
+  laboratory: string,
+  { sheetId, record, answer }: Amendment,
+): Promise<Wording> {
+  const cells = answer.kind === 'reads' ? Object.entries(answer.cells) : [];
+  const [column, readAs] = (cells[0] ?? []) as [Column?, string?];
+  if (cells.length !== 1 || column === undefined) {
+    throw new UserError('Only the explanation of one cell can be remembered.', 'Leave --remember out.');
+  }
+  const [row] = await sql<{ text: string | null }[]>`
+    select r.raw->>(s.columns->>${column}) as text from intake.record r join intake.sheet s on s.id = r.sheet_id
+    where r.sheet_id = ${sheetId} and r.record = ${record}`;
+  const text = row?.text?.trim() ?? '';
+  if (text === '') throw new UserError('A blank cell cannot be remembered.', 'Leave --remember out.');
+  await sql`
+    insert into intake.reading (laboratory, column_name, text, read_as) values (${laboratory}, ${column}, ${text}, ${readAs!})
+    on conflict (laboratory, column_name, text) do update set read_as = excluded.read_as`;
+  return { column, text };
+}
+
+/** Other records of the laboratory with an open question about the same wording. */
+async function waitingWith(
+  sql: TransactionSql,
+  laboratory: string,
+  { column, text }: Wording,
+  own: Place,
+): Promise<Place[]> {
+  return sql<Place[]>`
+    select distinct q.sheet_id as "sheetId", q.record
+    from intake.question q join intake.record r using (sheet_id, record) join intake.sheet s on s.id = q.sheet_id
+    where q.closed_at is null and r.standing and s.laboratory = ${laboratory} and q.reason->>'key' = ${column}
+      and trim(r.raw->>(s.columns->>${column})) = ${text}
+      and (q.sheet_id, q.record) <> (${own.sheetId}, ${own.record})
+    order by 1, 2`;
+}

@@ -1,0 +1,77 @@
+import { desc } from 'drizzle-orm';
+import type { TransactionSql } from 'postgres';
+import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
+import type { StaffDatabase } from '../clients/staff';
+import { UserError } from '../errors';
+import { sheet } from '../schema/intake';
+import { updateFirstFinds } from './first-finds';
+import { addHistory } from './history';
+import { lockImports } from './lock';
+import { rebuild } from './rebuild';
+import { judgeRuns } from './runs';
+
+/** A sheet that was imported; `undoneAt` is null while it stands. */
+export type ImportedSheet = typeof sheet.$inferSelect;
+
+/** All imports, newest first. */
+export async function listImports(db: StaffDatabase): Promise<ImportedSheet[]> {
+  return db.select().from(sheet).orderBy(desc(sheet.id));
+}
+
+/** Records that are taken out at a time. */
+const STEP = 20_000;
+
+/**
+ * Undoes an import as a whole: its rows stay and count no longer, what it brought is gone from the results, and its file
+ * may be imported again.
+ *
+ * @throws UserError where there is no such import, it was undone before, or a release was made from it: then its rows
+ *   can only be corrected
+ */
+export async function undoImport(
+  db: StaffDatabase,
+  order: { sheetId: number; definition: CaseDefinition; by: string; why: string },
+): Promise<void> {
+  const { sheetId, definition, by, why } = order;
+  await db.$client.begin(async (sql) => {
+    await lockImports(sql);
+    await refuseUnless(sql, sheetId);
+    for (let first = 1; ; first += STEP) {
+      const rows = await sql<{ population: string | null; test: string | null }[]>`
+        update intake.record set standing = false where sheet_id = ${sheetId} and record between ${first} and ${first + STEP - 1}
+        returning population_key as population, test_key as test`;
+      if (rows.count === 0) break;
+      await rebuild(
+        sql,
+        { populations: distinct(rows, 'population'), tests: distinct(rows, 'test') },
+        definition,
+      );
+    }
+    const tests = await judgeRuns(sql, { sheetId });
+    await rebuild(sql, { populations: [], tests }, definition);
+    await updateFirstFinds(sql);
+    await sql`update intake.question set closed_at = now() where sheet_id = ${sheetId} and closed_at is null`;
+    await sql`update intake.sheet set undone_at = now() where id = ${sheetId}`;
+    await addHistory(sql, { by, why, what: 'import undone', sheetId });
+  });
+}
+
+async function refuseUnless(sql: TransactionSql, sheetId: number): Promise<void> {
+  const [found] = await sql<{ undone: boolean; release: number | null }[]>`
+    select undone_at is not null as undone,
+      (select min(release) from surveillance.release_sheet where sheet_id = id) as release
+    from intake.sheet where id = ${sheetId}`;
+  if (!found) throw new UserError(`There is no import ${sheetId}.`, 'npm run sheets lists them.');
+  if (found.undone)
+    throw new UserError(`Import ${sheetId} was undone before.`, 'npm run sheets lists those that stand.');
+  if (found.release !== null) {
+    throw new UserError(
+      `Import ${sheetId} is in release ${found.release}, so it cannot be undone.`,
+      'Correct or retract its rows instead (npm run correct); the next release then differs.',
+    );
+  }
+}
+
+function distinct<K extends string>(rows: readonly Record<K, string | null>[], key: K): string[] {
+  return [...new Set(rows.flatMap((row) => row[key] ?? []))];
+}

@@ -1,0 +1,37 @@
+import { userInfo } from 'node:os';
+import { closeClient, type StaffDatabase, staffClient } from '@/db/clients';
+import { openDatabase } from '@/db/open';
+import { getProgramme, type Programme } from '@/db/repositories/programme';
+import { runCommand, UsageError } from './command';
+
+/** Runs a command of the staff's on the open database. */
+export async function staffCommand(work: (db: StaffDatabase) => Promise<void>): Promise<never> {
+  return runCommand(async () => {
+    const database = await openDatabase({ log: (line) => process.stderr.write(`${line}\n`) });
+    const db = staffClient(database.staffUrl);
+    try {
+      await work(db);
+      return 0;
+    } finally {
+      await closeClient(db);
+      await database.stop();
+    }
+  });
+}
+
+/** The programme that the database belongs to. @throws UsageError before there is one */
+export async function programmeOf(db: StaffDatabase): Promise<Programme> {
+  const programme = await getProgramme(db);
+  if (programme) return programme;
+  throw new UsageError('No programme is set up here: import a sheet first (npm run import -- SHEET).');
+}
+
+/** Who acts: as said with --by, else the account's name. */
+export function actor(by: string | undefined): string {
+  return by?.trim() || userInfo().username;
+}
+
+/** Prints a line. */
+export function say(line: string): void {
+  process.stdout.write(`${line}\n`);
+}
