@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import data from './case-definitions.json';
 
-const ASSAY_MINIMUM = z.object({
+const ASSAY_MINIMUM = z.strictObject({
   'whole plant': z.number().int().min(1),
   'soil-applied': z.number().int().min(1),
   molecular: z.number().int().min(1),
@@ -9,7 +9,7 @@ const ASSAY_MINIMUM = z.object({
 
 /** When a population counts as resistant. Definitions in print differ, so each has a version that is named beside figures. */
 export const CASE_DEFINITION = z
-  .object({
+  .strictObject({
     version: z.string().trim().min(1).max(40),
     /** First day (ISO) on which sheets are judged by it; null = only where a programme chose it. */
     from: z.iso.date().nullable(),
@@ -18,7 +18,7 @@ export const CASE_DEFINITION = z
     /** Some survivors from this percentage on; 0 = from one survivor on. */
     survivorsPercent: z.number().min(0).max(100),
     /** Soil-applied: resistant where so many per cent emerge of what emerges untreated; `inclusive`: that itself too. */
-    emergence: z.object({ percent: z.number().gt(0).max(100), inclusive: z.boolean() }),
+    emergence: z.strictObject({ percent: z.number().gt(0).max(100), inclusive: z.boolean() }),
     /** Level of the exact interval that decides borderline lots (inconclusive while it holds the threshold); null = none. */
     exactLimits: z.number().gt(0.5).lt(1).nullable(),
     /** Fewer plants than this make a question, not a result. */

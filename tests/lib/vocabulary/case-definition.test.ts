@@ -21,5 +21,14 @@ describe('case definitions', () => {
     expect(problem({ survivorsPercent: 20 })).toBe('survivorsPercent');
     expect(problem({ from: '2026-02-31' })).toBe('from');
     expect(problem({ source: '' })).toBe('source');
+    expect(problem({ minimumPlants: { ...first!.minimumPlants, molecular: 0 } })).toBe(
+      'minimumPlants.molecular',
+    );
+    expect(problem({ emergence: { percent: 20 } })).toBe('emergence.inclusive');
+  });
+
+  it('of a programme may not carry a rule that nothing reads', () => {
+    const { error } = CASE_DEFINITION.safeParse({ ...CASE_DEFINITIONS[0], highPercent: 40 });
+    expect(error?.issues[0]?.message).toContain('highPercent');
   });
 });

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { deriveResult } from '@/lib/intake/confirmation/derive-result';
 import { resultOf } from '@/lib/intake/confirmation/result-of';
 import { clopperPearson } from '@/lib/stats/clopper-pearson';
+import { StatsError } from '@/lib/stats/errors';
 import { CASE_DEFINITIONS } from '@/lib/vocabulary/case-definition';
 import type { Assay } from '@/lib/vocabulary/terms';
 
@@ -34,6 +35,22 @@ describe('the case definition', () => {
         expect(result(1, alive, treated)).toBe(5 * alive >= treated ? 'resistant' : 'some survivors');
       }),
     );
+  });
+
+  it('has no answer from no plants, and refuses counts that cannot be', () => {
+    expect(result(1, 0, 0)).toBe('inconclusive');
+    expect(result(null, 0, 0, 'molecular')).toBe('inconclusive');
+    const impossible = [
+      [5, 3],
+      [1, 0],
+      [-1, 10],
+      [0, Number.NaN],
+      [Number.NaN, 10],
+    ] as const;
+    for (const [alive, treated] of impossible) {
+      expect(() => result(1, alive, treated)).toThrow(expect.objectContaining({ code: 'bad count' }));
+      expect(() => result(null, alive, treated, 'molecular')).toThrow(StatsError);
+    }
   });
 
   it('of a molecular assay asks for one plant with a known mutation', () => {
@@ -74,6 +91,41 @@ describe('definitions in print', () => {
     expect(soil(0, 0)).toBe('inconclusive');
     expect(soil(20, 100, '2026-1')).toBe('resistant');
     expect(soil(19, 100, '2026-1')).toBe('some survivors');
+    expect(() => soil(-1, 100)).toThrow(StatsError);
+    expect(() => soil(1, Number.NaN)).toThrow(StatsError);
+  });
+
+  it('with emergence, the plants that emerged before a spray on leaves do not stand for survivors', () => {
+    const spray = { rateMultiple: 1, treated: 20, alive: 0, emerged: { treated: 18, untreated: 20 } };
+    expect(resultOf(definition, { ...spray, assay: 'whole plant' })).toBe('susceptible');
+    expect(resultOf(definition, { ...spray, assay: 'soil-applied' })).toBe('resistant');
+    // Nothing emerged in the treated pots, so no plant could be counted there: the herbicide worked.
+    const bare = {
+      ...spray,
+      assay: 'soil-applied' as const,
+      treated: 0,
+      emerged: { treated: 0, untreated: 20 },
+    };
+    expect(resultOf(definition, bare)).toBe('susceptible');
+  });
+
+  // Sharpe et al. 2022, abstract: low 1–20 %, moderate 21–60 %, high above 60 %; their total of resistant sites holds all three.
+  it('by 1 % survivors, the lowest class in print is resistant, and what lies below it is some survivors', () => {
+    expect(at('survivors 1 %', 1, 100)).toBe('resistant');
+    expect(at('survivors 1 %', 1, 101)).toBe('some survivors');
+    expect(at('survivors 1 %', 0, 12)).toBe('susceptible');
+  });
+
+  it('call no tray resistant that one with a lower threshold does not', () => {
+    const plain = CASE_DEFINITIONS.filter(({ exactLimits }) => exactLimits === null);
+    const ordered = [...plain].sort((a, b) => a.resistantPercent - b.resistantPercent);
+    const trays = fc.integer({ min: 1, max: 300 }).chain((n) => fc.tuple(fc.nat(n), fc.constant(n)));
+    fc.assert(
+      fc.property(trays, ([alive, treated]) => {
+        const calls = ordered.map(({ version }) => at(version, alive, treated) === 'resistant');
+        expect(calls).toEqual([...calls].sort((a, b) => Number(b) - Number(a)));
+      }),
+    );
   });
 
   // 95 % limits by Clopper and Pearson: 8 of 40 is 9.1–35.6 %, 20 of 40 is 33.8–66.2 %, 1 of 40 is 0.06–13.2 %.
