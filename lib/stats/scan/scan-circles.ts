@@ -1,0 +1,52 @@
+import { checkPermutations } from '../errors';
+import { concludeScan } from './conclude';
+import { nullMaxima } from './null-maxima';
+import { planScan } from './plan';
+import type { ScanModel, ScanOptions, ScanPlan, ScanPoints, ScanResult, ScanRun } from './types';
+
+/** Counts of each place. */
+export interface PlaceCounts {
+  /** `bernoulli`: tested, whole. `poisson`: the population, or any measure in proportion to what is expected. */
+  tested: ArrayLike<number>;
+  resistant: ArrayLike<number>;
+}
+
+/**
+ * Circular scan: which circle of neighbouring places has the most surprising share of resistant among its tested, and
+ * how surprising is it, having looked at all circles?
+ *
+ * @param points of each place
+ * @param counts of each place
+ * @param model `bernoulli` conditions on what was tested (the default of a screening programme); `poisson` on a
+ *   population
+ * @returns the windows under each share, strongest first; windows without overlap; p in (0, 1]
+ * @policy A place without anything tested is left out and counted. A place that alone holds more than the share is in
+ *   no window. No window at all, or none that stands out: `windows` is empty.
+ * @throws StatsError of `planScan` and `buildCircles`; `bad argument` for the seed and the number of replicates
+ * @source Kulldorff & Nagarwalla 1995, Statistics in Medicine 14:799–810; Kulldorff 1997, Communications in Statistics –
+ *   Theory and Methods 26:1481–1496 (both from memory)
+ * @cost 3,106 counties, half of the tested, 999 replicates: see `scripts/bench/clustering-scan.ts`; several threads:
+ *   `planCircles`, then `nullMaxima` for ranges of replicates, then `concludeScan`
+ */
+export function scanCircles(
+  points: ScanPoints,
+  counts: PlaceCounts,
+  model: ScanModel,
+  options: ScanOptions & ScanRun,
+): ScanResult {
+  checkPermutations(options.replicates);
+  const plan = planCircles(points, counts, model, options);
+  const maxima = nullMaxima(plan, { seed: options.seed, from: 0, to: options.replicates });
+  return concludeScan(plan, maxima, options.most);
+}
+
+/** Everything of `scanCircles` that comes before the replicates. */
+export function planCircles(
+  points: ScanPoints,
+  counts: PlaceCounts,
+  model: ScanModel,
+  options: ScanOptions = {},
+): ScanPlan {
+  const allocation = model === 'bernoulli' ? 'among tested' : 'over expected';
+  return planScan(points, { ...counts, seasons: 1 }, { model, allocation, intervals: [[0, 0]] }, options);
+}
