@@ -12,6 +12,7 @@ export interface Benchmark {
 
 const BENCHMARKS: Record<string, () => Promise<Benchmark>> = {
   demo: async () => (await import('./bench/demo')).demo,
+  intake: async () => (await import('./bench/intake')).intake,
 };
 
 const USAGE = `npm run bench -- NAME [--json]   (NAME: ${Object.keys(BENCHMARKS).join(', ')})`;

@@ -94,6 +94,9 @@ CREATE TABLE "surveillance"."vocabulary_addition" (
 	"additions" jsonb NOT NULL
 );
 --> statement-breakpoint
+ALTER TABLE "intake"."record" ALTER COLUMN "raw" SET DATA TYPE json;--> statement-breakpoint
+ALTER TABLE "surveillance"."population" DROP CONSTRAINT "population_sheet_id_record_record_sheet_id_record_fk";--> statement-breakpoint
+ALTER TABLE "surveillance"."test" DROP CONSTRAINT "test_sheet_id_record_record_sheet_id_record_fk";--> statement-breakpoint
 ALTER TABLE "intake"."sheet" DROP CONSTRAINT "sheet_sha256_key";--> statement-breakpoint
 ALTER TABLE "surveillance"."population" DROP CONSTRAINT "population_once";--> statement-breakpoint
 ALTER TABLE "surveillance"."test" DROP CONSTRAINT "test_once";--> statement-breakpoint

@@ -1,5 +1,5 @@
 import { asc } from 'drizzle-orm';
-import type { TransactionSql } from 'postgres';
+import type { PendingQuery, Row, TransactionSql } from 'postgres';
 import type { Eppo, Fips, Group, Season } from '@/lib/vocabulary/terms';
 import type { StaffDatabase } from '../clients/staff';
 import { UserError } from '../errors';
@@ -55,12 +55,22 @@ export async function updateFirstFinds(
   await sql`
     delete from surveillance.first_find f
     where not exists (select from surveillance.test t where t.key = f.test_key and t.result = 'resistant')`;
+  // Results with their actives first: the group alone is known by any of them.
+  const named = await addFirstFinds(sql, sql`cardinality(t.actives) > 0`, sheetId);
+  return named + (await addFirstFinds(sql, sql`cardinality(t.actives) = 0`, sheetId));
+}
+
+async function addFirstFinds(
+  sql: TransactionSql,
+  which: PendingQuery<Row[]>,
+  sheetId: number | undefined,
+): Promise<number> {
   const added = await sql`
     insert into surveillance.first_find (state_fips, species, group_number, active, test_key)
     select distinct on (left(p.county, 2), p.species, t.group_number, t.actives)
       left(p.county, 2), p.species, t.group_number, array_to_string(t.actives, '+'), t.key
     from surveillance.test t join surveillance.population p on p.id = t.population_id
-    where t.result = 'resistant' ${sheetId === undefined ? sql`` : sql`and t.sheet_id = ${sheetId}`}
+    where t.result = 'resistant' and ${which} ${sheetId === undefined ? sql`` : sql`and t.sheet_id = ${sheetId}`}
       and not exists (select from surveillance.first_find f where f.state_fips = left(p.county, 2)
         and f.species = p.species and f.group_number = t.group_number
         and (f.active = array_to_string(t.actives, '+') or cardinality(t.actives) = 0))

@@ -31,7 +31,7 @@ export async function nearFields(
 ): Promise<Map<number, Near>> {
   const pointed = records.filter((r) => r.kind === 'tested' && r.operation !== null && r.lat !== null);
   const places = new Map(pointed.map((r) => [`${r.operation}\u001f${r.season}`, r]));
-  if (places.size === 0) return new Map();
+  if (places.size === 0 || (itself === undefined && !(await hasEarlier(sql, sheetId)))) return new Map();
   const [operations, seasons] = [
     [...places.values()].map((r) => r.operation!),
     [...places.values()].map((r) => r.season!),
@@ -59,4 +59,9 @@ export async function nearFields(
 
 function testOf(r: Pick<Keyed, 'operation' | 'season' | 'species' | 'group' | 'rateMultiple'>): string {
   return [r.operation, r.season, r.species, r.group, r.rateMultiple].join('\u001f');
+}
+
+/** Whether another sheet stands that may hold an earlier record. */
+async function hasEarlier(sql: TransactionSql, sheetId: number): Promise<boolean> {
+  return (await sql`select from intake.sheet where id < ${sheetId} and undone_at is null limit 1`).count > 0;
 }

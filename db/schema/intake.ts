@@ -8,6 +8,7 @@ import {
   foreignKey,
   index,
   integer,
+  json,
   jsonb,
   pgSchema,
   primaryKey,
@@ -87,7 +88,8 @@ export const record = intake.table(
       .references(() => sheet.id),
     record: integer().notNull(),
     line: integer().notNull(),
-    raw: jsonb().notNull().$type<Record<string, string>>(),
+    /** JSON as text: it keeps the order of the sheet's columns. */
+    raw: json().notNull().$type<Record<string, string>>(),
     outcome: text().notNull().$type<Outcome>(),
     reasons: jsonb().notNull().$type<Reason[]>(),
     flags: text().array().notNull(),

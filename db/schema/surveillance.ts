@@ -4,7 +4,6 @@ import {
   check,
   date,
   doublePrecision,
-  foreignKey,
   index,
   integer,
   jsonb,
@@ -18,7 +17,7 @@ import {
 import type { AuditReport } from '@/lib/disclosure/types';
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import type { Assay, Design, Result } from '@/lib/vocabulary/terms';
-import { record, sheet } from './intake';
+import { sheet } from './intake';
 
 /** How a test counts: screened, arrived but could not be screened, or screened in runs that are void. */
 export type TestKind = 'tested' | 'not testable' | 'void run';
@@ -84,7 +83,6 @@ export const population = surveillance.table(
   (t) => [
     unique('population_key_once').on(t.key),
     index('population_of_season').on(t.season).where(sql`${t.reported} is null`),
-    foreignKey({ columns: [t.sheetId, t.record], foreignColumns: [record.sheetId, record.record] }),
     check('population_county', sql`${t.county} ~ '^[0-9]{5}$'`),
     check('population_design', sql`${t.design} in ('submitted', 'random', 'follow-up', 'roadside')`),
   ],
@@ -124,7 +122,6 @@ export const test = surveillance.table(
     unique('test_key_once').on(t.key),
     index('test_of_population').on(t.populationId),
     index('test_resistant').on(t.group).where(sql`${t.result} = 'resistant'`),
-    foreignKey({ columns: [t.sheetId, t.record], foreignColumns: [record.sheetId, record.record] }),
     check('test_assay', sql`${t.assay} in ('whole plant', 'soil-applied', 'molecular')`),
     check('test_kind', sql`${t.kind} in ('tested', 'not testable', 'void run')`),
     check('test_result', sql`${t.result} in ('resistant', 'some survivors', 'susceptible', 'inconclusive')`),

@@ -7,6 +7,7 @@ import { checkOf } from './check-row';
 import type { CheckKind } from './confirmation/judge-run';
 import { resultOf } from './confirmation/result-of';
 import type { Judged, RowDetails } from './judged';
+import { parseDate } from './parse-date';
 import type { PlaceContext } from './place-context';
 import { readCheck } from './read-check';
 import { readCounts } from './read-counts';
@@ -21,6 +22,7 @@ import { readTexts } from './read-texts';
 import { readWeed } from './read-weed';
 import { readAssay, readConsent, readDesign } from './read-words';
 import { asks, doubts, type Problem, quoted, type Reading, read } from './reading';
+import { remembering } from './remembering';
 import type { Cells } from './row-cells';
 
 export interface RowContext {
@@ -28,6 +30,26 @@ export interface RowContext {
   /** The day that counts as today, ISO. */
   asOf: string;
   definition: CaseDefinition;
+  readers: Readers;
+}
+
+/** Readers of cells that are the same over and over. */
+export type Readers = ReturnType<typeof createReaders>;
+
+export function createReaders() {
+  return {
+    weed: remembering(readWeed),
+    herbicide: remembering(readHerbicide),
+    rate: remembering((text) => ({
+      'whole plant': readRate(text, 'whole plant'),
+      'soil-applied': readRate(text, 'soil-applied'),
+      molecular: readRate(text, 'molecular'),
+    })),
+    design: remembering(readDesign),
+    assay: remembering(readAssay),
+    consent: remembering(readConsent),
+    date: remembering(parseDate),
+  };
 }
 
 /** A row as read, before its outcome is known, with all that speaks against it. */
@@ -39,18 +61,20 @@ export interface ReadRow {
 /** Reads all cells of a row. `row` is complete but for outcome, reasons, kind and result. */
 export function readRow({ record, line, cells, raw }: SheetRow, context: RowContext): ReadRow {
   const check = checkOf(cells);
-  const assay = readAssay(cells.assay);
-  const design = readDesign(cells.design);
+  const { readers } = context;
+  const assay = readers.assay(cells.assay);
+  const design = readers.design(cells.design);
   const screened = readScreened(
     cells,
     context.definition.minimumPlants[assay.value ?? 'whole plant'],
     assay.value,
   );
   const wasTested = !screened.problems.some(({ code }) => code === 'NOT_TESTABLE');
-  const rate = wasTested && check !== 'untreated' ? readRate(cells.rate, assay.value) : NO_RATE;
+  const rate =
+    wasTested && check !== 'untreated' ? readers.rate(cells.rate)[assay.value ?? 'whole plant'] : NO_RATE;
   const checks = wasTested && check === null ? readCheck(cells) : NO_CHECKS;
-  const weed = readWeed(cells.weed);
-  const herbicide = readHerbicide(cells.herbicide);
+  const weed = readers.weed(cells.weed);
+  const herbicide = readers.herbicide(cells.herbicide);
   const population =
     check === null ? readPopulation(cells, context, weed, herbicide) : readCheckRow(cells, check);
   const alive = screened.value?.alive ?? null;
@@ -76,7 +100,7 @@ export function readRow({ record, line, cells, raw }: SheetRow, context: RowCont
     line,
     outcome: 'accepted',
     reasons: [],
-    flags: [...readings.flatMap(({ flags }) => flags), ...readTexts(cells)],
+    flags: joined(readings, ({ flags }) => flags, readTexts(cells)),
     kind: null,
     sample: sample?.value ?? null,
     season: dates?.value ? seasonOf(dates.value.collected) : null,
@@ -109,9 +133,21 @@ export function readRow({ record, line, cells, raw }: SheetRow, context: RowCont
     details: detailsOf(details.value, checks.value, screened.value?.stated, check),
     raw,
   };
-  const problems = readings.flatMap(({ problems }) => problems);
+  const problems = joined(readings, ({ problems }) => problems, []);
   if (problems.length === 0 && check === null) problems.push(...disagreement(row, cells, context.definition));
   return { row, problems };
+}
+
+/** All that readings hold of one kind; most hold nothing. */
+function joined<T>(
+  readings: readonly Reading<unknown>[],
+  of: (reading: Reading<unknown>) => T[],
+  more: T[],
+): T[] {
+  const all: T[] = [];
+  for (const reading of readings) for (const item of of(reading)) all.push(item);
+  for (const item of more) all.push(item);
+  return all;
 }
 
 /** What a row says of the population that it is about. */
@@ -131,8 +167,8 @@ function readPopulation(
 ): Population {
   const place = readPlace(cells, context.places);
   const spectrum = readSpectrum(weed.value, herbicide.value?.group ?? null);
-  const dates = readDates(cells, context.asOf);
-  const consent = readConsent(cells.share);
+  const dates = readDates(cells, context.asOf, context.readers.date);
+  const consent = context.readers.consent(cells.share);
   const sample = readSample(cells.sample);
   return {
     readings: [place, weed, herbicide, spectrum, dates, sample, consent],

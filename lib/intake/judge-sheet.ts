@@ -1,7 +1,7 @@
 import type { County } from '@/lib/geography/types';
 import { type CaseDefinition, caseDefinitionOn } from '@/lib/vocabulary/case-definition';
 import { createRepeatFinder } from './find-repeats';
-import { type RowContext, readRow, resultOfRow } from './judge-row';
+import { createReaders, type RowContext, readRow, resultOfRow } from './judge-row';
 import type { Judged } from './judged';
 import { NO_ANSWERS, type RowAnswers } from './laboratory-profile';
 import { createPlaceContext } from './place-context';
@@ -53,9 +53,10 @@ export function createRowJudge({
   definition,
 }: Omit<JudgeOptions, 'asOf'>): (row: SheetRow, rowCase: RowCase) => Judged {
   const places = createPlaceContext(states, counties);
+  const readers = createReaders();
   return (sheetRow, { answers, asOf, findRepeats }) => {
     if (sheetRow.broken) return brokenRow(sheetRow, sheetRow.broken);
-    const context: RowContext = { places, asOf, definition: definition ?? caseDefinitionOn(asOf) };
+    const context: RowContext = { places, readers, asOf, definition: definition ?? caseDefinitionOn(asOf) };
     const { row, problems } = readRow(sheetRow, context);
     if (answers.dropped) problems.unshift(...DROPPED.problems);
     if (findRepeats && !problems.some(({ outcome }) => outcome === 'refused')) {

@@ -14,6 +14,7 @@ export interface Coordinate {
  * @returns null for anything else
  */
 export function parseCoordinate(text: string): Coordinate | null {
+  if (DECIMAL.test(text)) return { degrees: Number(Number(text).toFixed(6)), axis: null, flag: null };
   const plain = tidy(text);
   const letter = /^([NSEW])|([NSEW])$/.exec(plain);
   const side = letter?.[1] ?? letter?.[2] ?? null;
@@ -36,6 +37,9 @@ export function parseCoordinate(text: string): Coordinate | null {
     flag: flagOf(parts, side),
   };
 }
+
+/** Decimal degrees as nearly all sheets have them: the rest need not be asked. */
+const DECIMAL = /^-?\d{1,3}(?:\.\d{1,15})?$/;
 
 function flagOf(parts: readonly string[], side: string | null): CoordinateFlag | null {
   if (parts.length === 3) return 'COORD_DMS';

@@ -22,7 +22,7 @@ export function placeByPoint(
       : `${at} lies in no county of the United States.`;
     return asks('lon', repair?.flag ?? 'COORD_OUTSIDE_US', reason, 'Which county was the sample taken in?');
   }
-  if (kmTo(context, county, point) < TOLERANCE_KM) {
+  if (!context.locator.isFarFromLines(point.lon, point.lat) && kmTo(context, county, point) < TOLERANCE_KM) {
     const others = context.locator.countiesWithin(point.lon, point.lat, TOLERANCE_KM).map(named);
     const reason = `No county is stated and the point is within 1 km of a county line (${others.join(', ')}).`;
     return asks('county', 'COUNTY_NEAR_BORDER', reason, 'Which county was the sample taken in?');

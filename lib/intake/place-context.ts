@@ -1,12 +1,17 @@
 import { createLocator, type Locator } from '@/lib/geography/locate';
 import { type CountyMatch, findCountyByName } from '@/lib/geography/names';
-import type { County } from '@/lib/geography/types';
+import { findState } from '@/lib/geography/states';
+import type { County, State } from '@/lib/geography/types';
+import { saysNothing } from '@/lib/vocabulary/normal-text';
+import { remembering } from './remembering';
 
 /** The map that rows are placed on. */
 export interface PlaceContext {
   /** Postal abbreviations of the programme's states. */
   states: ReadonlySet<string>;
   locator: Locator;
+  /** The state that a text names, or null; null as well for a cell that says nothing. */
+  state(text: string): State | null;
   /** As `findCountyByName` over all counties, each question asked once. */
   match(text: string, state: string | null): CountyMatch;
 }
@@ -20,6 +25,7 @@ export function createPlaceContext(states: readonly string[], counties: readonly
   return {
     states: new Set(states),
     locator: createLocator(counties),
+    state: remembering((text) => (saysNothing(text) ? null : findState(text))),
     match(text, state) {
       const key = `${state}|${text}`;
       let match = known.get(key);

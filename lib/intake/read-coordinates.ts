@@ -14,7 +14,8 @@ export interface Coordinates {
 export function readCoordinates(latText: string, lonText: string): Coordinates {
   const blank = [latText, lonText].filter((text) => text.trim() === '').length;
   if (blank === 2) return { point: null, flags: [] };
-  if (isGrid(`${latText} ${lonText}`)) return { point: null, flags: ['COORD_SYSTEM'] };
+  const [isLat, isLon] = [SHORT_DECIMAL.test(latText), SHORT_DECIMAL.test(lonText)];
+  if (!(isLat && isLon) && isGrid(`${latText} ${lonText}`)) return { point: null, flags: ['COORD_SYSTEM'] };
   const both = blank === 1 ? splitPair(latText.trim() || lonText.trim()) : [latText, lonText];
   if (!both) {
     const readable = parseCoordinate(latText.trim() || lonText.trim()) !== null;
@@ -27,6 +28,9 @@ export function readCoordinates(latText: string, lonText: string): Coordinates {
   }
   return toPoint(first, second, blank === 1);
 }
+
+/** A number that is no easting or northing in metres. */
+const SHORT_DECIMAL = /^-?\d{1,3}\.\d+$/;
 
 function toPoint(first: Coordinate, second: Coordinate, oneCell: boolean): Coordinates {
   const flags = new Set<string>();

@@ -14,9 +14,15 @@ export interface Dates {
  * collection after receipt is a question, and so is a missing collection date.
  *
  * @param asOf the day that counts as today, ISO
+ * @param parse `parseDate`, or one that remembers
  */
-export function readDates(cells: { collected: string; received: string }, asOf: string): Reading<Dates> {
-  const received = saysNothing(cells.received) ? null : readDate('received', cells.received, asOf);
+export function readDates(
+  cells: { collected: string; received: string },
+  asOf: string,
+  parse: typeof parseDate = parseDate,
+): Reading<Dates> {
+  const readDate = (column: Column, text: string) => dateOf(column, text, parse(text), asOf);
+  const received = saysNothing(cells.received) ? null : readDate('received', cells.received);
   if (saysNothing(cells.collected)) {
     const hint = received?.value ? ` It was received on ${received.value.text}.` : '';
     return asks(
@@ -26,7 +32,7 @@ export function readDates(cells: { collected: string; received: string }, asOf: 
       'In which year was the seed collected?',
     );
   }
-  const collected = readDate('collected', cells.collected, asOf);
+  const collected = readDate('collected', cells.collected);
   const problems = [...collected.problems, ...(received?.problems ?? [])];
   const date = collected.value;
   if (date && received?.value && isAfter(date.text, received.value.text)) {
@@ -40,8 +46,12 @@ export function readDates(cells: { collected: string; received: string }, asOf: 
   return { value, flags: collected.flags, problems };
 }
 
-function readDate(column: Column, text: string, asOf: string): Reading<SheetDate> {
-  const date = parseDate(text);
+function dateOf(
+  column: Column,
+  text: string,
+  date: ReturnType<typeof parseDate>,
+  asOf: string,
+): Reading<SheetDate> {
   if (date === 'unreadable') {
     return asks(column, 'DATE_UNREADABLE', `${quoted(text)} is no date.`, 'Give it as year-month-day.');
   }

@@ -1,4 +1,3 @@
-import { findState } from '@/lib/geography/states';
 import type { County } from '@/lib/geography/types';
 import { saysNothing } from '@/lib/vocabulary/normal-text';
 import type { Fips } from '@/lib/vocabulary/terms';
@@ -51,7 +50,7 @@ export interface StatedPlace extends PlaceCells {
  * no coordinates confirm it, lies outside the region, or may be two places is a question.
  */
 export function readPlace(cells: PlaceCells, context: PlaceContext): Reading<Place> {
-  const state = saysNothing(cells.state) ? null : findState(cells.state);
+  const state = context.state(cells.state);
   if (!state && !saysNothing(cells.state)) {
     const reason = `State ${quoted(cells.state)} is not known.`;
     return asks('state', 'STATE_UNKNOWN', reason, 'Which state is meant? Use its postal abbreviation.');
@@ -59,13 +58,29 @@ export function readPlace(cells: PlaceCells, context: PlaceContext): Reading<Pla
   if (state && !context.states.has(state.code)) return outOfRegion(state.name);
 
   const { point, flags } = readCoordinates(cells.lat, cells.lon);
-  const stated = { ...cells, stateCode: state?.code ?? null, point, pointFlags: flags };
+  const { county, lat, lon, place } = cells;
+  const stated = {
+    state: cells.state,
+    county,
+    lat,
+    lon,
+    place,
+    stateCode: state?.code ?? null,
+    point,
+    pointFlags: flags,
+  };
   const reading = saysNothing(cells.county)
     ? placeByPoint(stated, withGrid(stated), context)
     : placeByName(stated, context, (county, notes) => inRegion(county, stated, notes, context));
-  const named = state && cells.state.trim().toUpperCase() !== state.code ? ['STATE_NAME'] : [];
-  const private_ = isTownshipRange(cells.place) && reading.value ? ['TRS_TEXT_KEPT_PRIVATE'] : [];
-  return { ...reading, flags: [...named, ...reading.flags, ...private_] };
+  const isNamed = state !== null && cells.state.trim().toUpperCase() !== state.code;
+  const isPrivate = reading.value !== null && cells.place !== '' && isTownshipRange(cells.place);
+  if (!isNamed && !isPrivate) return reading;
+  const allFlags = [
+    ...(isNamed ? ['STATE_NAME'] : []),
+    ...reading.flags,
+    ...(isPrivate ? ['TRS_TEXT_KEPT_PRIVATE'] : []),
+  ];
+  return { ...reading, flags: allFlags };
 }
 
 function inRegion(
