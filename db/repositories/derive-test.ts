@@ -63,9 +63,10 @@ export function deriveTest(trays: readonly StoredTray[], definition: CaseDefinit
   };
 }
 
-function trayOf({ run, runValid, treated, alive, details }: StoredTray): Tray {
+function trayOf({ run, replicate, runValid, treated, alive, details }: StoredTray): Tray {
   return {
     run,
+    replicate,
     valid: runValid,
     treated,
     alive,

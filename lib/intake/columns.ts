@@ -112,8 +112,12 @@ export const HEADING: Readonly<Record<Column, string>> = {
 /** The column that a heading means, in the trade's usual words, or null. */
 export function columnOf(heading: string): Column | null {
   const key = headingKey(heading);
-  return BY_WORD.get(key) ?? BY_WORD.get(key.replace(UNIT, '')) ?? null;
+  const byWord = BY_WORD.get(key) ?? BY_WORD.get(key.replace(UNIT, ''));
+  return byWord ?? BY_WORD.get(headingKey(heading.replace(ASIDE, ''))) ?? null;
 }
+
+/** What stands in brackets or after a star beside a heading: `Check killed (Y/N)`, `Collected (m/d/y)*`. */
+const ASIDE = /\([^)]*\)|\[[^\]]*\]|\*.*$/g;
 
 /** A unit at the end of a heading, such as of a height. */
 const UNIT = /(incm|cm|mm|inches|inch|in)$/;
@@ -151,7 +155,7 @@ const WORDS: Readonly<Record<Column, string>> = {
     'plants alive|alive|n alive|no alive|# alive|number alive|survivors|plants surviving|survived|no. of survivors|plants with mutation',
   dat: 'dat|days after treatment|days after application|daa',
   check:
-    's check|susceptible check|s-check|sensitive check|check|s check dead|check killed|s check killed|s control',
+    's check|susceptible check|s-check|sensitive check|check|s check dead|check dead|check died|check killed|s check killed|susceptible check dead|susceptible check killed|check ok|s control|susceptible control',
   crop: 'crop|current crop|crop in field|crop sampled',
   operation:
     'grower/operation|farm code|grower code|operation code|farmer|client|client id|operation|grower|farm|operation id|farm id|grower id|producer',

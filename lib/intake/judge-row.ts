@@ -40,16 +40,21 @@ export function createReaders() {
   return {
     weed: remembering(readWeed),
     herbicide: remembering(readHerbicide),
-    rate: remembering((text) => ({
-      'whole plant': readRate(text, 'whole plant'),
-      'soil-applied': readRate(text, 'soil-applied'),
-      molecular: readRate(text, 'molecular'),
-    })),
+    rate: rateReaders(false),
+    doseOfRun: rateReaders(true),
     design: remembering(readDesign),
     assay: remembering(readAssay),
     consent: remembering(readConsent),
     date: remembering(parseDate),
   };
+}
+
+function rateReaders(isOfRun: boolean) {
+  return remembering((text) => ({
+    'whole plant': readRate(text, 'whole plant', isOfRun),
+    'soil-applied': readRate(text, 'soil-applied', isOfRun),
+    molecular: readRate(text, 'molecular', isOfRun),
+  }));
 }
 
 /** A row as read, before its outcome is known, with all that speaks against it. */
@@ -64,14 +69,15 @@ export function readRow({ record, line, cells, raw }: SheetRow, context: RowCont
   const { readers } = context;
   const assay = readers.assay(cells.assay);
   const design = readers.design(cells.design);
-  const screened = readScreened(
-    cells,
-    context.definition.minimumPlants[assay.value ?? 'whole plant'],
-    assay.value,
-  );
+  // One tray of several may hold few plants: the test that they make is held against the minimum.
+  const minimum = saysNothing(cells.replicate)
+    ? context.definition.minimumPlants[assay.value ?? 'whole plant']
+    : 1;
+  const screened = readScreened(cells, minimum, assay.value);
   const wasTested = !screened.problems.some(({ code }) => code === 'NOT_TESTABLE');
+  const ratesOf = saysNothing(cells.run) ? readers.rate : readers.doseOfRun;
   const rate =
-    wasTested && check !== 'untreated' ? readers.rate(cells.rate)[assay.value ?? 'whole plant'] : NO_RATE;
+    wasTested && check !== 'untreated' ? ratesOf(cells.rate)[assay.value ?? 'whole plant'] : NO_RATE;
   const checks = wasTested && check === null ? readCheck(cells) : NO_CHECKS;
   const weed = readers.weed(cells.weed);
   const herbicide = readers.herbicide(cells.herbicide);

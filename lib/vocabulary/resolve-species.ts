@@ -25,7 +25,7 @@ export function resolveSpecies(text: string): SpeciesAnswer {
   const whole = doubt ? null : lookUpName(text);
   if (whole) return answer(whole);
 
-  const parts = text.split(SEPARATORS).filter((part) => part.trim() !== '');
+  const parts = partsOf(text);
   const entries = parts.map(lookUpName);
   const known = entries.filter((entry) => entry !== null);
   const species = [...new Set(known.flatMap((entry) => entry.species))];
@@ -38,6 +38,13 @@ export function resolveSpecies(text: string): SpeciesAnswer {
     return turned ? answer(turned) : { kind: 'question', code: 'SPECIES_UNKNOWN', candidates: species };
   }
   return together(known, / and | with |[+&]/.test(normalText(text)), turned);
+}
+
+/** Pieces that may be names; the second one in brackets may hold an author's brackets. */
+function partsOf(text: string): string[] {
+  const [, outer, inner] = /^([^()]+)\((.+)\)\s*$/.exec(text) ?? [];
+  if (outer !== undefined && inner !== undefined && lookUpName(inner)) return [outer, inner];
+  return text.split(SEPARATORS).filter((part) => part.trim() !== '');
 }
 
 const SEPARATORS = /[()[\]/,;+&=?×]|\s-\s|\s(?:and|with|or|x)\s|\bhybrids?\b|\bvolunteer\b/i;

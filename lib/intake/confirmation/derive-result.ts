@@ -6,6 +6,8 @@ import { resultOf, type Screening } from './result-of';
 export interface Tray {
   /** Rows that name no run are one run. */
   run: string | null;
+  /** Null or absent where the row is the whole of its run. */
+  replicate?: string | null;
   /** False where the checks of its run misbehaved: it does not count. */
   valid: boolean;
   treated: number | null;
@@ -49,7 +51,11 @@ export function deriveResult(
     : all;
 }
 
-/** Trays with plants added up; without any, the result that is stated (the one that says most, where several are). */
+/**
+ * Trays with plants added up; without any, the result that is stated (the one that says most, where several are).
+ * Replicates that hold fewer plants together than the definition asks for are inconclusive; of a row that is a run by
+ * itself a person was asked.
+ */
 function pooled(
   definition: CaseDefinition,
   test: { assay: Assay; rateMultiple: number | null },
@@ -62,6 +68,8 @@ function pooled(
   }
   const sum = (of: (tray: Tray) => number) => counted.reduce((total, tray) => total + of(tray), 0);
   const [treated, alive] = [sum((tray) => tray.treated!), sum((tray) => tray.alive!)];
+  if (treated < definition.minimumPlants[test.assay] && counted.every(({ replicate }) => replicate))
+    return { result: 'inconclusive', treated, alive };
   const emerged = counted.every((tray) => tray.emerged)
     ? { treated: sum((tray) => tray.emerged!.treated), untreated: sum((tray) => tray.emerged!.untreated) }
     : null;

@@ -163,6 +163,17 @@ describe('a rate', () => {
     expect(first(readRate(text, 'soil-applied'))).toBe(code);
   });
 
+  it('of a run is any dose of a series', () => {
+    for (const [text, multiple] of [
+      ['16x', 16],
+      ['1/8', 0.125],
+      ['0.031', 0.031],
+      ['1/32x', 0.03125],
+    ] as const)
+      expect(readRate(text, 'whole plant', true).value).toEqual({ multiple });
+    expect(first(readRate('870', 'whole plant', true))).toBe('RATE_UNUSUAL');
+  });
+
   it('may be blank in a molecular assay', () => {
     expect(readRate('', 'molecular')).toEqual({ value: { multiple: null }, flags: [], problems: [] });
   });
@@ -273,6 +284,9 @@ describe('words', () => {
     ['<b>bold</b>', ['TEXT_SANITISED']],
     ['call (402) 555-0143', ['PII_IN_TEXT']],
     ['a.b@invented.invalid', ['PII_IN_TEXT']],
+    ['ask for Jo Invented at the gate', ['PII_IN_TEXT']],
+    ['Mrs. Invented', ['PII_IN_TEXT']],
+    ['call before you come, Palmer amaranth everywhere', []],
     ['-', []],
     ['plants < 10 cm, 2026-09-14, lot 12-345-6789', []],
   ])('the text %j has the notes %j', (remarks, flags) => {

@@ -188,6 +188,15 @@ describe('several runs of one test', () => {
     expect(deriveResult(definition, test, [])).toEqual({ kind: 'void' });
   });
 
+  it('of replicates that hold too few plants together is inconclusive', () => {
+    const tray = (alive: number, replicate: string) => run(alive, 4, 'A', { replicate });
+    expect(derive(tray(4, '1'), tray(4, '2'))).toMatchObject({ result: 'inconclusive', treated: 8 });
+    expect(derive(tray(4, '1'), tray(4, '2'), tray(4, '3'))).toMatchObject({
+      result: 'resistant',
+      alive: 12,
+    });
+  });
+
   it('may be stated without plants; plants go before statements', () => {
     expect(derive(run(null, null, 'A', { stated: 'resistant' }))).toEqual({
       ...{ kind: 'result', result: 'resistant', treated: null, alive: null },
