@@ -14,4 +14,6 @@ CREATE TRIGGER refuse_rewriting BEFORE UPDATE OR DELETE OR TRUNCATE ON intake.hi
 
 CREATE UNLOGGED TABLE intake.incoming AS SELECT * FROM intake.record WHERE false;
 --> statement-breakpoint
+CREATE INDEX incoming_record ON intake.incoming (record);
+--> statement-breakpoint
 GRANT SELECT, INSERT, UPDATE, DELETE, TRUNCATE ON intake.incoming TO fencerow_staff;

@@ -1,6 +1,6 @@
 import type { TransactionSql } from 'postgres';
 import { isSameField } from '@/lib/intake/same-field';
-import type { Keyed, StandingContext } from './standing';
+import type { Claim, StandingContext } from './standing';
 
 /** A stored record that may be of the same field. */
 export interface Near {
@@ -27,11 +27,11 @@ interface StoredField extends Near {
 export async function nearFields(
   sql: TransactionSql,
   { sheetId, itself }: StandingContext,
-  records: readonly Keyed[],
+  records: readonly Claim[],
 ): Promise<Map<number, Near>> {
   const pointed = records.filter((r) => r.kind === 'tested' && r.operation !== null && r.lat !== null);
   const places = new Map(pointed.map((r) => [`${r.operation}\u001f${r.season}`, r]));
-  if (places.size === 0 || (itself === undefined && !(await hasEarlier(sql, sheetId)))) return new Map();
+  if (places.size === 0) return new Map();
   const [operations, seasons] = [
     [...places.values()].map((r) => r.operation!),
     [...places.values()].map((r) => r.season!),
@@ -57,11 +57,6 @@ export async function nearFields(
   );
 }
 
-function testOf(r: Pick<Keyed, 'operation' | 'season' | 'species' | 'group' | 'rateMultiple'>): string {
+function testOf(r: Pick<Claim, 'operation' | 'season' | 'species' | 'group' | 'rateMultiple'>): string {
   return [r.operation, r.season, r.species, r.group, r.rateMultiple].join('\u001f');
-}
-
-/** Whether another sheet stands that may hold an earlier record. */
-async function hasEarlier(sql: TransactionSql, sheetId: number): Promise<boolean> {
-  return (await sql`select from intake.sheet where id < ${sheetId} and undone_at is null limit 1`).count > 0;
 }

@@ -1,5 +1,6 @@
 import { jsonText } from '../bulk';
-import type { Keyed } from './standing';
+import type { RecordKeys } from './keys';
+import type { JudgedRecord } from './sheets';
 
 /** The columns of `intake.record` that intake writes. */
 export const COLUMNS = [
@@ -34,23 +35,13 @@ export const COLUMNS = [
 ];
 
 /** A record's values in the order of `COLUMNS`; JSON as text. */
-export function valuesOf(sheetId: number, r: Keyed): unknown[] {
+// biome-ignore format: in the order of the columns
+export function valuesOf(sheetId: number, r: JudgedRecord, keys: RecordKeys): unknown[] {
   return [
-    ...[sheetId, r.record, r.line, jsonText(r.raw), r.outcome, jsonText(r.reasons), r.flags, r.kind, true],
-    ...[r.sample, r.season, r.species, r.county, r.locatedBy, r.certainty, r.lat, r.lon, r.group, r.actives],
-    ...[
-      r.assay,
-      r.rateMultiple,
-      r.run,
-      r.replicate,
-      r.treated,
-      r.alive,
-      r.result,
-      r.design,
-      r.crop,
-      r.funder,
-    ],
-    ...[r.sender, r.operation, r.bag, r.publicShare, r.collected, r.datePrecision, r.received],
-    ...[jsonText(r.details), r.populationKey, r.testKey, r.contentHash],
+    sheetId, r.record, r.line, jsonText(r.raw), r.outcome, r.reasons.length === 0 ? '[]' : jsonText(r.reasons), r.flags,
+    r.kind, true, r.sample, r.season, r.species, r.county, r.locatedBy, r.certainty, r.lat, r.lon, r.group, r.actives,
+    r.assay, r.rateMultiple, r.run, r.replicate, r.treated, r.alive, r.result, r.design, r.crop, r.funder, r.sender,
+    r.operation, r.bag, r.publicShare, r.collected, r.datePrecision, r.received, jsonText(r.details),
+    keys.populationKey, keys.testKey, keys.contentHash,
   ];
 }

@@ -6,6 +6,7 @@ import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import { jsonText } from '../bulk';
 import type { Answer } from '../schema/intake';
 import { updateFirstFinds } from './first-finds';
+import { keysOf } from './keys';
 import { rebuild } from './rebuild';
 import { COLUMNS, valuesOf } from './record-columns';
 import { judgeRuns } from './runs';
@@ -52,13 +53,14 @@ export async function judgeStoredRows(
     const old = await keysAndRun(sql, place);
     const answers = combined(await answersTo(sql, place));
     const judged = judge(row, await profileFor(sql, row), answers);
+    const claim = { ...judged, run: judged.run ?? ownRun(place, answers) };
     const { records } = await judgeAgainstStore(
       sql,
       { laboratory: row.laboratory, sheetId: place.sheetId, stands: answers.stands, itself: place.record },
-      [{ ...judged, run: judged.run ?? ownRun(place, answers) }],
+      [{ ...claim, ...keysOf(claim, row.laboratory) }],
     );
     const record = records[0]!;
-    const values = valuesOf(place.sheetId, record);
+    const values = valuesOf(place.sheetId, record, record);
     const json = Object.fromEntries(COLUMNS.map((name, i) => [name, values[i]]));
     for (const name of ['raw', 'reasons', 'details']) json[name] = JSON.parse(json[name] as string);
     await sql.unsafe(

@@ -4,14 +4,16 @@ import type { Judged, Reason } from '@/lib/intake/judged';
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import { jsonText } from '../bulk';
 import type { StaffDatabase } from '../clients/staff';
-import { copyRows } from '../copy';
+import { addRow, type CopyText, copyRows } from '../copy';
 import { updateFirstFinds } from './first-finds';
 import { addHistory } from './history';
+import { holdAgainstStore } from './hold-against-store';
+import { keysOf } from './keys';
 import { lockImports } from './lock';
 import { rebuild } from './rebuild';
 import { COLUMNS, valuesOf } from './record-columns';
 import { judgeRuns } from './runs';
-import { type Change, judgeAgainstStore, type Keyed } from './standing';
+import type { Change } from './standing';
 
 /** The file that is stored. */
 export interface SheetInput {
@@ -57,6 +59,7 @@ export interface StoredSheet {
 
 export interface StoreOrder {
   sheet: SheetInput;
+  /** Held against each other already (`judgeSheet`). */
   records: Iterable<JudgedRecord> | AsyncIterable<JudgedRecord>;
   /** True: all is done and then taken back. */
   dryRun?: boolean;
@@ -67,7 +70,7 @@ export interface StoreOrder {
  * transaction; nothing is left behind when it fails. The same file changes nothing; a row that another sheet has brought
  * already is not counted twice. Sheets are stored one at a time (a second import waits).
  * Errors: a record that is said to be accepted but lacks a field breaks a constraint of `intake.record`.
- * Cost: memory for two chunks of 10,000 rows; the database works on one while the next is judged.
+ * Cost: memory for two chunks of 20,000 rows; the database works on one while the next is judged.
  */
 export async function storeSheet(db: StaffDatabase, order: StoreOrder): Promise<StoredSheet> {
   const rollback = new Error('a dry run is taken back');
@@ -85,35 +88,39 @@ export async function storeSheet(db: StaffDatabase, order: StoreOrder): Promise<
 
 async function store(sql: TransactionSql, { sheet, records }: StoreOrder): Promise<StoredSheet> {
   await lockImports(sql);
-  await sql`set local enable_seqscan = off`; // every look-up below is by key; plans made on small tables go stale
   const before = await findSheet(sql, sheet.sha256);
   if (before !== null)
     return { ...before, storedBefore: true, populations: 0, tests: 0, firstFinds: 0, changes: [] };
 
-  const stored = { ...EMPTY, sheetId: await insertSheet(sql, sheet), changes: [] as Change[] };
-  const shared = new Set<string>();
-  const storeChunk = async (chunk: readonly JudgedRecord[]) => {
-    const context = { laboratory: sheet.laboratory, sheetId: stored.sheetId };
-    const standing = await judgeAgainstStore(sql, context, chunk);
-    const made = await insertChunk(sql, sheet, stored.sheetId, standing.records);
-    stored.populations += made.populations;
-    stored.tests += made.tests;
-    stored.changes.push(...standing.changes);
-    for (const key of standing.shared) shared.add(key);
-    for (const { outcome } of standing.records) stored[COUNTER[outcome]]++;
-  };
-  await inChunks(records, storeChunk);
-  for (const key of await judgeRuns(sql, { sheetId: stored.sheetId })) shared.add(key);
-  await rebuild(sql, { populations: [], tests: [...shared] }, sheet.definition);
-  stored.firstFinds = await updateFirstFinds(sql, { sheetId: stored.sheetId });
-  await addHistory(sql, { by: sheet.by, what: 'import', sheetId: stored.sheetId, after: counted(stored) });
+  const sheetId = await insertSheet(sql, sheet);
+  const stored = { ...EMPTY, sheetId, changes: [] as Change[] };
+  const repeated = new Set<string>();
+  await sql`truncate intake.incoming`;
+  await inChunks(
+    records,
+    (record) => valuesOf(sheetId, record, keysOf(record, sheet.laboratory)),
+    async (chunk) => {
+      await copyRows(sql, 'intake.incoming', COLUMNS, chunk);
+      const held = await holdAgainstStore(sql, { laboratory: sheet.laboratory, sheetId });
+      stored.changes.push(...held.changes);
+      for (const key of held.repeated) repeated.add(key);
+      const counts = await storeIncoming(sql, sheet);
+      for (const name of COUNTS) stored[name] += counts[name];
+    },
+  );
+  const runs = await judgeRuns(sql, { sheetId });
+  const tests = [...new Set([...repeated, ...runs])];
+  await rebuild(sql, { populations: [], tests }, sheet.definition);
+  stored.firstFinds = await updateFirstFinds(sql, { sheetId });
+  await addHistory(sql, { by: sheet.by, what: 'import', sheetId, after: counted(stored) });
   await sql`
     update intake.sheet
     set accepted = ${stored.accepted}, in_question = ${stored.inQuestion}, refused = ${stored.refused}
-    where id = ${stored.sheetId}`;
+    where id = ${sheetId}`;
   return stored;
 }
 
+const COUNTS = ['accepted', 'inQuestion', 'refused', 'populations', 'tests'] as const;
 const EMPTY = {
   ...{ storedBefore: false, accepted: 0, inQuestion: 0, refused: 0 },
   ...{ populations: 0, tests: 0, firstFinds: 0 },
@@ -142,49 +149,49 @@ async function insertSheet(sql: TransactionSql, s: SheetInput): Promise<number> 
   return row!.id;
 }
 
-const CHUNK = 10_000;
+/** Fewer rows make more round trips, more rows take more memory. */
+const CHUNK = 20_000;
 
-/** Hands records on in chunks; the next chunk is gathered while the last one is worked on. */
+/** Hands rows on in chunks; the next chunk is gathered while the last one is worked on. */
 async function inChunks(
-  records: Iterable<JudgedRecord> | AsyncIterable<JudgedRecord>,
-  work: (chunk: JudgedRecord[]) => Promise<void>,
+  records: StoreOrder['records'],
+  toRow: (record: JudgedRecord) => unknown[],
+  work: (chunk: CopyText) => Promise<void>,
 ): Promise<void> {
-  let chunk: JudgedRecord[] = [];
+  let chunk: CopyText = { rows: 0, pieces: [] };
   let working: Promise<void> = Promise.resolve();
   try {
     for await (const record of records) {
-      chunk.push(record);
-      if (chunk.length < CHUNK) continue;
+      addRow(chunk, toRow(record));
+      if (chunk.rows < CHUNK) continue;
       await working;
       working = work(chunk);
       working.catch(() => {}); // it is awaited below, and must not count as unhandled until then
-      chunk = [];
+      chunk = { rows: 0, pieces: [] };
     }
   } finally {
     await working;
   }
-  if (chunk.length > 0) await work(chunk);
+  await work(chunk);
 }
 
-async function insertChunk(
+/** Moves the rows of `intake.incoming` to where they stay; returns how many there were of each. */
+async function storeIncoming(
   sql: TransactionSql,
-  sheet: SheetInput,
-  sheetId: number,
-  records: readonly Keyed[],
-): Promise<{ populations: number; tests: number }> {
+  { laboratory, definition }: SheetInput,
+): Promise<Pick<StoredSheet, (typeof COUNTS)[number]>> {
   const names = sql.unsafe(COLUMNS.join(', '));
-  await copyRows(
-    sql,
-    'intake.incoming',
-    COLUMNS,
-    records.map((r) => valuesOf(sheetId, r)),
-  );
   await sql`insert into intake.record (${names}) select ${names} from intake.incoming`;
   await insertQuestions(sql);
-  const populations = await insertPopulations(sql, sheet.laboratory);
-  const tests = await insertTests(sql, sheet.definition.version);
+  const populations = await insertPopulations(sql, laboratory);
+  const tests = await insertTests(sql, definition.version);
+  const [outcomes] = await sql<Pick<StoredSheet, 'accepted' | 'inQuestion' | 'refused'>[]>`
+    select count(*) filter (where outcome = 'accepted')::int as accepted,
+      count(*) filter (where outcome = 'in question')::int as "inQuestion",
+      count(*) filter (where outcome = 'refused')::int as refused
+    from intake.incoming`;
   await sql`truncate intake.incoming`;
-  return { populations, tests };
+  return { ...outcomes!, populations, tests };
 }
 
 async function insertQuestions(sql: TransactionSql): Promise<void> {
@@ -203,17 +210,15 @@ async function insertPopulations(sql: TransactionSql, laboratory: string): Promi
     select distinct season from intake.incoming where kind is not null and season is not null
     on conflict do nothing`;
   const [row] = await sql<{ fresh: number }[]>`
-    with counted as (
-      select *, bool_and(public_share) over (partition by population_key) as share,
-        row_number() over (partition by population_key order by record) as nth
-      from intake.incoming
-      where population_key is not null
+    with first as (
+      select population_key, min(record) as record, bool_and(public_share) as share
+      from intake.incoming where population_key is not null group by 1
     ), written as (
       insert into surveillance.population as p (key, laboratory, sample, season, species, county, located_by, operation,
         sender, design, crop, funder, collected, date_precision, received, public_share, reported, sheet_id, record)
       select population_key, ${laboratory}, sample, season, species, county, located_by, operation, sender, design, crop,
         funder, collected, date_precision, received, share, (details->>'reported')::date, sheet_id, record
-      from counted where nth = 1 order by record
+      from first join intake.incoming using (population_key, record) order by record
       on conflict (key) do update set public_share = false where p.public_share and not excluded.public_share
       returning (xmax = 0) as fresh
     )
@@ -226,15 +231,15 @@ async function insertTests(sql: TransactionSql, caseDefinition: string): Promise
   const written = await sql`
     insert into surveillance.test (key, population_id, group_number, actives, assay, rate_multiple, treated, alive, kind,
       result, case_definition, sheet_id, record)
-    select distinct on (i.test_key) i.test_key, p.id, i.group_number, i.actives, i.assay, i.rate_multiple, i.treated,
+    select i.test_key, p.id, i.group_number, i.actives, i.assay, i.rate_multiple, i.treated,
       i.alive, i.kind, case when i.kind = 'tested' then i.result end, ${caseDefinition}, i.sheet_id, i.record
-    from intake.incoming i
-    cross join lateral (
-      select id from surveillance.population where key = i.population_key
-      offset 0 -- a look-up for each row, whatever the planner believes of tables that have just grown
-    ) p
-    where i.test_key is not null
-    order by i.test_key, i.kind = 'tested' desc, i.kind = 'void run' desc, i.record
+    from (
+      select distinct on (test_key) test_key, record from intake.incoming where test_key is not null
+      order by test_key, kind = 'tested' desc, kind = 'void run' desc, record
+    ) first
+    join intake.incoming i using (record)
+    join surveillance.population p on p.key = i.population_key
+    order by i.test_key
     on conflict do nothing`;
   return written.count;
 }

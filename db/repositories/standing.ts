@@ -1,16 +1,31 @@
 import type { TransactionSql } from 'postgres';
 import type { Reason } from '@/lib/intake/judged';
 import type { Outcome } from '@/lib/vocabulary/terms';
-import { contentHash, keysOf } from './keys';
+import { counts, type RecordKeys } from './keys';
 import { type Near, nearFields } from './near-fields';
 import type { JudgedRecord } from './sheets';
 
-/** A record with its keys (null where it counts nowhere) and the hash of what it says. */
-export type Keyed = JudgedRecord & {
-  populationKey: string | null;
-  testKey: string | null;
-  contentHash: string | null;
-};
+/** What of a record is held against the store. */
+export type Claim = RecordKeys &
+  Pick<
+    JudgedRecord,
+    | 'record'
+    | 'outcome'
+    | 'kind'
+    | 'reasons'
+    | 'sample'
+    | 'season'
+    | 'species'
+    | 'county'
+    | 'lat'
+    | 'lon'
+    | 'group'
+    | 'rateMultiple'
+    | 'run'
+    | 'replicate'
+    | 'operation'
+    | 'bag'
+  >;
 
 /** A record that intake accepted and that the store knows better. */
 export interface Change {
@@ -29,58 +44,37 @@ export interface StandingContext {
   itself?: number;
 }
 
-/** Records held against the store, in their order. */
-export interface Standing {
-  records: Keyed[];
-  changes: Change[];
-  /** Tests that have more than one record now: their result is pooled. */
-  shared: string[];
-}
-
 /**
  * What the store holds about the records of a batch: an accepted record that is stored already is refused; one that
  * contradicts what is stored (other data for the same screening; the same sample from another county or operation; the
  * same bag under another number; the same field under another number within 150 m) is in question. Records of another
- * run or replicate belong to the same test and are added up.
+ * run or replicate belong to the same test and are added up. The records are not held against each other.
+ *
+ * @returns the records as they stand now, in their order, and by record what changed
  */
-export async function judgeAgainstStore(
+export async function judgeAgainstStore<T extends Claim>(
   sql: TransactionSql,
   context: StandingContext,
-  batch: readonly JudgedRecord[],
-): Promise<Standing> {
-  const keyed = batch.map((record) => withKeys(record, context.laboratory));
-  const known = await trays(sql, context, keyed);
-  const samples = await samplesIn(sql, context, keyed);
-  const bags = await bagsIn(sql, context, keyed);
-  const near = await nearFields(sql, context, keyed);
+  batch: readonly T[],
+): Promise<{ records: T[]; changes: Change[] }> {
+  const store = {
+    known: await traysIn(sql, context, batch),
+    samples: await samplesIn(sql, context, batch),
+    bags: await bagsIn(sql, context, batch),
+    near: await nearFields(sql, context, batch),
+  };
   const changes: Change[] = [];
-  const shared = new Set<string>();
-  const records = keyed.map((record) => {
-    if (!counts(record)) return record;
-    const change = changeOf(record, { known, samples, bags, near }, context.stands ?? []);
-    if (change === null) {
-      if (record.testKey !== null && remember(known, record) > 1) shared.add(record.testKey);
-      return record;
-    }
-    if (record.outcome === 'accepted') changes.push(change);
+  const records = batch.map((record) => {
+    const change = counts(record) ? changeOf(record, store, context.stands ?? []) : null;
+    if (change === null) return record;
+    changes.push(change);
     return changed(record, change);
   });
-  return { records, changes, shared: [...shared] };
-}
-
-/** Whether a record is of a population: screened, not testable, or in a void run. */
-export function counts({ kind }: Pick<JudgedRecord, 'kind'>): boolean {
-  return kind !== null && kind !== 'check';
-}
-
-function withKeys(record: JudgedRecord, laboratory: string): Keyed {
-  if (!counts(record)) return { ...record, populationKey: null, testKey: null, contentHash: null };
-  const { population, test } = keysOf(laboratory, record);
-  return { ...record, populationKey: population, testKey: test, contentHash: contentHash(record) };
+  return { records, changes };
 }
 
 interface Tray {
-  kind: JudgedRecord['kind'];
+  kind: Claim['kind'];
   run: string | null;
   replicate: string | null;
   hash: string | null;
@@ -92,13 +86,13 @@ interface Sample {
 }
 
 interface Store {
-  known: Map<string, Tray[]>;
-  samples: Map<string, Sample>;
-  bags: Map<string, string>;
-  near: Map<number, Near>;
+  known: ReadonlyMap<string, Tray[]>;
+  samples: ReadonlyMap<string, Sample>;
+  bags: ReadonlyMap<string, string>;
+  near: ReadonlyMap<number, Near>;
 }
 
-function changeOf(r: Keyed, { known, samples, bags, near }: Store, stands: readonly string[]): Change | null {
+function changeOf(r: Claim, { known, samples, bags, near }: Store, stands: readonly string[]): Change | null {
   const asks = (code: string) => !stands.includes(code);
   const same = known
     .get(r.testKey ?? '')
@@ -108,31 +102,21 @@ function changeOf(r: Keyed, { known, samples, bags, near }: Store, stands: reado
     if (asks('DUPLICATE_DIFFERS')) return contradicted(r);
   }
   const sample = samples.get(r.populationKey!);
-  if (sample === undefined) samples.set(r.populationKey!, { county: r.county, operation: r.operation });
-  else if (asks('SAMPLE_DIFFERS') && isElsewhere(r, sample)) return elsewhere(r, sample);
+  if (sample && asks('SAMPLE_DIFFERS') && isElsewhere(r, sample)) return elsewhere(r, sample);
 
   const bag = bagName(r);
   const other = bag === null ? undefined : bags.get(bag);
-  if (bag !== null && other === undefined) bags.set(bag, r.sample!);
-  else if (other !== undefined && other !== r.sample && asks('SAME_BAG')) return sameBag(r, other);
+  if (other !== undefined && other !== r.sample && asks('SAME_BAG')) return sameBag(r, other);
 
   const field = near.get(r.record);
   return field && asks('SAME_FIELD') ? sameField(r, field) : null;
 }
 
-function isElsewhere(r: Keyed, { county, operation }: Sample): boolean {
+function isElsewhere(r: Claim, { county, operation }: Sample): boolean {
   return county !== r.county || (operation !== null && r.operation !== null && operation !== r.operation);
 }
 
-/** Adds a record to what is known of its test; returns how many records that has. */
-function remember(known: Map<string, Tray[]>, r: Keyed): number {
-  const list = known.get(r.testKey!) ?? [];
-  list.push({ kind: r.kind, run: r.run, replicate: r.replicate, hash: r.contentHash });
-  known.set(r.testKey!, list);
-  return list.length;
-}
-
-function changed(r: Keyed, { outcome, reason }: Change): Keyed {
+function changed<T extends Claim>(r: T, { outcome, reason }: Change): T {
   const stays = r.outcome === 'refused';
   const reasons = stays ? [...r.reasons, reason] : [reason, ...r.reasons];
   const keys = { populationKey: null, testKey: null, contentHash: null };
@@ -148,23 +132,23 @@ const WHOLE_ROW = {
   mayStand: true,
 };
 
-function asked({ record }: Keyed, code: string, reason: string, remedy: string): Change {
+function asked({ record }: Claim, code: string, reason: string, remedy: string): Change {
   return { record, outcome: 'in question', reason: { ...WHOLE_ROW, code, reason, remedy } };
 }
 
-function repeated({ record, sample }: Keyed): Change {
+function repeated({ record, sample }: Claim): Change {
   const reason = `Sample ${sample} with this species, group and rate is stored already, with the same data.`;
   const remedy = 'Nothing to do: it counts once.';
   return { record, outcome: 'refused', reason: { ...WHOLE_ROW, code: 'DUPLICATE', reason, remedy } };
 }
 
-function contradicted(r: Keyed): Change {
+function contradicted(r: Claim): Change {
   const reason = `Sample ${r.sample} with this species, group and rate is stored already, with other data.`;
   const remedy = 'Is it a second run (then let it stand), or is one of the two wrong?';
   return asked(r, 'DUPLICATE_DIFFERS', reason, remedy);
 }
 
-function elsewhere(r: Keyed, stored: Sample): Change {
+function elsewhere(r: Claim, stored: Sample): Change {
   const what =
     stored.county !== r.county
       ? `comes from county ${stored.county} in an earlier row, and from ${r.county} in this one`
@@ -177,25 +161,25 @@ function elsewhere(r: Keyed, stored: Sample): Change {
   );
 }
 
-function sameBag(r: Keyed, other: string): Change {
+function sameBag(r: Claim, other: string): Change {
   const reason = `Bag ${r.bag} was brought in as sample ${other} already, and is sample ${r.sample} in this row.`;
   return asked(r, 'SAME_BAG', reason, 'Is it the same bag twice, or are there two bags of this number?');
 }
 
-function sameField(r: Keyed, { sample, fileName, record }: Near): Change {
+function sameField(r: Claim, { sample, fileName, record }: Near): Change {
   const reason = `Sample ${r.sample} comes from the same operation, species, group and season as sample ${sample} (record ${record} of ${fileName}), and from within 150 m of it.`;
   return asked(r, 'SAME_FIELD', reason, 'Is it the same field twice, or two fields?');
 }
 
-function bagName(r: Keyed): string | null {
+function bagName(r: Claim): string | null {
   return r.bag === null ? null : `${r.bag}\u001f${r.season}`;
 }
 
 /** The records that the tests of a batch have already. */
-async function trays(
+async function traysIn(
   sql: TransactionSql,
   { sheetId, itself }: StandingContext,
-  records: readonly Keyed[],
+  records: readonly Claim[],
 ): Promise<Map<string, Tray[]>> {
   const keys = [...new Set(records.flatMap(({ testKey }) => testKey ?? []))];
   const rows = await sql<(Tray & { key: string })[]>`
@@ -219,7 +203,7 @@ function grouped<T extends { key: string }>(rows: readonly T[]): Map<string, T[]
 async function samplesIn(
   sql: TransactionSql,
   { sheetId, itself }: StandingContext,
-  records: readonly Keyed[],
+  records: readonly Claim[],
 ): Promise<Map<string, Sample>> {
   const keys = [...new Set(records.flatMap(({ populationKey }) => populationKey ?? []))];
   const rows =
@@ -238,7 +222,7 @@ async function samplesIn(
 async function bagsIn(
   sql: TransactionSql,
   { laboratory, sheetId, itself }: StandingContext,
-  records: readonly Keyed[],
+  records: readonly Claim[],
 ): Promise<Map<string, string>> {
   const named = records.filter((r) => counts(r) && r.bag !== null);
   if (named.length === 0) return new Map();

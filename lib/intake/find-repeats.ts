@@ -7,12 +7,12 @@ import { isSameField, SAME_FIELD_METRES } from './same-field';
 
 /**
  * Finds rows that repeat an earlier one of the same sheet. Same sample, species, group, rate, run and replicate: refused
- * when all is the same, else in question. Two numbers for one field of an operation in one season, or for one bag: in
+ * when all is the same, else in question. One number for two places, two numbers for one field of an operation in one season, or for one bag: in
  * question. An active names the test more closely than its group: two actives are two tests. Remembers about 200 bytes a row,
  * in numbers alone.
  */
 export function createRepeatFinder(definition: CaseDefinition): (row: Judged) => Reading<true> {
-  const populations = createHashChains();
+  const samples = createSamples();
   const tests = createTests();
   const fields = createFields();
   const bags = createBags();
@@ -21,15 +21,13 @@ export function createRepeatFinder(definition: CaseDefinition): (row: Judged) =>
     if (row.sample === null || row.species === null || row.group === null || row.details.check) return FINE;
     const same = tests.findOrAdd(row);
     if (same) return same.isCopy ? duplicate(row, same) : differs(row, same, definition);
-    const population = hashOf([row.sample.toUpperCase(), row.species]);
-    const known = populations.last(population) >= 0;
-    if (!known) populations.add(population);
-
+    const sample = samples.findOrAdd(row);
+    if (sample.differs) return sampleDiffers(row, sample);
     const field = fields.findOrAdd(row);
     if (field !== null) return sameField(row, field);
     const bag = bags.findOrAdd(row);
     if (bag !== null) return sameBag(row, bag);
-    return known ? OTHER_GROUP : FINE;
+    return sample.record === row.record ? FINE : OTHER_GROUP;
   };
 }
 
@@ -96,6 +94,39 @@ function allThatIsSaid(r: Judged): unknown[] {
     r.design,
     r.publicShare,
   ];
+}
+
+interface Sample {
+  /** The first record of the population. */
+  record: number;
+  differs: 'county' | 'operation' | null;
+}
+
+/** Where the samples came from. */
+function createSamples() {
+  const chains = createHashChains();
+  let room = 1024;
+  // For each entry: record, county and hash of the operation (0 = not known).
+  let numbers = new Uint32Array(3 * room);
+  return {
+    findOrAdd({ sample, species, season, county, operation, record }: Judged): Sample {
+      const key = hashOf([sample!.toUpperCase(), species, season]);
+      const from = [Number(county ?? 0), operation === null ? 0 : hashOf([operation]).low || 1];
+      const known = chains.last(key);
+      if (known >= 0) {
+        const [theirs, ...other] = numbers.subarray(3 * known, 3 * known + 3);
+        const differs = from.map((value, i) => value !== 0 && other[i] !== 0 && value !== other[i]);
+        return { record: theirs!, differs: differs[0] ? 'county' : differs[1] ? 'operation' : null };
+      }
+      const entry = chains.add(key);
+      if (entry === room) {
+        room *= 2;
+        numbers = grown(numbers, 3 * room);
+      }
+      numbers.set([record, ...from], 3 * entry);
+      return { record, differs: null };
+    },
+  };
 }
 
 /** Points of the fields of each operation's tests. */
@@ -184,6 +215,18 @@ function asTwoRuns(row: Judged, same: Seen, definition: CaseDefinition): string 
   return derived.kind === 'result'
     ? ` As two runs they make ${derived.alive} of ${derived.treated}: ${derived.result}.`
     : '';
+}
+
+function sampleDiffers({ sample, county, operation }: Judged, { record, differs }: Sample): Reading<true> {
+  const what = differs === 'county' ? `county ${county}` : `operation ${operation}`;
+  const reason = `Sample ${sample} comes from another ${differs} in record ${record} than ${what} in this one.`;
+  return doubts(
+    true,
+    'sample',
+    'SAMPLE_DIFFERS',
+    reason,
+    'Say which holds; two fields need two sample numbers.',
+  );
 }
 
 function sameField({ sample }: Judged, record: number): Reading<true> {

@@ -94,8 +94,6 @@ it('a sheet that breaks off in the middle leaves nothing', async () => {
     for (let i = 1; i <= 25_000; i++) yield judged(i, { sample: `B-${i}` });
     throw new Error('The disk was pulled out.');
   })();
-  await expect(storeSheet(db, { sheet: sheetOf('b'), records: breaking })).rejects.toThrow(
-    'pulled out',
-  );
+  await expect(storeSheet(db, { sheet: sheetOf('b'), records: breaking })).rejects.toThrow('pulled out');
   expect(await counts()).toEqual(before);
 });

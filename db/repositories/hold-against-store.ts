@@ -1,0 +1,90 @@
+import type { TransactionSql } from 'postgres';
+import { jsonText } from '../bulk';
+import { type Change, type Claim, judgeAgainstStore, type StandingContext } from './standing';
+
+/** Records that are looked at together. */
+const STEP = 5_000;
+
+/**
+ * Holds the rows of `intake.incoming` against what other sheets brought, and changes those that these know better. Only
+ * rows about which the store may know something are read back.
+ *
+ * @returns what changed, and the keys of the tests that have several records now
+ */
+export async function holdAgainstStore(
+  sql: TransactionSql,
+  context: StandingContext,
+): Promise<{ changes: Change[]; repeated: string[] }> {
+  const changes: Change[] = [];
+  const hasEarlier = await hasEarlierSheets(sql, context);
+  const suspects = hasEarlier ? await findSuspects(sql, context) : [];
+  for (let i = 0; i < suspects.length; i += STEP) {
+    const claims = await readClaims(sql, suspects.slice(i, i + STEP));
+    const { records, changes: changed } = await judgeAgainstStore(sql, context, claims);
+    const which = new Set(changed.map(({ record }) => record));
+    await writeBack(
+      sql,
+      records.filter(({ record }) => which.has(record)),
+    );
+    // A row that was not accepted anyway says so in its report already.
+    const accepted = new Set(
+      claims.filter(({ outcome }) => outcome === 'accepted').map(({ record }) => record),
+    );
+    for (const change of changed) if (accepted.has(change.record)) changes.push(change);
+  }
+  return { changes, repeated: await findRepeated(sql) };
+}
+
+async function hasEarlierSheets(sql: TransactionSql, { sheetId }: StandingContext): Promise<boolean> {
+  return (await sql`select from intake.sheet where id <> ${sheetId} and undone_at is null limit 1`).count > 0;
+}
+
+/** Numbers of the rows whose test, sample, bag or field is known from another sheet. */
+async function findSuspects(
+  sql: TransactionSql,
+  { laboratory, sheetId }: StandingContext,
+): Promise<number[]> {
+  const rows = await sql<{ record: number }[]>`
+    select i.record from intake.incoming i
+    where i.kind is not null and i.kind <> 'check' and (
+      exists (select from intake.record r
+        where r.test_key = i.test_key and r.standing and r.kind is not null and r.sheet_id <> ${sheetId})
+      or exists (select from surveillance.population p where p.key = i.population_key and p.sheet_id <> ${sheetId}
+        and (p.county <> i.county or p.operation <> i.operation))
+      or i.bag is not null and exists (select from intake.record r join intake.sheet s on s.id = r.sheet_id
+        where s.laboratory = ${laboratory} and r.bag = i.bag and r.season = i.season and r.sample <> i.sample
+          and r.standing and r.kind is not null and r.sheet_id <> ${sheetId})
+      or i.kind = 'tested' and i.lat is not null and exists (select from intake.record r
+        where r.operation = i.operation and r.season = i.season and r.sample <> i.sample and r.species = i.species
+          and r.group_number = i.group_number and r.sheet_id < ${sheetId} and r.standing and r.kind = 'tested' and r.lat is not null))
+    order by i.record`;
+  return rows.map(({ record }) => record);
+}
+
+async function readClaims(sql: TransactionSql, records: readonly number[]): Promise<Claim[]> {
+  return sql<Claim[]>`
+    select record, outcome, kind, reasons, sample, season, species, county, lat, lon, group_number as "group",
+      rate_multiple as "rateMultiple", run, replicate, operation, bag, population_key as "populationKey",
+      test_key as "testKey", content_hash as "contentHash"
+    from intake.incoming where record = any(${records as number[]}) order by record`;
+}
+
+async function writeBack(sql: TransactionSql, claims: readonly Claim[]): Promise<void> {
+  if (claims.length === 0) return;
+  const rows = claims.map(({ record, outcome, kind, reasons }) => ({ record, outcome, kind, reasons }));
+  await sql`
+    update intake.incoming i
+    set outcome = c.outcome, kind = c.kind, reasons = c.reasons,
+      population_key = null, test_key = null, content_hash = null
+    from jsonb_to_recordset(${jsonText(rows)}::text::jsonb) as c (record int, outcome text, kind text, reasons jsonb)
+    where i.record = c.record`;
+}
+
+/** Tests with several records, here or here and stored before: they are made of all of these. */
+async function findRepeated(sql: TransactionSql): Promise<string[]> {
+  const rows = await sql<{ key: string }[]>`
+    select i.test_key as key from (
+      select test_key, count(*) as n from intake.incoming where test_key is not null group by 1
+    ) i where n > 1 or exists (select from surveillance.test t where t.key = i.test_key)`;
+  return rows.map(({ key }) => key);
+}
