@@ -4,31 +4,34 @@
 import type { Answer } from '@/db/schema/intake';
 import { amendedLines, amendStored } from './support/amend-stored';
 import { UsageError } from './support/command';
-import { readCells, readNumber, readOptions } from './support/options';
+import { readCells, readNumber } from './support/options';
 import { actor, say, staffCommand } from './support/staff-command';
 
 const USAGE = 'npm run correct -- IMPORT RECORD COLUMN=TEXT … | --retract, --why TEXT [--by NAME]';
 
-await staffCommand(async (db) => {
-  const { values, words } = readOptions(USAGE, {
+await staffCommand(
+  USAGE,
+  {
     retract: { type: 'boolean' },
     why: { type: 'string' },
     by: { type: 'string' },
-  });
-  const [sheetId, record, ...cells] = words;
-  if (!values.why) throw new UsageError(`Say why with --why TEXT.\nUsage: ${USAGE}`);
-  if (cells.length > 0 === (values.retract ?? false)) throw new UsageError(`Usage: ${USAGE}`);
-  const answer: Answer = values.retract
-    ? { kind: 'dropped' }
-    : { kind: 'reads', cells: readCells(cells, USAGE) };
-  const amended = await amendStored(db, {
-    sheetId: readNumber(sheetId, 'IMPORT', USAGE),
-    record: readNumber(record, 'RECORD', USAGE),
-    answer,
-    by: actor(values.by),
-    why: values.why,
-    question: null,
-    remember: false,
-  });
-  for (const line of amendedLines(amended)) say(line);
-});
+  },
+  async (db, { values, words }) => {
+    const [sheetId, record, ...cells] = words;
+    if (!values.why) throw new UsageError(`Say why with --why TEXT.\nUsage: ${USAGE}`);
+    if (cells.length > 0 === (values.retract ?? false)) throw new UsageError(`Usage: ${USAGE}`);
+    const answer: Answer = values.retract
+      ? { kind: 'dropped' }
+      : { kind: 'reads', cells: readCells(cells, USAGE) };
+    const amended = await amendStored(db, {
+      sheetId: readNumber(sheetId, 'IMPORT', USAGE),
+      record: readNumber(record, 'RECORD', USAGE),
+      answer,
+      by: actor(values.by),
+      why: values.why,
+      question: null,
+      remember: false,
+    });
+    for (const line of amendedLines(amended)) say(line);
+  },
+);

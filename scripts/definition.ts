@@ -14,7 +14,7 @@ import {
 } from '@/db/repositories/case-definitions';
 import { CASE_DEFINITION, type CaseDefinition } from '@/lib/vocabulary/case-definition';
 import { UsageError } from './support/command';
-import { readOptions, today } from './support/options';
+import { today } from './support/options';
 import { checkFile } from './support/sheet-file';
 import { actor, say, staffCommand } from './support/staff-command';
 
@@ -22,35 +22,38 @@ const USAGE = `npm run definition -- [list]
        npm run definition -- apply VERSION [--store] [--changes FILE.csv] [--by NAME]   (without --store it only shows)
        npm run definition -- add FILE.json`;
 
-await staffCommand(async (db) => {
-  const { values, words } = readOptions(USAGE, {
+await staffCommand(
+  USAGE,
+  {
     store: { type: 'boolean' },
     changes: { type: 'string' },
     by: { type: 'string' },
-  });
-  const [act = 'list', word] = words;
-  if (act === 'list') return list(db);
-  if (word === undefined || words.length > 2) throw new UsageError(`Usage: ${USAGE}`);
-  if (act === 'add') return add(db, word);
-  if (act !== 'apply') throw new UsageError(`Usage: ${USAGE}`);
-  const definition = await definitionOf(db, word);
-  const changes = values.changes === undefined ? null : changesFile(values.changes);
-  const store = values.store ?? false;
-  const { tests, moves } = await applyCaseDefinition(db, {
-    definition,
-    store,
-    by: actor(values.by),
-    onChange: (change) => changes?.write(change),
-  });
-  changes?.end();
-  say(definition.words);
-  for (const { before, after, tests: count } of moves)
-    say(`  ${before ?? 'no result'} → ${after ?? 'no result'}: ${count} tests`);
-  const changed = moves.reduce((sum, move) => sum + move.tests, 0);
-  say(
-    `${changed} of ${tests} tests ${store ? 'changed' : 'would change; nothing was stored (--store does it)'}.`,
-  );
-});
+  },
+  async (db, { values, words }) => {
+    const [act = 'list', word] = words;
+    if (act === 'list') return list(db);
+    if (word === undefined || words.length > 2) throw new UsageError(`Usage: ${USAGE}`);
+    if (act === 'add') return add(db, word);
+    if (act !== 'apply') throw new UsageError(`Usage: ${USAGE}`);
+    const definition = await definitionOf(db, word);
+    const changes = values.changes === undefined ? null : changesFile(values.changes);
+    const store = values.store ?? false;
+    const { tests, moves } = await applyCaseDefinition(db, {
+      definition,
+      store,
+      by: actor(values.by),
+      onChange: (change) => changes?.write(change),
+    });
+    changes?.end();
+    say(definition.words);
+    for (const { before, after, tests: count } of moves)
+      say(`  ${before ?? 'no result'} → ${after ?? 'no result'}: ${count} tests`);
+    const changed = moves.reduce((sum, move) => sum + move.tests, 0);
+    say(
+      `${changed} of ${tests} tests ${store ? 'changed' : 'would change; nothing was stored (--store does it)'}.`,
+    );
+  },
+);
 
 async function list(db: StaffDatabase): Promise<void> {
   const current = await currentCaseDefinition(db, today());

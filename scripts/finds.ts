@@ -19,7 +19,7 @@ import {
 import { atlasCounties } from '@/lib/geography/atlas';
 import { species } from '@/lib/vocabulary/species';
 import { UsageError } from './support/command';
-import { readNumber, readOptions } from './support/options';
+import { readNumber } from './support/options';
 import { checkFile } from './support/sheet-file';
 import { actor, say, staffCommand } from './support/staff-command';
 
@@ -27,25 +27,28 @@ const USAGE = `npm run finds -- [list]
        npm run finds -- confirm ID … | reopen ID, --why TEXT [--by NAME]
        npm run finds -- earlier FILE.csv | forget NUMBER --why TEXT   (CSV: species,group,active,season,county,source; codes and FIPS)`;
 
-await staffCommand(async (db) => {
-  const { values, words } = readOptions(USAGE, { why: { type: 'string' }, by: { type: 'string' } });
-  const [act = 'list', ...rest] = words;
-  const by = actor(values.by);
-  if (act === 'list') return list(db);
-  if (act === 'earlier' && rest.length === 1) {
-    const finds = await readEarlierFinds(rest[0]!);
-    await addEarlierFinds(db, { finds, by });
-    return say(`${finds.length} finds known before the programme are entered.`);
-  }
-  if (!values.why) throw new UsageError(`Say why with --why TEXT.\nUsage: ${USAGE}`);
-  const ids = rest.map((word) => readNumber(word, 'ID', USAGE));
-  const decision = { by, why: values.why };
-  if (act === 'confirm' && ids.length > 0) await confirmFirstFinds(db, { ids, ...decision });
-  else if (act === 'reopen' && ids.length === 1) await reopenFirstFind(db, { id: ids[0]!, ...decision });
-  else if (act === 'forget' && ids.length === 1) await removeEarlierFind(db, { id: ids[0]!, ...decision });
-  else throw new UsageError(`Usage: ${USAGE}`);
-  await list(db);
-});
+await staffCommand(
+  USAGE,
+  { why: { type: 'string' }, by: { type: 'string' } },
+  async (db, { values, words }) => {
+    const [act = 'list', ...rest] = words;
+    const by = actor(values.by);
+    if (act === 'list') return list(db);
+    if (act === 'earlier' && rest.length === 1) {
+      const finds = await readEarlierFinds(rest[0]!);
+      await addEarlierFinds(db, { finds, by });
+      return say(`${finds.length} finds known before the programme are entered.`);
+    }
+    if (!values.why) throw new UsageError(`Say why with --why TEXT.\nUsage: ${USAGE}`);
+    const ids = rest.map((word) => readNumber(word, 'ID', USAGE));
+    const decision = { by, why: values.why };
+    if (act === 'confirm' && ids.length > 0) await confirmFirstFinds(db, { ids, ...decision });
+    else if (act === 'reopen' && ids.length === 1) await reopenFirstFind(db, { id: ids[0]!, ...decision });
+    else if (act === 'forget' && ids.length === 1) await removeEarlierFind(db, { id: ids[0]!, ...decision });
+    else throw new UsageError(`Usage: ${USAGE}`);
+    await list(db);
+  },
+);
 
 async function list(db: StaffDatabase): Promise<void> {
   const nameOf = new Map(atlasCounties().map(({ fips, fullName, state }) => [fips, `${fullName}, ${state}`]));

@@ -10,7 +10,7 @@ import {
 import { headingKey } from '@/lib/intake/columns';
 import type { LaboratoryProfile } from '@/lib/intake/laboratory-profile';
 import { UsageError } from './support/command';
-import { readCells, readColumn, readOptions } from './support/options';
+import { readCells, readColumn } from './support/options';
 import { actor, say, staffCommand } from './support/staff-command';
 
 const USAGE = `npm run laboratory -- [NAME [--heading "THEIR HEADING=COLUMN"] … [--lacking "COLUMN=TEXT"] … [--reading "COLUMN: TEXT=READ AS"] … [--by NAME]]
@@ -18,23 +18,26 @@ const USAGE = `npm run laboratory -- [NAME [--heading "THEIR HEADING=COLUMN"] �
   --lacking: what every row says where a sheet has no such column (design, assay, check, rate, state, …).
   --reading: this text in this column is read as another. An empty right side forgets.`;
 
-await staffCommand(async (db) => {
-  const { values, words } = readOptions(USAGE, {
+await staffCommand(
+  USAGE,
+  {
     heading: { type: 'string', multiple: true },
     lacking: { type: 'string', multiple: true },
     reading: { type: 'string', multiple: true },
     by: { type: 'string' },
-  });
-  const [name] = words;
-  if (words.length > 1) throw new UsageError(`Usage: ${USAGE}`);
-  if (name === undefined) {
-    const names = await listLaboratories(db);
-    return say(names.length === 0 ? 'No laboratory is known yet.' : names.join('\n'));
-  }
-  const change = changeOf(values);
-  if (change === null) return show(name, await laboratoryProfile(db, name));
-  show(name, await changeLaboratory(db, { name, change, by: actor(values.by) }));
-});
+  },
+  async (db, { values, words }) => {
+    const [name] = words;
+    if (words.length > 1) throw new UsageError(`Usage: ${USAGE}`);
+    if (name === undefined) {
+      const names = await listLaboratories(db);
+      return say(names.length === 0 ? 'No laboratory is known yet.' : names.join('\n'));
+    }
+    const change = changeOf(values);
+    if (change === null) return show(name, await laboratoryProfile(db, name));
+    show(name, await changeLaboratory(db, { name, change, by: actor(values.by) }));
+  },
+);
 
 function changeOf(values: {
   heading?: string[];

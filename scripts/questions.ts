@@ -7,7 +7,7 @@ import { countQuestions, type OpenQuestion, openQuestions } from '@/db/repositor
 import type { Answer } from '@/db/schema/intake';
 import { amendedLines, amendStored } from './support/amend-stored';
 import { UsageError } from './support/command';
-import { readCells, readNumber, readOptions } from './support/options';
+import { readCells, readNumber } from './support/options';
 import { actor, say, staffCommand } from './support/staff-command';
 
 const USAGE = `npm run questions -- [list] [--sheet IMPORT] [--code CODE] [--limit N]
@@ -17,30 +17,33 @@ const USAGE = `npm run questions -- [list] [--sheet IMPORT] [--code CODE] [--lim
   answer: the asked cell (or the named ones) is read as TEXT. --remember: so in every sheet of the laboratory.
   stand: the row counts as it is. drop: it does not count.`;
 
-await staffCommand(async (db) => {
-  const { values, words } = readOptions(USAGE, {
+await staffCommand(
+  USAGE,
+  {
     sheet: { type: 'string' },
     code: { type: 'string' },
     limit: { type: 'string' },
     remember: { type: 'boolean' },
     why: { type: 'string' },
     by: { type: 'string' },
-  });
-  const [act = 'list', id, ...texts] = words;
-  if (act === 'list') {
-    return list(db, {
-      ...(values.sheet === undefined ? {} : { sheetId: readNumber(values.sheet, '--sheet', USAGE) }),
-      ...(values.code === undefined ? {} : { code: values.code }),
-      ...(values.limit === undefined ? {} : { limit: readNumber(values.limit, '--limit', USAGE) }),
-    });
-  }
-  const question = await questionOf(db, readNumber(id, 'ID', USAGE));
-  if (act === 'show') return show(question);
-  const answer = answerOf(act, question, texts);
-  const order = { by: actor(values.by), why: values.why ?? '', remember: values.remember ?? false };
-  const amended = await amendStored(db, { ...question, ...order, question: question.id, answer });
-  for (const line of amendedLines(amended)) say(line);
-});
+  },
+  async (db, { values, words }) => {
+    const [act = 'list', id, ...texts] = words;
+    if (act === 'list') {
+      return list(db, {
+        ...(values.sheet === undefined ? {} : { sheetId: readNumber(values.sheet, '--sheet', USAGE) }),
+        ...(values.code === undefined ? {} : { code: values.code }),
+        ...(values.limit === undefined ? {} : { limit: readNumber(values.limit, '--limit', USAGE) }),
+      });
+    }
+    const question = await questionOf(db, readNumber(id, 'ID', USAGE));
+    if (act === 'show') return show(question);
+    const answer = answerOf(act, question, texts);
+    const order = { by: actor(values.by), why: values.why ?? '', remember: values.remember ?? false };
+    const amended = await amendStored(db, { ...question, ...order, question: question.id, answer });
+    for (const line of amendedLines(amended)) say(line);
+  },
+);
 
 async function list(db: StaffDatabase, filter: Parameters<typeof openQuestions>[1]): Promise<void> {
   const counts = await countQuestions(db);

@@ -3,7 +3,7 @@
  */
 import { UsageError } from './support/command';
 import { type MadeRelease, makeRelease } from './support/make-release';
-import { readDay, readOptions, today } from './support/options';
+import { readDay, today } from './support/options';
 import { programmeOf, say, staffCommand } from './support/staff-command';
 
 const USAGE = 'npm run release -- [--note TEXT] [--date DAY] [--dry-run]';
@@ -15,23 +15,26 @@ const STAGES = {
   findings: 'computing findings from the released cells',
 };
 
-await staffCommand(async (staff) => {
-  const { values, words } = readOptions(USAGE, {
+await staffCommand(
+  USAGE,
+  {
     note: { type: 'string' },
     date: { type: 'string' },
     'dry-run': { type: 'boolean' },
-  });
-  if (words.length > 0) throw new UsageError(`Usage: ${USAGE}`);
-  const made = await makeRelease(staff, {
-    programme: await programmeOf(staff),
-    date: readDay(values.date, 'date', today),
-    note: values.note ?? '',
-    dryRun: values['dry-run'] ?? false,
-    onStage: (stage) => process.stderr.write(`  ${STAGES[stage]} …\n`),
-  });
-  say(summary(made));
-  for (const line of warnings(made)) say(line);
-});
+  },
+  async (staff, { values, words }) => {
+    if (words.length > 0) throw new UsageError(`Usage: ${USAGE}`);
+    const made = await makeRelease(staff, {
+      programme: await programmeOf(staff),
+      date: readDay(values.date, 'date', today),
+      note: values.note ?? '',
+      dryRun: values['dry-run'] ?? false,
+      onStage: (stage) => process.stderr.write(`  ${STAGES[stage]} …\n`),
+    });
+    say(summary(made));
+    for (const line of warnings(made)) say(line);
+  },
+);
 
 function summary({ number, draft, audit, figures }: MadeRelease): string {
   const primary = figures.reduce((sum, pair) => sum + pair.primary, 0);

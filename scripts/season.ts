@@ -5,13 +5,11 @@
 import type { StaffDatabase } from '@/db/clients';
 import { closeSeason, listSeasons } from '@/db/repositories/programme';
 import { UsageError } from './support/command';
-import { readOptions } from './support/options';
 import { say, staffCommand } from './support/staff-command';
 
 const USAGE = 'npm run season -- list | close YEAR';
 
-await staffCommand(async (db) => {
-  const { words } = readOptions(USAGE, {});
+await staffCommand(USAGE, {}, async (db, { words }) => {
   const [act, text] = words;
   const year = Number(text);
   const isClose =

@@ -5,14 +5,12 @@ import { readFileSync } from 'node:fs';
 import { UserError } from '@/db/errors';
 import { addVocabulary, listVocabulary } from '@/db/repositories/vocabulary';
 import { UsageError } from './support/command';
-import { readOptions } from './support/options';
 import { checkFile } from './support/sheet-file';
 import { actor, say, staffCommand } from './support/staff-command';
 
 const USAGE = 'npm run vocabulary -- [list] | add FILE.json [--by NAME]';
 
-await staffCommand(async (db) => {
-  const { values, words } = readOptions(USAGE, { by: { type: 'string' } });
+await staffCommand(USAGE, { by: { type: 'string' } }, async (db, { values, words }) => {
   const [act = 'list', path] = words;
   if (act === 'add' && path !== undefined) {
     await checkFile(path);

@@ -9,6 +9,10 @@ export async function runCommand(work: () => Promise<number | undefined>): Promi
   try {
     process.exit((await work()) ?? 0);
   } catch (error) {
+    if (error instanceof HelpWanted) {
+      process.stdout.write(`Usage: ${error.message}\n`);
+      process.exit(0);
+    }
     const known = error instanceof UserError || error instanceof UsageError || error instanceof SheetError;
     process.stderr.write(`${known ? error.message : ((error as Error).stack ?? error)}\n`);
     process.exit(1);
@@ -18,4 +22,9 @@ export async function runCommand(work: () => Promise<number | undefined>): Promi
 /** A command was called with words that it does not take; the message says which it does. */
 export class UsageError extends Error {
   override readonly name = 'UsageError';
+}
+
+/** A person asked which words a command takes; the message says so. */
+export class HelpWanted extends Error {
+  override readonly name = 'HelpWanted';
 }

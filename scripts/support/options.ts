@@ -1,21 +1,24 @@
 import { parseArgs } from 'node:util';
 import { COLUMNS, type Column, columnOf } from '@/lib/intake/columns';
-import { UsageError } from './command';
+import { HelpWanted, UsageError } from './command';
 
-type Options = Record<string, { type: 'string' | 'boolean'; multiple?: boolean }>;
+export type Options = Record<string, { type: 'string' | 'boolean'; multiple?: boolean }>;
 type Value<O extends Options[string]> = O['type'] extends 'boolean'
   ? boolean
   : O['multiple'] extends true
     ? string[]
     : string;
 
+export interface Read<T extends Options> {
+  values: { [K in keyof T]?: Value<T[K]> };
+  words: string[];
+}
+
 /**
- * Reads a command's options; a word that it does not take is a `UsageError` that shows `usage`.
+ * Reads a command's options; a word that it does not take is a `UsageError` that shows `usage`; `--help` shows it as well.
  */
-export function readOptions<T extends Options>(
-  usage: string,
-  options: T,
-): { values: { [K in keyof T]?: Value<T[K]> }; words: string[] } {
+export function readOptions<T extends Options>(usage: string, options: T): Read<T> {
+  if (process.argv.slice(2).some((word) => word === '--help' || word === '-h')) throw new HelpWanted(usage);
   try {
     const { values, positionals } = parseArgs({ options, allowPositionals: true, strict: true });
     return { values: values as never, words: positionals };

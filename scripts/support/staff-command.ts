@@ -3,14 +3,20 @@ import { closeClient, type StaffDatabase, staffClient } from '@/db/clients';
 import { openDatabase } from '@/db/open';
 import { getProgramme, type Programme } from '@/db/repositories/programme';
 import { runCommand, UsageError } from './command';
+import { type Options, type Read, readOptions } from './options';
 
-/** Runs a command of the staff's on the open database. */
-export async function staffCommand(work: (db: StaffDatabase) => Promise<void>): Promise<never> {
+/** Runs a command of the staff's on the open database, once its options are read. */
+export async function staffCommand<T extends Options>(
+  usage: string,
+  options: T,
+  work: (db: StaffDatabase, read: Read<T>) => Promise<void>,
+): Promise<never> {
   return runCommand(async () => {
+    const read = readOptions(usage, options);
     const database = await openDatabase({ log: (line) => process.stderr.write(`${line}\n`) });
     const db = staffClient(database.staffUrl);
     try {
-      await work(db);
+      await work(db, read);
       return 0;
     } finally {
       await closeClient(db);
