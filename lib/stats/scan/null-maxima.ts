@@ -1,3 +1,4 @@
+import { StatsError } from '../errors';
 import { deriveSeed, Random } from '../random';
 import { allocation } from './allocate';
 import { laneCount, packLanes } from './lanes';
@@ -5,6 +6,13 @@ import { likelihoodRatio } from './likelihood';
 import { neededCounts, sizeTotals } from './needed-counts';
 import { sweep } from './sweep';
 import type { ScanPlan } from './types';
+
+/** Replicates `from` … `to` − 1 of a seed. */
+export interface ReplicateRange {
+  seed: number;
+  from: number;
+  to: number;
+}
 
 /**
  * Log likelihood ratio of the strongest window of replicates `from` … `to` − 1 of the null hypothesis, for each share
@@ -15,13 +23,11 @@ import type { ScanPlan } from './types';
  * a replicate without such a window waits, and is looked at again from a lower level. The level decides how long it
  * takes and never what comes out.
  *
- * @param range whole numbers, 0 ≤ from ≤ to
+ * @param range seed from 0 to 2^53 − 1 and 0 ≤ from ≤ to, whole numbers; else `bad argument`
  * @cost O(places in all circles · slices · replicates / 16)
  */
-export function nullMaxima(
-  plan: ScanPlan,
-  { seed, from, to }: { seed: number; from: number; to: number },
-): Float64Array[] {
+export function nullMaxima(plan: ScanPlan, { seed, from, to }: ReplicateRange): Float64Array[] {
+  checkRange(seed, from, to);
   const allocate = allocation(plan);
   const lanes = laneCount(plan.totalResistant);
   const dataSets = Array.from({ length: lanes }, () => new Int32Array(plan.resistant.length));
@@ -44,6 +50,16 @@ export function nullMaxima(
     level = nextLevel(level, settled);
   }
   return maxima;
+}
+
+function checkRange(seed: number, from: number, to: number): void {
+  const whole = [seed, from, to].every((each) => Number.isSafeInteger(each) && each >= 0);
+  if (!(whole && from <= to)) {
+    throw new StatsError(
+      'bad argument',
+      `Got seed ${seed} and replicates from ${from} to ${to}; expected whole numbers ≥ 0 in this order.`,
+    );
+  }
 }
 
 /** About where the maxima of large data sets begin. */

@@ -14,7 +14,8 @@ import type { ScanPlan, ScanPoints, ScanResult, ScanRun, SeasonScanOptions } fro
  * @returns as `scanCylinders`, with `tested: null`
  * @policy A place without cases is left out and counted. Blind to what happens in all places at once, and misled where
  *   testing moved from some places to others between seasons: then more finds came there because more was tested. Use
- *   `scanCylinders` where the tested are known.
+ *   `scanCylinders` where the tested are known. Too many in one place and season are too few elsewhere, so that the
+ *   strongest window may be the mirror image of a large cluster.
  * @throws StatsError as `scanCylinders`
  * @source Kulldorff, Heffernan, Hartman, Assunção & Mostashari 2005, PLoS Medicine 2(3) e59 (from memory): expected =
  *   cases of the circle × cases of the seasons / all cases, and the Poisson likelihood ratio

@@ -41,7 +41,7 @@ function records(plan: ScanPlan, level: number): PlanWindow[] {
   for (const direction of plan.directions) {
     const ratio = likelihoodRatio(plan.model, totals, direction);
     const needed = neededCounts(ratio, totals, direction, level);
-    for (const slice of plan.slices) addRecords(plan, slice, { direction, ratio, needed }, windows);
+    for (const slice of plan.slices) addRecords(plan, slice, { direction, ratio, needed, level }, windows);
   }
   return windows;
 }
@@ -49,7 +49,7 @@ function records(plan: ScanPlan, level: number): PlanWindow[] {
 function addRecords(
   plan: ScanPlan,
   slice: Slice,
-  { direction, ratio, needed }: Search,
+  { direction, ratio, needed, level }: Search,
   windows: PlanWindow[],
 ): void {
   const { order, offsets } = plan.circles;
@@ -58,7 +58,7 @@ function addRecords(
   for (let centre = 0; centre + 1 < offsets.length; centre += 1) {
     let inside = 0;
     let count = 0;
-    let record = 0;
+    let record = level;
     for (let at = offsets[centre]!; at < offsets[centre + 1]!; at += 1) {
       const place = placeAt(order, at);
       inside += slice.size[place]!;
@@ -78,6 +78,7 @@ interface Search {
   direction: 'high' | 'low';
   ratio: (resistant: number, size: number) => number;
   needed: NeededCounts;
+  level: number;
 }
 
 const SAME = 1e-12;
