@@ -18,7 +18,7 @@ export interface ScanWorkers {
  *
  * @param threads at least 1; more than the machine has cores gain nothing
  * @throws StatsError `bad argument` for the threads; a scan fails with the errors of `nullMaxima` and `concludeScan`
- * @cost about 0.3 s to start, once; each thread keeps a copy of the last plan (3,106 counties: 18 MB)
+ * @cost about 0.2 s to start, once; each thread keeps a copy of the last plan (3,106 counties: 18 MB)
  * @example
  * const workers = startScanWorkers(2);
  * try { await workers.scan(planCircles(points, counts, 'bernoulli'), { seed: 1, replicates: 999 }); }

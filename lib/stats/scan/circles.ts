@@ -50,6 +50,11 @@ export function buildCircles(points: ScanPoints, sizes: Float64Array, limits: Ci
   return { places, order, offsets, ends, count };
 }
 
+/** The place of an entry of `order`, whether or not a circle ends with it. */
+export function placeAt(order: Int32Array, at: number): number {
+  return order[at]! < 0 ? ~order[at]! : order[at]!;
+}
+
 const MOST_PLACES = 16_384;
 const SAME = 1 + 1e-11;
 

@@ -1,4 +1,5 @@
 import { StatsError } from '../errors';
+import { placeAt } from './circles';
 import { gumbelTail } from './gumbel';
 import { windowRadius } from './radius';
 import { type PlanWindow, strongestWindows } from './strongest-windows';
@@ -46,12 +47,15 @@ export function concludeScan(plan: ScanPlan, maxima: readonly Float64Array[], mo
 function describe(plan: ScanPlan, window: PlanWindow): Omit<ScanWindow, 'p' | 'pGumbel'> {
   const { circles, totalResistant, totalSize } = plan;
   const { slice, centre, at, size, resistant, ratio } = window;
-  const members = circles.order.subarray(circles.offsets[centre], at + 1);
+  const start = circles.offsets[centre]!;
   const expected = (totalResistant * size) / totalSize;
   const outside = totalResistant - resistant;
   return {
     centre: circles.places[centre]!,
-    places: members.map((entry) => circles.places[entry < 0 ? ~entry : entry]!).sort(),
+    places: Int32Array.from(
+      { length: at + 1 - start },
+      (_, i) => circles.places[placeAt(circles.order, start + i)]!,
+    ).sort(),
     radius: windowRadius(plan, centre, at),
     seasons: [slice.from, slice.to],
     tested: plan.allocation === 'among seasons' ? null : size,

@@ -32,6 +32,7 @@ export function nullMaxima(plan: ScanPlan, { seed, from, to }: ReplicateRange): 
   const lanes = laneCount(plan.totalResistant);
   const dataSets = Array.from({ length: lanes }, () => new Int32Array(plan.resistant.length));
   const maxima = plan.shares.map(() => new Float64Array(to - from));
+  const open = openShares(plan);
   const waiting = Array.from({ length: to - from }, (_, i) => from + i);
   let level = FIRST_LEVEL;
   while (waiting.length > 0) {
@@ -41,7 +42,7 @@ export function nullMaxima(plan: ScanPlan, { seed, from, to }: ReplicateRange): 
     });
     const best = strongest(plan, dataSets.slice(0, batch.length), level);
     const settled = batch.map(
-      (_, lane) => level === LAST_LEVEL || best.every((each) => each[lane]! >= level),
+      (_, lane) => level === LAST_LEVEL || open.every((share) => best[share]![lane]! >= level),
     );
     batch.forEach((replicate, lane) => {
       if (!settled[lane]) waiting.push(replicate);
@@ -66,6 +67,14 @@ function checkRange(seed: number, from: number, to: number): void {
 const FIRST_LEVEL = 4;
 /** Nothing that is told apart from 0. */
 const LAST_LEVEL = 1e-9;
+
+/** The shares that hold any window; at the others there is nothing to wait for. */
+function openShares({ circles, shares, totalSize, smallestTested }: ScanPlan): number[] {
+  return [...shares.keys()].filter((share) => {
+    const hasCircle = circles.ends[share]!.some((end, centre) => end > circles.offsets[centre]!);
+    return hasCircle && smallestTested <= shares[share]! * totalSize;
+  });
+}
 
 /** Such that few of a batch have to wait: a high level saves computing windows, a low one saves second looks. */
 function nextLevel(level: number, settled: readonly boolean[]): number {

@@ -1,3 +1,4 @@
+import { placeAt } from './circles';
 import { greatCircle } from './great-circle';
 import type { ScanPlan } from './types';
 
@@ -7,9 +8,8 @@ export function windowRadius(
   centre: number,
   at: number,
 ): number {
-  const entry = order[at]!;
   const from = places[centre]!;
-  const to = places[entry < 0 ? ~entry : entry]!;
+  const to = places[placeAt(order, at)]!;
   return metric === 'plane'
     ? Math.hypot(x[from]! - x[to]!, y[from]! - y[to]!)
     : greatCircle(x[from]!, y[from]!, x[to]!, y[to]!);

@@ -16,6 +16,9 @@ import type { ScanPlan, ScanPoints, ScanResult, ScanRun, SeasonScanOptions } fro
  *   testing moved from some places to others between seasons: then more finds came there because more was tested. Use
  *   `scanCylinders` where the tested are known. Too many in one place and season are too few elsewhere, so that the
  *   strongest window may be the mirror image of a large cluster.
+ *   The null hypothesis is that of rare cases. Where a large share of few tested is resistant, chance varies less than
+ *   that and the test is too careful: on invented null maps it rejected 4.4 % at a share of up to 5 %, 1.8 % at up to
+ *   30 %, 0.7 % at up to 55 % and 0.2 % at up to 90 % (nominal 5 %, 2,000 maps each, 20 places × 4 seasons).
  * @throws StatsError as `scanCylinders`
  * @source Kulldorff, Heffernan, Hartman, Assunção & Mostashari 2005, PLoS Medicine 2(3) e59 (from memory): expected =
  *   cases of the circle × cases of the seasons / all cases, and the Poisson likelihood ratio

@@ -1,7 +1,6 @@
-import { sliceCounts } from './lanes';
-import { likelihoodRatio } from './likelihood';
-import { type NeededCounts, neededCounts, sizeTotals } from './needed-counts';
+import { placeAt } from './circles';
 import { windowRadius } from './radius';
+import { SAME, type Searched, searchCircles } from './search-circles';
 import type { ScanPlan, Slice } from './types';
 
 /** A window of a plan: the circle of `centre` up to `order[at]`, in the seasons of a slice. */
@@ -19,82 +18,30 @@ export interface PlanWindow {
  *
  * @param most at most so many at each share
  * @policy Of equally strong windows (to 1e-12) the one with fewer places, then the smaller radius, then the earlier
- *   seasons, then the lower centre. Windows below a log likelihood ratio of 1, which no scan would call a cluster, are
+ *   seasons, then the lower centre. Windows up to a log likelihood ratio of 1, which no scan would call a cluster, are
  *   left out unless nothing is stronger.
- * @cost O(places in all circles · slices), and once more where nothing reaches 1
+ * @cost O(places in all circles · slices), and once more where nothing exceeds 1; 12 bytes for each place in a circle
  */
 export function strongestWindows(plan: ScanPlan, most: number): PlanWindow[][] {
-  const strong = records(plan, 1);
-  let weak: PlanWindow[] | undefined;
+  const strong = searchCircles(plan, 1);
+  let weak: Searched | undefined;
   return plan.shares.map((_, share) => {
-    const found = apart(plan, strong, share, most);
+    const found = chooseApart(plan, strong, share, most);
     if (found.length > 0) return found;
-    weak ??= records(plan, 1e-9);
-    return apart(plan, weak, share, most);
+    weak ??= searchCircles(plan, 1e-9);
+    return chooseApart(plan, weak, share, most);
   });
 }
 
-/** Windows stronger than all smaller ones around the same centre: whatever ends a circle early, the best is one. */
-function records(plan: ScanPlan, level: number): PlanWindow[] {
-  const totals = sizeTotals(plan);
-  const windows: PlanWindow[] = [];
-  for (const direction of plan.directions) {
-    const ratio = likelihoodRatio(plan.model, totals, direction);
-    const needed = neededCounts(ratio, totals, direction, level);
-    for (const slice of plan.slices) addRecords(plan, slice, { direction, ratio, needed, level }, windows);
-  }
-  return windows;
-}
-
-function addRecords(
-  plan: ScanPlan,
-  slice: Slice,
-  { direction, ratio, needed, level }: Search,
-  windows: PlanWindow[],
-): void {
-  const { order, offsets } = plan.circles;
-  const counts = sliceCounts(plan, slice);
-  const high = direction === 'high';
-  for (let centre = 0; centre + 1 < offsets.length; centre += 1) {
-    let inside = 0;
-    let count = 0;
-    let record = level;
-    for (let at = offsets[centre]!; at < offsets[centre + 1]!; at += 1) {
-      const place = placeAt(order, at);
-      inside += slice.size[place]!;
-      count += counts[place]!;
-      const enough = needed.counts[(inside * needed.perSize) | 0]!;
-      if (order[at]! < 0 || (high ? count < enough : count > enough) || inside < plan.smallestTested)
-        continue;
-      const found = ratio(count, inside);
-      if (found <= record * (1 + SAME)) continue;
-      record = found;
-      windows.push({ slice, centre, at, size: inside, resistant: count, ratio: found });
-    }
-  }
-}
-
-interface Search {
-  direction: 'high' | 'low';
-  ratio: (resistant: number, size: number) => number;
-  needed: NeededCounts;
-  level: number;
-}
-
-const SAME = 1e-12;
-
-function apart(plan: ScanPlan, windows: readonly PlanWindow[], share: number, most: number): PlanWindow[] {
+function chooseApart(plan: ScanPlan, found: Searched, share: number, most: number): PlanWindow[] {
   const { order, offsets, ends } = plan.circles;
   const taken = new Uint8Array(plan.circles.places.length);
   const reach = ends[share]!.slice();
   const chosen: PlanWindow[] = [];
   while (chosen.length < most) {
-    let best: PlanWindow | undefined;
-    for (const window of windows) {
-      if (window.at < reach[window.centre]! && (!best || isBefore(plan, window, best))) best = window;
-    }
+    const best = strongestWithin(plan, found, reach);
     if (!best) break;
-    chosen.push(best);
+    chosen.push(windowAt(plan, found, best));
     for (let at = offsets[best.centre]!; at <= best.at; at += 1) taken[placeAt(order, at)] = 1;
     reach.forEach((end, centre) => {
       let at = offsets[centre]!;
@@ -105,19 +52,52 @@ function apart(plan: ScanPlan, windows: readonly PlanWindow[], share: number, mo
   return chosen;
 }
 
-function isBefore(plan: ScanPlan, a: PlanWindow, b: PlanWindow): boolean {
-  if (Math.abs(a.ratio - b.ratio) > SAME * b.ratio) return a.ratio > b.ratio;
-  const places = ({ centre, at }: PlanWindow) => at - plan.circles.offsets[centre]!;
+interface Circle {
+  centre: number;
+  at: number;
+}
+
+function strongestWithin(plan: ScanPlan, found: Searched, reach: Int32Array): Circle | null {
+  let best: Circle | null = null;
+  let least = 0;
+  for (let centre = 0; centre < reach.length; centre += 1) {
+    for (let at = plan.circles.offsets[centre]!; at < reach[centre]!; at += 1) {
+      const ratio = found.ratios[at]!;
+      if (ratio === 0 || ratio < least) continue;
+      if (best && !isBefore(plan, found, { centre, at }, best)) continue;
+      best = { centre, at };
+      least = ratio * (1 - SAME);
+    }
+  }
+  return best;
+}
+
+function isBefore(plan: ScanPlan, { ratios, search, searches }: Searched, a: Circle, b: Circle): boolean {
+  const [stronger, other] = [ratios[a.at]!, ratios[b.at]!];
+  if (Math.abs(stronger - other) > SAME * other) return stronger > other;
+  const places = ({ centre, at }: Circle) => at - plan.circles.offsets[centre]!;
+  const slice = ({ at }: Circle) => searches[search[at]!]!.slice;
   const order = [
     places(a) - places(b),
     windowRadius(plan, a.centre, a.at) - windowRadius(plan, b.centre, b.at),
-    a.slice.from - b.slice.from,
-    a.slice.to - b.slice.to,
+    slice(a).from - slice(b).from,
+    slice(a).to - slice(b).to,
     a.centre - b.centre,
   ];
   return (order.find((difference) => difference !== 0) ?? 0) < 0;
 }
 
-function placeAt(order: Int32Array, at: number): number {
-  return order[at]! < 0 ? ~order[at]! : order[at]!;
+function windowAt(
+  { circles: { order, offsets } }: ScanPlan,
+  { ratios, search, searches }: Searched,
+  { centre, at }: Circle,
+): PlanWindow {
+  const { slice, counts } = searches[search[at]!]!;
+  let size = 0;
+  let resistant = 0;
+  for (let inner = offsets[centre]!; inner <= at; inner += 1) {
+    size += slice.size[placeAt(order, inner)]!;
+    resistant += counts[placeAt(order, inner)]!;
+  }
+  return { slice, centre, at, size, resistant, ratio: ratios[at]! };
 }

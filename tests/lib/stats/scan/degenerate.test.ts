@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { StatsError } from '@/lib/stats/errors';
 import { concludeScan } from '@/lib/stats/scan/conclude';
+import { nullMaxima } from '@/lib/stats/scan/null-maxima';
 import { planCircles, scanCircles } from '@/lib/stats/scan/scan-circles';
 import { scanCylinders } from '@/lib/stats/scan/scan-cylinders';
 import { scanSeasons } from '@/lib/stats/scan/scan-seasons';
@@ -86,6 +87,19 @@ describe('what cannot be scanned has a typed error', () => {
     );
   });
 
+  it('replicates in no order, or of no seed', () => {
+    const plan = planCircles(line(2), { tested: [5, 5], resistant: [1, 2] }, 'bernoulli');
+    for (const range of [
+      { seed: -1, from: 0, to: 1 },
+      { seed: 1, from: 2, to: 1 },
+      { seed: 1, from: -1, to: 1 },
+      { seed: 1, from: 0, to: Number.NaN },
+    ]) {
+      expect(codeOf(() => nullMaxima(plan, range))).toBe('bad argument');
+    }
+    expect(nullMaxima(plan, { seed: 1, from: 4, to: 4 })).toEqual([new Float64Array(0), new Float64Array(0)]);
+  });
+
   it('maxima of another plan', () => {
     const plan = planCircles(line(2), { tested: [5, 5], resistant: [1, 2] }, 'bernoulli');
     expect(codeOf(() => concludeScan(plan, [new Float64Array(3)]))).toBe('bad argument');
@@ -97,6 +111,15 @@ describe('what has no answer says so', () => {
     const { limits, windowsScanned } = scan([5, 5], [1, 2], { shares: [0.25] });
     expect(limits).toEqual([{ share: 0.25, windows: [] }]);
     expect(windowsScanned).toBe(0);
+  });
+
+  it('0 in every replicate at a share that no window fits, whatever the other shares find', () => {
+    const counts = { tested: [5, 5, 5, 5], resistant: [4, 2, 0, 0] };
+    const range = { seed: 1, from: 0, to: 20 };
+    const maxima = (shares: number[]) =>
+      nullMaxima(planCircles(line(4), counts, 'bernoulli', { shares }), range);
+    expect(maxima([0.5, 0.1])).toEqual([maxima([0.5])[0], new Float64Array(20)]);
+    expect(maxima([0.1])).toEqual([new Float64Array(20)]);
   });
 
   it('no window where the same share is resistant everywhere', () => {

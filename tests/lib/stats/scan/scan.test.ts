@@ -90,6 +90,30 @@ describe('a scan', () => {
     expect(Math.abs(p[0]! - p[1]!)).toBeLessThan(4 * Math.sqrt((2 * p[0]! * (1 - p[0]!)) / 1_999));
   });
 
+  it('of equally strong windows takes the one with fewer places, the earlier seasons, the lower centre', () => {
+    const line = { x: [0, 1, 5, 9], y: [0, 0, 0, 0], metric: 'plane' } as const;
+    const cells = (rows: number[][]) => rows.flat();
+    // The second place was tested in one season only, so in the others it adds nothing.
+    const tested = cells([
+      [4, 4, 4, 4],
+      [0, 1, 0, 0],
+      [4, 4, 4, 4],
+      [4, 4, 4, 4],
+    ]);
+    const resistant = cells([
+      [3, 0, 0, 3],
+      [0, 0, 0, 0],
+      [0, 0, 0, 0],
+      [3, 0, 0, 3],
+    ]);
+    const counts = { tested, resistant, seasons: 4 };
+    const { limits } = scanCylinders(line, counts, 'bernoulli', { ...run, shares: [0.4] });
+    const [first, second] = limits[0]!.windows;
+    expect(first).toMatchObject({ centre: 0, places: Int32Array.of(0), seasons: [0, 0] });
+    expect(second).toMatchObject({ centre: 3, places: Int32Array.of(3), seasons: [0, 0] });
+    expect(second!.logLikelihoodRatio).toBe(first!.logLikelihoodRatio);
+  });
+
   it('gives for a seed the result that it always gave', () => {
     const [half, quarter] = scanCircles(points, { tested, resistant }, 'bernoulli', run).limits;
     const [strongest] = half!.windows;
