@@ -4,7 +4,7 @@ import { element } from '@/lib/figures/svg';
 import { en } from '../messages/en';
 
 /** The four looks in words, each with its swatch. */
-export function Legend({ withShares }: { withShares: boolean }) {
+export function Legend({ withShares, withAreas }: { withShares: boolean; withAreas: boolean }) {
   return (
     <section className="legend" aria-labelledby="legend-heading">
       <h3 id="legend-heading">{en.legend.heading}</h3>
@@ -35,6 +35,7 @@ export function Legend({ withShares }: { withShares: boolean }) {
           </li>
         ))}
       </ul>
+      {withAreas ? <p>{en.legend.areas}</p> : null}
     </section>
   );
 }

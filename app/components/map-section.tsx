@@ -15,7 +15,7 @@ const WIDTH = 960;
 
 /** The map as a picture made here, its legend, and what is known of the chosen place. */
 export function MapSection({ report }: { report: Report }) {
-  const { head, region, view, places } = report;
+  const { head, region, view, places, chosen, areas } = report;
   const size = { width: WIDTH, height: fittedHeight(region, WIDTH) };
   const stamp = head.simulated ? en.simulated : null;
   const title = mapTitle(weedName(view.species), herbicideName(view.group).short, view.by, view.window);
@@ -34,7 +34,7 @@ export function MapSection({ report }: { report: Report }) {
     description: placeSummary(places, view.by),
     hiddenWords: 'No public information.',
     stamp,
-    chosen: view.place === 'region' ? null : view.place,
+    chosen: view.place === 'region' ? null : chosen.at(-1)!.place.key,
     prefix: 'map-',
   });
   return (
@@ -53,12 +53,18 @@ export function MapSection({ report }: { report: Report }) {
             stamp={stamp}
             source={`${en.map.source} Release ${head.number}, ${day(head.date)}.`}
             outlines={`/outlines/${head.number}.json`}
+            areas={
+              areas && view.by === 'county'
+                ? `/outlines/${head.number}-${areas.species}-${areas.first}.json`
+                : null
+            }
             view={view}
+            chosen={view.place === 'region' ? 'region' : chosen.at(-1)!.place.key}
           />
         </div>
         <div className="map-aside">
           <PlaceCard report={report} />
-          <Legend withShares={view.window !== 'all'} />
+          <Legend withShares={view.window !== 'all'} withAreas={areas !== null && view.by === 'county'} />
         </div>
       </div>
     </section>

@@ -24,9 +24,12 @@ export interface MapStageProperties {
   stamp: string | null;
   /** Where the outlines come from, and which release this is. */
   source: string;
-  /** Address of the outlines. */
+  /** Address of the outlines, and of those of areas where there are any. */
   outlines: string;
+  areas: string | null;
   view: View;
+  /** Key of the place to outline. */
+  chosen: string;
 }
 
 /**
@@ -34,7 +37,7 @@ export interface MapStageProperties {
  * shows it takes from that picture, so the two cannot differ.
  */
 export function MapStage(properties: MapStageProperties) {
-  const { picture, width, camera, anchors, stamp, source, outlines, view } = properties;
+  const { picture, width, camera, anchors, stamp, source, outlines, areas, view, chosen } = properties;
   const router = useRouter();
   const { lon, lat, zoom } = camera;
   const stage = useRef<HTMLDivElement>(null);
@@ -69,15 +72,15 @@ export function MapStage(properties: MapStageProperties) {
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the picture is what is read from the stage
   useEffect(() => {
-    live?.paint(drawnPlaces(stage.current!), view.by, view.place);
+    live?.paint({ places: drawnPlaces(stage.current!), grain: view.by, chosen, areas });
     setRead(null);
-  }, [live, picture, view.by, view.place]);
+  }, [live, picture, view.by, chosen, areas]);
 
   useEffect(
     () =>
       live?.listen({
         point: (place) => setRead(place ? placeWith(stage.current!, place) : null),
-        open: (place) => router.push(viewHref({ ...view, place }), { scroll: false }),
+        open: (place) => router.push(hrefOf(view, place), { scroll: false }),
       }),
     [live, router, view],
   );
@@ -104,7 +107,12 @@ export function MapStage(properties: MapStageProperties) {
         <div className="map-controls-room">{live ? <MapControls map={live} /> : null}</div>
         <p className="quiet">{source}</p>
       </div>
-      <MapReading read={read} href={read && viewHref({ ...view, place: read.place })} hint={en.map.hint} />
+      <MapReading read={read} href={read && hrefOf(view, read.place)} hint={en.map.hint} />
     </>
   );
+}
+
+/** An area is opened by the first of its counties. */
+function hrefOf(view: View, place: string): string {
+  return viewHref({ ...view, place: place.split('+')[0]! });
 }

@@ -12,7 +12,7 @@ export function NumbersTable({ report: { view, places } }: { report: Report }) {
     <section className="numbers" aria-labelledby="table-heading">
       <h2 id="table-heading">{en.table.heading}</h2>
       <details>
-        <summary>{`All ${places.length} ${view.by === 'county' ? 'counties' : 'districts'}`}</summary>
+        <summary>{`All ${places.length} ${view.by === 'county' ? 'counties and areas' : 'districts'}`}</summary>
         <table id="numbers">
           <caption>
             {mapTitle(weedName(view.species), herbicideName(view.group).short, view.by, view.window)}

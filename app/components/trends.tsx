@@ -8,7 +8,7 @@ import { Trend } from './trend';
 export function Trends({ report }: { report: Report }) {
   const { chosen, region } = report;
   const own = chosen.at(-1)!.place;
-  const line = chosen.map(({ place }) => place).filter(({ kind }) => kind !== 'county');
+  const line = chosen.map(({ place }) => place).filter(({ kind }) => kind !== 'county' && kind !== 'area');
   const parts = inside(region, own);
   const drawn = parts.filter((place) => hasPublicSeason(report, place));
   const omitted = parts.length - drawn.length;
@@ -16,7 +16,7 @@ export function Trends({ report }: { report: Report }) {
     <section className="trends" aria-labelledby="trend-heading">
       <h2 id="trend-heading">{en.trend.heading}</h2>
       <p className="reading">{en.trend.reading}</p>
-      {own.kind === 'county' ? <p className="reading">{en.trend.county}</p> : null}
+      {own.kind === 'county' || own.kind === 'area' ? <p className="reading">{en.trend.county}</p> : null}
       <div className="trend-grid">
         {[...line.reverse(), ...drawn].map((place) => (
           <Trend key={place.key} report={report} place={place} />

@@ -1,17 +1,27 @@
-import { Map as MapLibre, Marker, setWorkerUrl } from 'maplibre-gl';
+import { type GeoJSONSource, Map as MapLibre, Marker, setWorkerUrl } from 'maplibre-gl';
 import 'maplibre-gl/dist/maplibre-gl.css';
 import type { Camera } from '@/lib/figures/projection';
 import type { Anchor } from '@/lib/figures/region-outlines';
 import { en } from '../messages/en';
 import type { Grain } from '../view/view';
-import { codeOf, FILL, fillColour, layers, NOWHERE, outlineOf, SOURCE } from './layers';
+import {
+  AREAS,
+  COUNTY_OPACITY,
+  codeOf,
+  FILL,
+  fillColour,
+  layers,
+  NOWHERE,
+  outlineOf,
+  SOURCE,
+} from './layers';
 import { type Palette, readPalette } from './palette';
 import type { DrawnLook } from './picture';
 import { dotTile, hatchTile, tileRatio } from './tiles';
 
 export interface LiveMap {
-  /** Shows these looks and outlines the chosen place, in the next frame. */
-  paint(places: readonly DrawnLook[], grain: Grain, chosen: string): void;
+  /** Shows these looks and outlines the chosen place, in the next frame; `areas` is the address of their outlines. */
+  paint(drawn: { places: readonly DrawnLook[]; grain: Grain; chosen: string; areas: string | null }): void;
   /** Told the place that is pointed at or under the cross, and the place that is to be opened. Returns the end of it. */
   listen(listener: { point: (place: string | null) => void; open: (place: string) => void }): () => void;
   /** Steps in (1) or out (−1). */
@@ -54,7 +64,10 @@ export async function createLiveMap(options: {
       minZoom: camera.zoom - 2,
       style: {
         version: 8,
-        sources: { [SOURCE]: { type: 'geojson', data: outlines, promoteId: 'place', tolerance: 0.2 } },
+        sources: {
+          [SOURCE]: { type: 'geojson', data: outlines, promoteId: 'place', tolerance: 0.2 },
+          [AREAS]: { type: 'geojson', data: EMPTY, tolerance: 0.2 },
+        },
         layers: [],
       },
       attributionControl: false,
@@ -93,6 +106,9 @@ function liveMap(
   scale: () => number,
 ): LiveMap {
   const districtOf = new Map<string, string>();
+  /** The area of each joined county. */
+  const areaOf = new Map<string, string>();
+  let shownAreas: string | null = null;
   let grain: Grain = 'county';
   let moved = false;
   const ending = new AbortController();
@@ -111,29 +127,38 @@ function liveMap(
 
   const placeAt = (point: { x: number; y: number }): string | null => {
     const [found] = map.queryRenderedFeatures([point.x, point.y], { layers: [FILL] });
-    return (found?.properties[grain === 'county' ? 'place' : 'district'] as string | undefined) ?? null;
+    const place = found?.properties[grain === 'county' ? 'place' : 'district'] as string | undefined;
+    return place === undefined ? null : (areaOf.get(place) ?? place);
   };
 
   return {
-    paint(places, by, chosen) {
+    paint({ places, grain: by, chosen, areas }) {
       grain = by;
+      if (areas !== shownAreas) map.getSource<GeoJSONSource>(AREAS)?.setData(areas ?? EMPTY);
+      shownAreas = areas;
       if (by === 'district' && districtOf.size === 0) {
         for (const { properties } of map.querySourceFeatures(SOURCE, { filter: ['has', 'district'] })) {
           districtOf.set(properties.place as string, properties.district as string);
         }
       }
       const codes = new Map(places.map((place) => [place.place, codeOf(place)]));
+      areaOf.clear();
+      for (const area of [...codes.keys()].filter((key) => key.includes('+')))
+        for (const county of area.split('+')) areaOf.set(county, area);
       const counties =
-        by === 'county' ? [...codes.keys()].map((key) => [key, key] as const) : [...districtOf];
+        by === 'county'
+          ? [...codes.keys()].flatMap((place) => place.split('+').map((county) => [county, place] as const))
+          : [...districtOf];
       for (const [county, place] of counties) {
-        map.setFeatureState({ source: SOURCE, id: county }, { look: codes.get(place) ?? 0 });
+        const state = { look: codes.get(place) ?? 0, joined: areaOf.has(county) };
+        map.setFeatureState({ source: SOURCE, id: county }, state);
       }
-      map.setPaintProperty('line-county', 'line-opacity', by === 'county' ? 1 : 0.5);
-      for (const id of ['line-chosen-halo', 'line-chosen']) map.setFilter(id, outlineOf(chosen));
+      map.setPaintProperty('line-county', 'line-opacity', by === 'county' ? COUNTY_OPACITY : 0.5);
+      for (const id of ['line-chosen-halo', 'line-chosen']) outline(map, id, chosen);
     },
     listen({ point, open }) {
       const show = (place: string | null) => {
-        map.setFilter('line-pointed', place ? outlineOf(place) : NOWHERE);
+        outline(map, 'line-pointed', place);
         point(place);
       };
       let last: string | null = null;
@@ -184,6 +209,14 @@ function liveMap(
       map.remove();
     },
   };
+}
+
+const EMPTY = { type: 'FeatureCollection' as const, features: [] };
+
+/** Outlines a place of any kind with a layer and its counterpart for areas. */
+function outline(map: MapLibre, layer: string, place: string | null): void {
+  const filter = place ? outlineOf(place) : NOWHERE;
+  for (const id of [layer, `${layer}-area`]) map.setFilter(id, filter);
 }
 
 /** Takes over the colours that the page has now and the width that the map has now. */

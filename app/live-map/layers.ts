@@ -2,12 +2,15 @@ import type {
   DataDrivenPropertyValueSpecification,
   ExpressionSpecification,
   LayerSpecification,
+  LineLayerSpecification as LineLayer,
 } from 'maplibre-gl';
 import type { Palette } from './palette';
 import type { DrawnLook } from './picture';
 
 export const SOURCE = 'outlines';
 export const FILL = 'fill';
+/** Outlines of the areas of the map that is shown. */
+export const AREAS = 'areas';
 
 /** Looks as the numbers that feature state holds: the classes of share from 11 up. */
 const CODES = { blank: 0, clean: 1, hidden: 2, confirmed: 10 } as const;
@@ -26,14 +29,36 @@ export function layers(palette: Palette, scale: number): LayerSpecification[] {
     { ...ground, id: FILL, paint: { 'fill-antialias': false, 'fill-color': fillColour(palette) } },
     { ...ground, id: 'dots', paint: { 'fill-pattern': 'dots', 'fill-opacity': only('clean') } },
     { ...ground, id: 'hatch', paint: { 'fill-pattern': 'hatch', 'fill-opacity': only('hidden') } },
-    line('line-county', ['==', ['get', 'kind'], 'county'], palette.county, 0.8),
+    faint(line('line-county', ['==', ['get', 'kind'], 'county'], palette.county, 0.8)),
+    ofAreas(line('line-area', ['==', ['get', 'kind'], 'area'], palette.county, 0.8)),
     line('line-district', ['==', ['get', 'kind'], 'district'], palette.district, 1.1),
     line('line-state', ['==', ['get', 'kind'], 'state'], palette.state, 1.6),
-    line('line-pointed', NOWHERE, palette.ink, 1.8),
-    line('line-chosen-halo', NOWHERE, palette.sheet, 4.5),
-    line('line-chosen', NOWHERE, palette.ink, 2.5),
+    ...both(line('line-pointed', NOWHERE, palette.ink, 1.8)),
+    ...both(line('line-chosen-halo', NOWHERE, palette.sheet, 4.5)),
+    ...both(line('line-chosen', NOWHERE, palette.ink, 2.5)),
   ];
 }
+
+/** A layer that outlines places, for areas as well. */
+function both(layer: LineLayer): LineLayer[] {
+  return [layer, ofAreas({ ...layer, id: `${layer.id}-area` })];
+}
+
+function ofAreas(layer: LineLayer): LineLayer {
+  return { ...layer, source: AREAS };
+}
+
+/** Lines of counties inside an area are faint. */
+function faint(layer: LineLayer): LineLayer {
+  return { ...layer, paint: { ...layer.paint, 'line-opacity': COUNTY_OPACITY } };
+}
+
+export const COUNTY_OPACITY: ExpressionSpecification = [
+  'case',
+  ['boolean', ['feature-state', 'joined'], false],
+  0.25,
+  1,
+];
 
 export const NOWHERE: ExpressionSpecification = ['==', ['get', 'place'], ''];
 
@@ -58,12 +83,7 @@ const ground = {
   filter: ['==', ['get', 'kind'], 'county'],
 } as const satisfies Partial<LayerSpecification>;
 
-function lineLayer(
-  id: string,
-  filter: ExpressionSpecification,
-  colour: string,
-  width: number,
-): LayerSpecification {
+function lineLayer(id: string, filter: ExpressionSpecification, colour: string, width: number): LineLayer {
   return {
     id,
     type: 'line',

@@ -55,6 +55,8 @@ export const en = {
     hidden:
       'No public information. Something was screened, and the numbers are withheld to protect those who sent it, or too few were screened. It looks the same whatever was found.',
     blank: 'Not screened. No samples, so nothing is known.',
+    areas:
+      'Where too little was screened in a county to show it, it is counted together with its neighbours: they have one colour and one outline.',
   },
   withheld: 'withheld',
   trend: {

@@ -70,7 +70,8 @@ export function summary(region: PlaceNumbers, places: readonly PlaceNumbers[], b
 /** Where the map has which look, in one sentence; also its description for those who do not see it. */
 export function placeSummary(places: readonly PlaceNumbers[], by: Grain): string {
   const number = (status: PlaceStatus) => places.filter((place) => place.status === status).length;
-  const [one, several] = by === 'county' ? ['county', 'counties'] : ['district', 'districts'];
+  const [one, several] =
+    by === 'county' ? ['county or area', 'counties and areas'] : ['district', 'districts'];
   const parts = [
     `confirmed in ${many(number('confirmed'), one, several)}`,
     `screened with none confirmed in ${count(number('none confirmed'))}`,
@@ -83,6 +84,11 @@ export function placeSummary(places: readonly PlaceNumbers[], by: Grain): string
 /** Title of the map. */
 export function mapTitle(weed: string, herbicides: string, by: Grain, window: View['window']): string {
   return `Map by ${by}: ${weed} resistant to ${herbicides}, ${when(window)}`;
+}
+
+/** Why the numbers of a county are those of several. */
+export function countedTogether(county: string, area: string): string {
+  return `Too little was screened in ${county} alone to show it, so it is counted together with its neighbours: ${area}.`;
 }
 
 /** Why a place shows no numbers, in general terms, and what is available instead. */

@@ -1,11 +1,12 @@
-import type { Region } from '@/lib/geography/types';
+import { jointName } from '@/lib/findings/names';
+import type { AreaTable, Region } from '@/lib/geography/types';
 import type { PlaceKey, PlaceKind } from '@/lib/vocabulary/terms';
 
 /** A place with its names. `state` and `district` are the keys of those that hold it, where there are any. */
 export interface Place {
   kind: PlaceKind;
   key: PlaceKey;
-  /** `Lancaster County`, `Nebraska`, `Kansas central`. */
+  /** `Lancaster County`, `Nebraska`, `Kansas central`, `Ness and Lane counties`. */
   name: string;
   /** The same with its state where the name alone could be several: `Lancaster County, NE`. */
   fullName: string;
@@ -65,6 +66,25 @@ export function countyPlaces(region: Region): Place[] {
     .sort(byStateAndName);
 }
 
+/** As `countyPlaces`, with the counties that are counted together in one place. */
+export function areaPlaces(region: Region, table: AreaTable | null): Place[] {
+  const joined = (table?.areas ?? []).filter(({ length }) => length > 1);
+  const inArea = new Set(joined.flat());
+  const areas = joined.map((counties): Place => {
+    const members = counties.map((fips) => region.counties.find((county) => county.fips === fips)!);
+    const { state, district } = members[0]!;
+    const name = jointName(members.map((county) => county.name));
+    return { kind: 'area', key: counties.join('+'), name, fullName: `${name}, ${state}`, state, district };
+  });
+  return [...countyPlaces(region).filter(({ key }) => !inArea.has(key)), ...areas].sort(byStateAndName);
+}
+
+/** The area that a county is counted in, or the county. */
+export function areaOf(region: Region, table: AreaTable | null, place: Place): Place {
+  if (place.kind !== 'county') return place;
+  return areaPlaces(region, table).find(({ key }) => key.split('+').includes(place.key)) ?? place;
+}
+
 export function findPlace(region: Region, key: PlaceKey): Place {
   const places = [...statePlaces(region), ...districtPlaces(region), ...countyPlaces(region)];
   return places.find((place) => place.key === key) ?? regionPlace(region);
@@ -75,7 +95,7 @@ export function lineage(region: Region, place: Place): Place[] {
   const chain = [regionPlace(region)];
   if (place.state) chain.push(findPlace(region, place.state));
   if (place.district) chain.push(findPlace(region, place.district));
-  if (place.kind === 'county') chain.push(place);
+  if (place.kind === 'county' || place.kind === 'area') chain.push(place);
   return chain;
 }
 

@@ -2,13 +2,13 @@ import { DrizzleQueryError } from 'drizzle-orm';
 import type { PublicDatabase } from '@/db/clients/public';
 import { findings, latestRelease, releasedCells, releasedStatuses } from '@/db/repositories/published';
 import type { Finding } from '@/lib/findings/types';
-import type { Region } from '@/lib/geography/types';
+import type { AreaTable, Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import { NoDatabaseError, publicDatabase } from '../database';
 import { regionOf } from '../region';
 import { type Misfit, type Parameters, parseView } from './parse-view';
 import { type PlaceNumbers, placeNumbers } from './place-numbers';
-import { countyPlaces, districtPlaces, findPlace, lineage, type Place } from './places';
+import { areaOf, areaPlaces, districtPlaces, findPlace, lineage, type Place } from './places';
 import { type CellIndex, indexCells } from './released';
 import type { View } from './view';
 
@@ -20,8 +20,12 @@ export interface Report {
   misfits: Misfit[];
   /** The places of the map and the table, in the order of the table. */
   places: PlaceNumbers[];
-  /** From the region down to the chosen place. */
+  /** The place that was asked for. */
+  place: Place;
+  /** From the region down to that place, or to the area that it is counted in. */
   chosen: PlaceNumbers[];
+  /** How counties are counted together on this map. */
+  areas: AreaTable | null;
   /** Released cells of the pair, for the trends. */
   cells: CellIndex;
   findings: Finding[];
@@ -55,7 +59,25 @@ async function read(db: PublicDatabase, parameters: Parameters): Promise<Reading
   ]);
   const cells = indexCells(released);
   const numbers = (place: Place) => placeNumbers(cells, statuses, view.window, place);
-  const places = (view.by === 'county' ? countyPlaces : districtPlaces)(region).map(numbers);
-  const chosen = lineage(region, findPlace(region, view.place)).map(numbers);
-  return { state: 'ready', report: { head, region, view, misfits, places, chosen, cells, findings: found } };
+  const window = view.window === 'all' ? head.windows.at(-1) : view.window;
+  const areas =
+    head.areas.find(({ species, first }) => species === view.species && first === window?.first) ?? null;
+  const all = view.by === 'county' ? areaPlaces(region, areas) : districtPlaces(region);
+  const place = findPlace(region, view.place);
+  const chosen = lineage(region, areaOf(region, areas, place)).map(numbers);
+  return {
+    state: 'ready',
+    report: {
+      head,
+      region,
+      view,
+      misfits,
+      places: all.map(numbers),
+      place,
+      chosen,
+      areas,
+      cells,
+      findings: found,
+    },
+  };
 }

@@ -4,6 +4,7 @@ import { and, asc, eq, isNull } from 'drizzle-orm';
 import type { TransactionSql } from 'postgres';
 import type { AuditReport, ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
+import type { AreaTable } from '@/lib/geography/types';
 import type { ReleaseDraft } from '@/lib/release/types';
 import type { Season } from '@/lib/vocabulary/terms';
 import { insertRows, jsonText } from '../bulk';
@@ -74,6 +75,7 @@ export async function saveRelease(db: StaffDatabase, { draft, audit, files }: Re
 export interface EarlierRelease {
   number: number;
   firstSeason: Season;
+  areas: AreaTable[];
   cells: ReleasedCell[];
 }
 
@@ -86,7 +88,7 @@ export async function earlierReleases(db: StaffDatabase): Promise<EarlierRelease
   return Promise.all(
     heads.map(async ({ number, head }) => {
       const rows = await db.select().from(cell).where(eq(cell.release, number));
-      return { number, firstSeason: head.firstSeason, cells: rows.map(toCell) };
+      return { number, firstSeason: head.firstSeason, areas: head.areas ?? [], cells: rows.map(toCell) };
     }),
   );
 }

@@ -73,7 +73,7 @@ export const cell = release.table(
     unique('cell_once')
       .on(t.release, t.species, t.group, t.assay, t.placeKind, t.place, t.periodFirst, t.periodLast, t.design)
       .nullsNotDistinct(),
-    check('cell_place_kind', sql`${t.placeKind} in ('region', 'state', 'district', 'county')`),
+    check('cell_place_kind', sql`${t.placeKind} in ('region', 'state', 'district', 'area', 'county')`),
     check('cell_period', sql`${t.periodFirst} <= ${t.periodLast}`),
     check('cell_status', sql`${t.status} in ('published', 'withheld')`),
     check(

@@ -1,7 +1,7 @@
 import type { CellKey } from '@/lib/cube/types';
 import { ASSAYS, DESIGNS } from '@/lib/vocabulary/terms';
 
-const KINDS: readonly CellKey['placeKind'][] = ['region', 'state', 'district', 'county'];
+const KINDS: readonly CellKey['placeKind'][] = ['region', 'state', 'district', 'area', 'county'];
 
 /** Text key of a cell, unique in a cube. */
 export function cellKeyText(key: CellKey): string {

@@ -9,6 +9,8 @@ export interface LadderTable {
   /** Cells are wanted for exactly these periods. */
   periods: Period[];
   assays: Assay[];
+  /** True where the counties of a window are joined into areas, and a county stands only where it is one by itself. */
+  joined: boolean;
   /** True: one cell for each design; false: all designs together (`design` is null). */
   byDesign: boolean;
 }
@@ -21,7 +23,7 @@ export interface LadderQuestion {
 }
 
 /**
- * The tables of the public ladder, fixed before anyone looks at outcomes. District × season and county × season are
+ * The tables of the public ladder, fixed before anyone looks at outcomes. In a window counties are joined into areas. District × season and county × season are
  * asked for throughout the closed windows; the gate decides for each species × group × window whether such a table is
  * published. Seasons that no closed window holds yet are shown at region and state.
  */
@@ -34,15 +36,19 @@ export function ladder({ policy, firstSeason, closedSeasons, openSeason }: Ladde
     placeKind,
     periods: distinct(periods),
     assays: ['whole plant'],
+    joined: false,
     byDesign: false,
   });
+  const joined = (placeKind: CellKey['placeKind']) => ({ ...wholePlant(placeKind, windows), joined: true });
   return [
     wholePlant('region', [...seasons, ...windows, ...open]),
     wholePlant('state', [...seasons, ...windows, ...open]),
     wholePlant('district', [...windows, ...windowed]),
-    wholePlant('county', [...windows, ...windowed]),
-    { placeKind: 'state', periods: seasons, assays: ['whole plant'], byDesign: true },
-    { placeKind: 'state', periods: seasons, assays: ['soil-applied', 'molecular'], byDesign: false },
+    joined('area'),
+    joined('county'),
+    wholePlant('county', policy.windowLength === 1 ? [] : windowed),
+    { ...wholePlant('state', seasons), byDesign: true },
+    { ...wholePlant('state', seasons), assays: ['soil-applied', 'molecular'] },
   ];
 }
 

@@ -77,7 +77,9 @@ function dividedBy(cell: Cell, frame: Frame): Dimension[] {
   const everySeason = cell.placeKind === 'region' || cell.placeKind === 'state';
   if (
     long &&
-    (everySeason || frame.seasons[cell.placeKind as SeasonTable['placeKind']].has(cell.period.first))
+    (everySeason ||
+      (cell.placeKind !== 'area' &&
+        frame.seasons[cell.placeKind as SeasonTable['placeKind']].has(cell.period.first)))
   )
     dimensions.push('season');
   if (cell.placeKind === 'state' && !long && !isOpen) dimensions.push('design');

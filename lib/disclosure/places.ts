@@ -1,5 +1,7 @@
 import type { CellKey } from '@/lib/cube/types';
+import type { AreaTable } from '@/lib/geography/types';
 import type { Fips } from '@/lib/vocabulary/terms';
+import { areaKey } from './areas/area-tables';
 
 /** How places lie in each other. A `Region` of `lib/geography` is one. */
 export interface PlaceTree {
@@ -16,9 +18,10 @@ export type Place = Pick<CellKey, 'placeKind' | 'place'>;
 export class Places {
   private readonly parents = new Map<string, Place>();
   private readonly whole = new Set<string>();
+  /** Districts and counties. */
   readonly all: Place[];
 
-  constructor(tree: PlaceTree) {
+  constructor(tree: PlaceTree, areas: readonly AreaTable[] = []) {
     const states = [...new Set(tree.counties.map((county) => county.state))].sort();
     for (const state of states) {
       const counties = tree.counties.filter((county) => county.state === state);
@@ -34,6 +37,12 @@ export class Places {
           ? { placeKind: 'district', place: district }
           : { placeKind: 'state', place: state };
       this.parents.set(`county ${fips}`, parent);
+    }
+    for (const table of areas) {
+      for (const counties of table.areas) {
+        const { placeKind, place } = areaKey(counties);
+        this.parents.set(`${placeKind} ${place}`, this.parents.get(`county ${counties[0]}`)!);
+      }
     }
     this.all = [
       ...districts.map(({ code }): Place => ({ placeKind: 'district', place: code })),

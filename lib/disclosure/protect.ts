@@ -1,5 +1,6 @@
 import type { Highs } from 'highs';
 import type { Cell } from '@/lib/cube/types';
+import type { AreaTable } from '@/lib/geography/types';
 import type { Period, Season } from '@/lib/vocabulary/terms';
 import { cellKeyText, compareCells } from './cell-order';
 import { ladder } from './ladder';
@@ -20,6 +21,8 @@ export interface GateInput {
   /** All cells of the `ladder` with received > 0, from facts with consent only, in any order. */
   cells: readonly Cell[];
   places: PlaceTree;
+  /** How counties are joined (`drawAreas`). */
+  areas: readonly AreaTable[];
   policy: Policy;
   firstSeason: Season;
   closedSeasons: readonly Season[];
@@ -58,7 +61,7 @@ export async function protectWithFigures(
   const highs = await loadSolver();
   const closedSeasons = [...input.closedSeasons].sort((a, b) => a - b);
   const windows = fixedWindows(firstSeason, closedSeasons, policy.windowLength);
-  const places = new Places(input.places);
+  const places = new Places(input.places, input.areas);
   const seasonTables: SeasonTable[] = [];
   const cells: ReleasedCell[] = [];
   const statuses: ReleasedStatus[] = [];
@@ -79,6 +82,7 @@ export async function protectWithFigures(
       openSeason,
       windows,
       seasonTables,
+      areas: input.areas,
       cells,
       statuses,
     }),
@@ -89,7 +93,8 @@ export async function protectWithFigures(
 function protectPair(highs: Highs, pair: Cell[], input: GateInput, places: Places, windows: Period[]) {
   const { policy, openSeason, unionOf } = input;
   const { species, group } = pair[0]!;
-  const seasons = seasonTablesOf(pair, windows, policy);
+  const areas = input.areas.filter((table) => table.species === species);
+  const seasons = seasonTablesOf(pair, windows, policy, areas);
   const isOffered = (cell: Cell) => offered(cell, places, windows, seasons);
   const tested = pair.filter((cell) => cell.tested > 0 && isOffered(cell));
   const linked = tested.filter(({ assay }) => assay === 'whole plant');
@@ -100,7 +105,7 @@ function protectPair(highs: Highs, pair: Cell[], input: GateInput, places: Place
   // Soil-applied and molecular results stand in no sum with others: the primary rule is enough for them.
   for (const cell of tested) if (cell.assay !== 'whole plant' && isPrimary(cell, policy)) hidden.add(cell);
   const receipts = receiptsOf(pair, windows, (cell) => cell.tested > 0 && !hidden.has(cell));
-  const statuses = statusesOf(highs, { table, primary, withheld, places, windows, policy, unionOf });
+  const statuses = statusesOf(highs, { table, primary, withheld, places, areas, windows, policy, unionOf });
   const tables = (['district', 'county'] as const).flatMap((placeKind) =>
     [...seasons[placeKind]].map((first): SeasonTable => ({ placeKind, species, group, first })),
   );
@@ -121,7 +126,12 @@ function protectPair(highs: Highs, pair: Cell[], input: GateInput, places: Place
 type SeasonWindows = Record<SeasonTable['placeKind'], Set<Season>>;
 
 /** Windows of this pair in which enough district (county) × season cells pass (a)–(c) for that table to be published. */
-function seasonTablesOf(pair: Cell[], windows: Period[], policy: Policy): SeasonWindows {
+function seasonTablesOf(
+  pair: Cell[],
+  windows: Period[],
+  policy: Policy,
+  areas: readonly AreaTable[],
+): SeasonWindows {
   const tables: SeasonWindows = { district: new Set(), county: new Set() };
   if (policy.windowLength === 1) return tables;
   for (const window of windows) {
@@ -129,7 +139,9 @@ function seasonTablesOf(pair: Cell[], windows: Period[], policy: Policy): Season
       tables.district.add(window.first);
     if (passes(pair, 'county', window, policy, policy.countySeasonShare)) tables.county.add(window.first);
   }
-  // Counties by season beside districts that have none would be two partitions of a state.
+  // Counties by season beside areas, or beside districts that have none, would be two partitions of a state.
+  for (const table of areas)
+    if (table.areas.some((counties) => counties.length > 1)) tables.county.delete(table.first);
   const districts = pair.some(({ placeKind }) => placeKind === 'district');
   if (districts)
     for (const first of tables.county) if (!tables.district.has(first)) tables.county.delete(first);
@@ -163,7 +175,7 @@ function offered(cell: Cell, places: Places, windows: Period[], seasons: SeasonW
   if (placeKind === 'district' && places.parentOf(cell) === undefined) return false;
   const window = windows.find(({ first, last }) => first <= period.first && period.last <= last)!;
   const isWindow = period.first === window.first && period.last === window.last;
-  return isWindow || seasons[placeKind].has(window.first);
+  return isWindow || (placeKind !== 'area' && seasons[placeKind].has(window.first));
 }
 
 function receiptsOf(pair: Cell[], windows: Period[], isPublished: (cell: Cell) => boolean): Set<Cell> {

@@ -11,6 +11,7 @@ export type ReleasedBody = Pick<
   | 'openSeason'
   | 'windows'
   | 'seasonTables'
+  | 'areas'
   | 'cells'
   | 'statuses'
 >;
@@ -33,7 +34,7 @@ export function releasedCubeFromStore(body: ReleasedBody): ReleasedCube {
 
 /** Gives the brand. For `lib/disclosure` only: the gate and the reading back of what the gate made. */
 export function seal(body: ReleasedBody): ReleasedCube {
-  const { policy, firstSeason, closedSeasons, openSeason, windows, seasonTables } = body;
+  const { policy, firstSeason, closedSeasons, openSeason, windows, seasonTables, areas } = body;
   const cube = {
     policy,
     firstSeason,
@@ -41,6 +42,7 @@ export function seal(body: ReleasedBody): ReleasedCube {
     openSeason,
     windows,
     seasonTables,
+    areas,
     cells: [...body.cells].sort(compareCells),
     statuses: [...body.statuses].sort(compareStatuses),
   };

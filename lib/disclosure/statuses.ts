@@ -1,6 +1,8 @@
 import type { Highs } from 'highs';
 import type { Cell } from '@/lib/cube/types';
+import type { AreaTable } from '@/lib/geography/types';
 import type { Period, PlaceStatus } from '@/lib/vocabulary/terms';
+import { areaKey } from './areas/area-tables';
 import { blocksOf } from './blocks';
 import type { LinkedTable } from './linked-table';
 import { needsOf } from './needs';
@@ -25,25 +27,31 @@ export interface StatusQuestion {
   primary: Uint8Array;
   withheld: Uint8Array;
   places: Places;
+  /** Of this species. */
+  areas: readonly AreaTable[];
   windows: readonly Period[];
   policy: Policy;
   unionOf: UnionOf;
 }
 
 /**
- * What may be said of each county and district over all closed windows, for one pair.
+ * What may be said of each district, area and county over all closed windows, for one pair. A county that is part of an
+ * area in some window is spoken of only where a window in which it stands alone says that resistance was confirmed.
  *
  * Read off published window cells where they suffice. Else, where the withheld windows together pass the primary rule
  * (so that no single sender is told of), the truth about them, if every withheld cell keeps its protection with this
  * sentence public; a sentence that costs protection is not said.
  */
 export function statusesOf(highs: Highs, question: StatusQuestion): StatusOf[] {
-  const { table, withheld, places } = question;
+  const { table, withheld, places, areas } = question;
   const windowCells = cellsByPlace(question);
   const claims: Claim[] = [];
-  const statuses = places.all.map((place): StatusOf => {
+  const joined = new Set(areas.flatMap((one) => one.areas.filter(({ length }) => length > 1).flat()));
+  const statuses = [...places.all, ...areaPlaces(areas)].map((place): StatusOf => {
     const cells = windowCells.get(keyOf(place)) ?? [];
     const plain = plainStatus(table, withheld, cells);
+    if (place.placeKind === 'county' && joined.has(place.place))
+      return { ...place, status: plain === 'confirmed' ? plain : 'no public information' };
     if (plain !== null) return { ...place, status: plain };
     const claim = claimOf(place, cells, question);
     if (claim) claims.push(claim);
@@ -55,6 +63,12 @@ export function statusesOf(highs: Highs, question: StatusQuestion): StatusOf[] {
     const claim = saidOf.get(keyOf(entry));
     return claim ? { ...entry, status: claim.confirmed ? 'confirmed' : 'none confirmed' } : entry;
   });
+}
+
+/** Areas of several counties, each once. */
+function areaPlaces(areas: readonly AreaTable[]): Place[] {
+  const keys = areas.flatMap((table) => table.areas.filter(({ length }) => length > 1).map(areaKey));
+  return [...new Map(keys.map((key) => [key.place, key])).values()];
 }
 
 function cellsByPlace({ table, windows }: StatusQuestion): Map<string, number[]> {

@@ -1,5 +1,5 @@
 import type { CellKey } from '@/lib/cube/types';
-import type { PlaceKey, PlaceKind } from '@/lib/geography/types';
+import type { AreaTable, PlaceKey, PlaceKind } from '@/lib/geography/types';
 import type { Eppo, Group, PlaceStatus, Season } from '@/lib/vocabulary/terms';
 
 /** Disclosure policy: versioned data. `dominanceShare` is private: a public text says only that there is a limit. */
@@ -59,7 +59,7 @@ export interface ReleasedCell extends CellKey {
   unfinished: boolean;
 }
 
-/** What may be said of a county over all closed windows. */
+/** What may be said of a place over all closed windows. */
 export interface ReleasedStatus {
   placeKind: PlaceKind;
   place: PlaceKey;
@@ -85,6 +85,8 @@ export interface ReleasedCube {
   readonly windows: readonly { first: Season; last: Season }[];
   /** Where district × season and county × season are published. */
   readonly seasonTables: readonly SeasonTable[];
+  /** The areas of each species and window: how counties are joined there. */
+  readonly areas: readonly AreaTable[];
   /**
    * Cells with tested > 0 (published or withheld). A cell that is absent from a published table was not screened
    * (tested is zero, which is public).

@@ -33,7 +33,8 @@ export function unionFromFacts(facts: Iterable<Fact>, tree: PlaceTree): UnionOf 
     }
   }
   return ({ placeKind, place, species, group, periods }) => {
-    const facts = known.get(`${placeKind}|${place}|${species}|${group}`) ?? [];
+    const [kind, keys] = placeKind === 'area' ? ['county', place.split('+')] : [placeKind, [place]];
+    const facts = keys.flatMap((key) => known.get(`${kind}|${key}|${species}|${group}`) ?? []);
     return judged(facts.filter(({ season }) => periods.some((p) => p.first <= season && season <= p.last)));
   };
 }

@@ -6,7 +6,7 @@ import { type Need, needsOf } from './needs';
 import { type Shift, ShiftModel } from './shift-model';
 
 /** Loss of information when a cell is withheld, before its size counts: fine cells first, states last. */
-const GRAIN_LOSS = { county: 1, district: 4, state: 60, region: 400 } as const;
+const GRAIN_LOSS = { county: 1, area: 1, district: 4, state: 60, region: 400 } as const;
 const MOVED = 1e-6;
 /** A cell that only protects others costs a little when used again, so that the clean-up finds what is not needed. */
 const USED_AGAIN = 0.001;
@@ -57,7 +57,7 @@ export function isUnanimous({ resistant, tested }: Cell): boolean {
 }
 
 function isFine({ placeKind, design }: Cell): boolean {
-  return design !== null || placeKind === 'county' || placeKind === 'district';
+  return design !== null || (placeKind !== 'state' && placeKind !== 'region');
 }
 
 /** Works on one block and changes the shared `withheld`. */

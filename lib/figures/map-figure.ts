@@ -8,7 +8,7 @@ import { element, text } from './svg';
 
 /** One place of the map. Whatever `share` and `words` say, a place without public numbers shows neither. */
 export interface DrawnPlace {
-  /** Key of a county or district. */
+  /** Key of a district or county; an area's counties joined by `+`. */
   place: string;
   /** Its name for readers: `Lancaster County, NE`. */
   name: string;
@@ -64,6 +64,7 @@ export function mapFigure(figure: MapFigure): string {
       { transform: 'scale(0.5)', 'stroke-linejoin': 'round' },
       placeAreas(figure),
       figure.grain === 'district' ? lines('county', [...outlines.counties.values()], 0.4) : '',
+      joinedLines(figure),
       lines('district', [...outlines.districts.values()], 1.1),
       lines('state', [...outlines.states.values()], 1.6),
       chosenLine(figure),
@@ -74,9 +75,15 @@ export function mapFigure(figure: MapFigure): string {
 }
 
 function placeAreas({ region, grain, places, size, hiddenWords, prefix }: MapFigure): string {
-  const paths = regionOutlines(region, size)[grain === 'county' ? 'counties' : 'districts'];
+  const outlines = regionOutlines(region, size);
   const drawn = new Map(places.map((place) => [place.place, place]));
-  const areas = [...paths].map(([key, d]) => {
+  const joined = joinedCounties(places);
+  const single = [...outlines[grain === 'county' ? 'counties' : 'districts']];
+  const paths = [
+    ...single.filter(([key]) => !joined.has(key)),
+    ...places.filter(isArea).map(({ place }) => [place, outlines.join(place.split('+'))] as const),
+  ];
+  const areas = paths.map(([key, d]) => {
     const place = drawn.get(key);
     const status = place?.status ?? 'not screened';
     const hidden = status === 'no public information';
@@ -103,6 +110,30 @@ function placeAreas({ region, grain, places, size, hiddenWords, prefix }: MapFig
   );
 }
 
+function isArea({ place }: DrawnPlace): boolean {
+  return place.includes('+');
+}
+
+function joinedCounties(places: readonly DrawnPlace[]): Set<string> {
+  return new Set(places.filter(isArea).flatMap(({ place }) => place.split('+')));
+}
+
+/** The counties inside areas, faintly. */
+function joinedLines({ region, size, grain, places }: MapFigure): string {
+  const joined = joinedCounties(places);
+  if (grain !== 'county' || joined.size === 0) return '';
+  const { counties } = regionOutlines(region, size);
+  return element('path', {
+    class: 'line-joined',
+    d: [...joined].map((fips) => counties.get(fips)).join(''),
+    fill: 'none',
+    stroke: INK.county,
+    'stroke-width': 0.6,
+    'stroke-dasharray': '2 4',
+    'pointer-events': 'none',
+  });
+}
+
 function lines(kind: 'county' | 'district' | 'state', paths: readonly string[], width: number): string {
   return element('path', {
     class: `line-${kind}`,
@@ -115,8 +146,10 @@ function lines(kind: 'county' | 'district' | 'state', paths: readonly string[], 
 }
 
 function chosenLine({ region, size, chosen }: MapFigure): string {
-  const { counties, districts, states } = regionOutlines(region, size);
-  const d = chosen && (counties.get(chosen) ?? districts.get(chosen) ?? states.get(chosen));
+  const { counties, districts, states, join } = regionOutlines(region, size);
+  const d = chosen?.includes('+')
+    ? join(chosen.split('+'))
+    : chosen && (counties.get(chosen) ?? districts.get(chosen) ?? states.get(chosen));
   if (!d) return '';
   return ['line-chosen-halo', 'line-chosen']
     .map((name, i) =>

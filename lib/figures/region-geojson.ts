@@ -17,6 +17,21 @@ export function regionGeoJson(region: Region): string {
   return text;
 }
 
+/** Outlines of areas (counties that are counted together) as GeoJSON text: lines with `place`, their counties joined by `+`. */
+export function areasGeoJson(region: Region, areas: readonly (readonly string[])[]): string {
+  const geometryOf = new Map(region.counties.map(({ fips, geometry }) => [fips, geometry]));
+  const ringsOf = (fips: string) =>
+    gridRings(geometryOf.get(fips)!, (lon, lat) => [lon * STEPS, lat * STEPS]);
+  const features = areas
+    .filter(({ length }) => length > 1)
+    .map((counties) => ({
+      type: 'Feature',
+      properties: { kind: 'area', place: counties.join('+') },
+      geometry: { type: 'MultiLineString', coordinates: dissolve(counties.flatMap(ringsOf)).map(positions) },
+    }));
+  return JSON.stringify({ type: 'FeatureCollection', features });
+}
+
 function collection(region: Region): object {
   const rings = new Map(
     region.counties.map(({ fips, geometry }) => [

@@ -7,6 +7,8 @@ export interface RegionOutlines {
   counties: ReadonlyMap<string, string>;
   districts: ReadonlyMap<string, string>;
   states: ReadonlyMap<string, string>;
+  /** Outline of several counties together. */
+  join: (counties: readonly string[]) => string;
   /** Middle of each state in whole units, where its name stands. */
   labels: ReadonlyMap<string, readonly [number, number]>;
 }
@@ -61,6 +63,7 @@ function makeOutlines(region: Region, size: Size): RegionOutlines {
       region.districts.map(({ code }) => [code, ringPath(together(({ district }) => district === code))]),
     ),
     states: new Map([...states].map(([code, list]) => [code, ringPath(list)])),
+    join: (counties) => ringPath(dissolve(counties.flatMap((fips) => rings.get(fips) ?? []))),
     labels: new Map([...states].map(([code, list]) => [code, middle(list)])),
   };
 }

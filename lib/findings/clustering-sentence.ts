@@ -1,7 +1,7 @@
 import { periodLabel } from '@/lib/vocabulary/terms';
 import type { Names } from './names';
 import type { Clustering, LocalPattern, Observation } from './types';
-import { list, ofScreened, places, placeWord, probability } from './wording';
+import { list, ofScreened, places, placeWord, probability, singular } from './wording';
 
 /** What a map says about resistant populations lying together, for a reader without statistics. */
 export function clusteringSentence(
@@ -23,7 +23,7 @@ export function clusteringSentence(
 }
 
 function overall({ grain }: Pick<Clustering, 'grain'>, p: number): string {
-  const allowing = `Allowing for how many were screened in each ${grain}`;
+  const allowing = `Allowing for how many were screened in each ${singular(grain)}`;
   return p <= 0.05
     ? `${allowing}, ${placeWord(grain)} where many were resistant lie together more than chance would bring (${probability(p)}).`
     : `${allowing}, chance alone could have spread them like this (${probability(p)}).`;
@@ -38,7 +38,7 @@ function standouts({ local, grain }: Omit<Clustering, 'sentence'>, names: Names)
     return named.length > 0 ? [`${words} ${list(named)}.`] : [];
   });
   if (lines.length > 0) return lines;
-  return [`No single ${grain} stands out once it is allowed for how many were looked at.`];
+  return [`No single ${singular(grain)} stands out once it is allowed for how many were looked at.`];
 }
 
 const STANDOUTS: readonly { pattern: LocalPattern; words: string }[] = [

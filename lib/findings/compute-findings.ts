@@ -1,15 +1,15 @@
-import type { Region } from '@/lib/geography/types';
+import type { AreaTable, Region } from '@/lib/geography/types';
 import { deriveSeed } from '@/lib/stats/random';
-import type { Pair, Period, PlaceKind, Season } from '@/lib/vocabulary/terms';
+import type { Fips, Pair, Period, PlaceKey, PlaceKind, Season } from '@/lib/vocabulary/terms';
 import { findClustering, MINIMUM_PLACES } from './find-clustering';
 import { findFirstDetections } from './find-first-detections';
 import { findMatchedChange } from './find-matched-change';
 import { type Names, regionNames } from './names';
-import { placeNeighbours } from './place-neighbours';
+import { type PlaceNeighbours, placeNeighbours } from './place-neighbours';
 import type { Clustering, Finding, Observation, WithheldCell } from './types';
 
 export interface FindingsInput {
-  /** One assay and one choice of designs, closed seasons; county × window, district × window, district × season. */
+  /** One assay and one choice of designs, closed seasons; area or county × window, district × window or season. */
   observations: readonly Observation[];
   /** Cells that were screened and are not among the observations; empty where the caller knows all. */
   withheld: readonly WithheldCell[];
@@ -17,6 +17,8 @@ export interface FindingsInput {
   pairs: readonly Pair[];
   windows: readonly Period[];
   closedSeasons: readonly Season[];
+  /** How counties are joined in each window; a county of no area stands by itself. */
+  areas: readonly AreaTable[];
   /** How the districts of a pair are known: seasons, or windows where seasons are not shown; never overlapping. */
   districtPeriods: (pair: Pair) => readonly Period[];
   seed: number;
@@ -26,9 +28,9 @@ export interface FindingsInput {
 }
 
 /**
- * Every finding of a table of known counts, for each species × group: clustering in each window (by county where at
- * least 20 known counties have a known neighbour, else by district), first detections (county × window, district ×
- * season, or by window where seasons are not shown), and the matched change between the last two closed seasons (by
+ * Every finding of a table of known counts, for each species × group: clustering in each window (by areas and counties
+ * where at least 20 known ones have a known neighbour, else by district), first detections (counties that stand by
+ * themselves × window, district × season, or by window where seasons are not shown), and the matched change between the last two closed seasons (by
  * district, or by state where fewer than two districts are known in both).
  *
  * A function of its input alone, in whatever order that comes. Each map draws from its own seed,
@@ -43,10 +45,7 @@ export function computeFindings(input: FindingsInput): Finding[] {
     table: indexCells(input.observations),
     withheld: indexCells(input.withheld),
     names: regionNames(input.region, input.speciesName),
-    neighbours: {
-      county: placeNeighbours(input.region, 'county'),
-      district: placeNeighbours(input.region, 'district'),
-    },
+    districts: placeNeighbours(input.region, ({ district }) => district),
   };
   const pairs = [...input.pairs].sort((a, b) =>
     a.species < b.species ? -1 : a.species > b.species ? 1 : a.group - b.group,
@@ -64,16 +63,24 @@ interface Setting {
   table: CellIndex<Observation>;
   withheld: CellIndex<WithheldCell>;
   names: Names;
-  neighbours: Record<Clustering['grain'], ReturnType<typeof placeNeighbours>>;
+  /** Which districts touch. */
+  districts: PlaceNeighbours;
 }
 
 function clustering(setting: Setting, pair: Pair, period: Period): Clustering {
-  const { input, table, names, neighbours } = setting;
+  const { input, table, names, districts } = setting;
+  const areaOf = areasOf(setting, pair, period);
   const at = (grain: Clustering['grain']) =>
     findClustering({
       ...pair,
-      observations: table(pair, grain, period),
-      neighbours: neighbours[grain],
+      observations:
+        grain === 'district'
+          ? table(pair, grain, period)
+          : [...table(pair, 'county', period), ...table(pair, 'area', period)],
+      neighbours:
+        grain === 'district'
+          ? districts
+          : placeNeighbours(input.region, ({ fips }) => areaOf.get(fips) ?? fips),
       grain,
       period,
       seed: deriveSeed(
@@ -83,9 +90,24 @@ function clustering(setting: Setting, pair: Pair, period: Period): Clustering {
       permutations: input.permutations,
       names,
     });
-  const byCounty = at('county');
-  const enough = byCounty.places >= MINIMUM_PLACES.county || input.region.districts.length === 0;
-  return enough ? byCounty : at('district');
+  const byArea = at('area');
+  const enough = byArea.places >= MINIMUM_PLACES.area || input.region.districts.length === 0;
+  return enough ? byArea : at('district');
+}
+
+/** The area that each joined county belongs to. */
+function areasOf({ input }: Setting, { species }: Pair, { first }: Period): Map<Fips, PlaceKey> {
+  const table = input.areas.find((one) => one.species === species && one.first === first);
+  const joined = (table?.areas ?? []).filter(({ length }) => length > 1);
+  return new Map(joined.flatMap((counties) => counties.map((fips) => [fips, counties.join('+')] as const)));
+}
+
+/** Of a county that is part of an area nothing is known there, as if it were withheld. */
+function unknownCounties(setting: Setting, pair: Pair, period: Period): WithheldCell[] {
+  const areas = [...setting.table(pair, 'area', period), ...setting.withheld(pair, 'area', period)];
+  return areas.flatMap(({ place }) =>
+    place.split('+').map((county) => ({ ...pair, placeKind: 'county' as const, place: county, period })),
+  );
 }
 
 function firstDetections(
@@ -96,7 +118,10 @@ function firstDetections(
 ): Finding[] {
   return findFirstDetections({
     observations: periods.flatMap((period) => setting.table(pair, placeKind, period)),
-    withheld: periods.flatMap((period) => setting.withheld(pair, placeKind, period)),
+    withheld: periods.flatMap((period) => [
+      ...setting.withheld(pair, placeKind, period),
+      ...(placeKind === 'county' ? unknownCounties(setting, pair, period) : []),
+    ]),
     placeKind,
     names: setting.names,
   });

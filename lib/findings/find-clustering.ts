@@ -11,13 +11,13 @@ import { comparePlaces, knownPlaces } from './known-places';
 import { CODES, type Names } from './names';
 import type { PlaceNeighbours } from './place-neighbours';
 import type { Clustering, LocalPattern, Observation } from './types';
-import { placeWord } from './wording';
+import { placeWord, singular } from './wording';
 
 /** Adjusted p at which a place, and p at which a map, is said to stand out. */
 export const LEVEL = 0.05;
 
 /** Places with a known neighbour that a map needs before anything is said. */
-export const MINIMUM_PLACES = { county: 20, district: 10 } as const;
+export const MINIMUM_PLACES = { area: 20, district: 10 } as const;
 
 export interface ClusteringInput {
   /** Of this species, group and period at this grain, in any order. */
@@ -135,7 +135,7 @@ function whyNone(entering: readonly Observation[], grain: Clustering['grain']): 
   if (entering.length < needed) {
     const known =
       entering.length === 0
-        ? `No ${grain} with a known count lies`
+        ? `No ${singular(grain)} with a known count lies`
         : `Only ${entering.length} ${places} with a known count lie`;
     return `${known} next to another one; at least ${needed} are needed to tell a pattern from chance.`;
   }

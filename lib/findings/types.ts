@@ -48,7 +48,8 @@ export interface Clustering {
   species: Eppo;
   group: Group;
   period: Period;
-  grain: 'county' | 'district';
+  /** `area`: areas and the counties that are one by themselves. */
+  grain: 'area' | 'district';
   /** Places that entered (tested > 0, known, and with at least one known neighbour). */
   places: number;
   /** Known places without a known neighbour: counted, and left out. */

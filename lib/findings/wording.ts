@@ -6,12 +6,18 @@ const PLURALS: Record<PlaceKind, string> = {
   region: 'regions',
   state: 'states',
   district: 'districts',
+  area: 'counties and areas',
   county: 'counties',
 };
 
-/** `1 county`, `24 counties`. */
+/** `1 district`, `24 districts`; `24 counties and areas`, since a county may be an area by itself. */
 export function places(count: number, kind: PlaceKind): string {
-  return `${number(count)} ${count === 1 ? kind : PLURALS[kind]}`;
+  return `${number(count)} ${count === 1 ? singular(kind) : PLURALS[kind]}`;
+}
+
+/** `district`; `county or area`. */
+export function singular(kind: PlaceKind): string {
+  return kind === 'area' ? 'county or area' : kind;
 }
 
 /** `counties`. */

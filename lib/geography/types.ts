@@ -1,5 +1,5 @@
 import type { MultiPolygon, Polygon } from 'geojson';
-import type { Fips } from '@/lib/vocabulary/terms';
+import type { Eppo, Fips, Season } from '@/lib/vocabulary/terms';
 
 export type { PlaceKey, PlaceKind } from '@/lib/vocabulary/terms';
 
@@ -33,6 +33,15 @@ export interface State {
   /** Two-digit FIPS code. */
   fips: string;
   name: string;
+}
+
+/** The areas of one species in one window: every county in which it was screened is in exactly one. */
+export interface AreaTable {
+  species: Eppo;
+  /** First season of the window. */
+  first: Season;
+  /** FIPS codes of each area's counties, ascending; areas in the order of their first counties. */
+  areas: Fips[][];
 }
 
 /** The area a programme covers. Counties are sorted by FIPS; neighbours are indices into `counties`. */

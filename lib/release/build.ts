@@ -1,11 +1,13 @@
 import type { Fact } from '@/lib/cube/types';
+import { drawAreas } from '@/lib/disclosure/areas/draw-areas';
 import { auditRelease } from '@/lib/disclosure/audit/audit-release';
 import { ladder } from '@/lib/disclosure/ladder';
 import { type GateFigures, protectWithFigures } from '@/lib/disclosure/protect';
 import type { AuditReport, Policy, ReleasedCube } from '@/lib/disclosure/types';
 import { unionFromFacts } from '@/lib/disclosure/union';
+import { fixedWindows } from '@/lib/disclosure/windows';
 import { computeFindings } from '@/lib/findings/compute-findings';
-import type { Region } from '@/lib/geography/types';
+import type { AreaTable, Region } from '@/lib/geography/types';
 import { species } from '@/lib/vocabulary/species';
 import type { Season } from '@/lib/vocabulary/terms';
 import { ladderCells } from './ladder-cells';
@@ -26,6 +28,8 @@ export interface ReleaseInput {
   /** Where windows are counted from: that of the earlier releases; the first season with results where there is none. */
   firstSeason: Season | null;
   caseDefinition: ReleaseDraft['head']['caseDefinition'];
+  /** Areas of earlier releases: they keep their counties. */
+  keptAreas: readonly AreaTable[];
   /** Seed of every permutation test. */
   seed: number;
   /** Permutations of each global test. */
@@ -53,9 +57,12 @@ export async function buildRelease(input: ReleaseInput): Promise<BuiltRelease> {
   const question = { policy, ...seasonsOf(facts, input) };
 
   onStage('cells');
-  const cells = ladderCells(facts, ladder(question), region);
+  const { firstSeason, closedSeasons } = question;
+  const windows = fixedWindows(firstSeason, closedSeasons, policy.windowLength);
+  const areas = drawAreas({ facts, region, windows, policy, kept: input.keptAreas });
+  const cells = ladderCells(facts, ladder(question), region, areas);
   onStage('gate');
-  const gate = { cells, places: region, ...question, unionOf: unionFromFacts(facts, region) };
+  const gate = { cells, places: region, areas, ...question, unionOf: unionFromFacts(facts, region) };
   const { cube, figures } = await protectWithFigures(gate);
   onStage('audit');
   const audit = await auditRelease({ cube, places: region, truth: cells, policy });
@@ -68,6 +75,7 @@ export async function buildRelease(input: ReleaseInput): Promise<BuiltRelease> {
     pairs,
     windows: cube.windows,
     closedSeasons: cube.closedSeasons,
+    areas: cube.areas,
     districtPeriods: (pair) => districtPeriods(cube, pair),
     seed: input.seed,
     permutations: input.permutations,
@@ -113,6 +121,7 @@ function headOf(input: ReleaseInput, cube: ReleasedCube, pairs: Pair[]): Release
     openSeason: cube.openSeason,
     windows: cube.windows.map(({ first, last }) => ({ first, last })),
     seasonTables: [...cube.seasonTables],
+    areas: [...cube.areas],
     pairs,
     leading: leadingPair(cube, pairs),
   };

@@ -30,6 +30,9 @@ where the first could be worked out from totals, and before publication an audit
 withheld count that is still exact or nearly so. A withheld cell has the status \`withheld\` and no count; zero is
 written as 0; a place where nothing was screened has the status \`not screened\`. Districts have lines for single seasons
 only for species, groups and windows in which enough districts pass the rule; elsewhere a district speaks by window.
+In a window, counties where too little was screened
+to show it are joined with adjoining ones of their district into areas: as many as can be shown, compact, chosen by where
+screening happened and never by what was found. All groups of a species share its areas, and an area keeps its counties.
 What a published 0 of n, or n of n, says about each of the n populations is accepted. Policy version ${policy.version}.
 
 ## Columns

@@ -24,11 +24,15 @@ export const COLUMNS: readonly Column[] = [
     meaning: 'yes where the data are invented for a demonstration',
     value: (_, { simulated }) => (simulated ? 'yes' : 'no'),
   },
-  { name: 'place_kind', meaning: 'region, state, district or county', value: (row) => row.placeKind },
+  {
+    name: 'place_kind',
+    meaning: 'region, state, district, county, or area (adjoining counties counted together in a window)',
+    value: (row) => row.placeKind,
+  },
   {
     name: 'place',
     meaning:
-      'region; postal abbreviation; district code; five-digit FIPS code of the county (a text: keep the leading zero)',
+      'region; postal abbreviation; district code; five-digit FIPS code of the county (a text: keep the leading zero); the FIPS codes of an area’s counties joined by +',
     value: (row) => row.place,
   },
   { name: 'place_name', meaning: 'name of the place', value: (row) => row.placeName },
@@ -37,7 +41,11 @@ export const COLUMNS: readonly Column[] = [
     meaning: 'postal abbreviation of the state, empty for the region',
     value: (row) => row.state,
   },
-  { name: 'district', meaning: 'name of the district a county belongs to', value: (row) => row.district },
+  {
+    name: 'district',
+    meaning: 'name of the district a county or area belongs to',
+    value: (row) => row.district,
+  },
   {
     name: 'first_season',
     meaning: 'first season of the period (the year the seed was collected)',

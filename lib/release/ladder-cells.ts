@@ -1,22 +1,28 @@
 import { aggregate } from '@/lib/cube/aggregate';
 import type { Cell, Fact } from '@/lib/cube/types';
+import { areaOfCounty } from '@/lib/disclosure/areas/area-tables';
 import type { LadderTable } from '@/lib/disclosure/ladder';
 import type { PlaceTree } from '@/lib/disclosure/places';
+import type { AreaTable } from '@/lib/geography/types';
 import type { Fips, Period, PlaceKey, PlaceKind } from '@/lib/vocabulary/terms';
 
 /**
  * The private cells of the tables that the gate asks for.
  *
  * @param facts with consent only; the caller decides
+ * @param areas how counties are joined in each window
  * @returns every cell with at least one received population, table by table
  */
 export function ladderCells(
   facts: readonly Fact[],
   tables: readonly LadderTable[],
   region: PlaceTree,
+  areas: readonly AreaTable[],
 ): Cell[] {
   const placeOf = placesOf(region);
-  return tables.flatMap(({ placeKind, periods, assays, byDesign }) => {
+  return tables.flatMap((wanted) => {
+    if (wanted.joined) return joinedCells(facts, wanted, areas);
+    const { placeKind, periods, assays, byDesign } = wanted;
     const entering = facts.filter((fact) => assays.includes(fact.assay));
     // Seasons and windows overlap, so each kind is a pass of its own.
     const passes = [periods.filter(isSeason), periods.filter((period) => !isSeason(period))];
@@ -31,6 +37,31 @@ export function ladderCells(
   });
 }
 
+/** Cells of areas (or of counties that are one by themselves): each species and window has its own. */
+function joinedCells(
+  facts: readonly Fact[],
+  { placeKind, periods, assays, byDesign }: LadderTable,
+  areas: readonly AreaTable[],
+): Cell[] {
+  return areas.flatMap((table) => {
+    const window = periods.find(({ first }) => first === table.first);
+    if (!window) return [];
+    const areaOf = areaOfCounty(table);
+    const own = facts.filter(
+      ({ species, season, assay }) =>
+        species === table.species &&
+        window.first <= season &&
+        season <= window.last &&
+        assays.includes(assay),
+    );
+    const placeOf = (county: Fips) => {
+      const area = areaOf.get(county);
+      return area?.placeKind === placeKind ? area.place : null;
+    };
+    return aggregate(own, { placeKind, placeOf, periodOf: () => window, byDesign });
+  });
+}
+
 function isSeason({ first, last }: Period): boolean {
   return first === last;
 }
@@ -41,6 +72,7 @@ function placesOf(region: PlaceTree): Record<PlaceKind, (county: Fips) => PlaceK
     region: (fips) => (counties.has(fips) ? 'region' : null),
     state: (fips) => counties.get(fips)?.state ?? null,
     district: (fips) => counties.get(fips)?.district ?? null,
+    area: () => null,
     county: (fips) => counties.get(fips)?.fips ?? null,
   };
 }

@@ -1,6 +1,7 @@
 import type { ReleasedCell } from '@/lib/disclosure/types';
+import { regionNames } from '@/lib/findings/names';
 import type { Region } from '@/lib/geography/types';
-import type { Assay, Design, Pair, Period, PlaceKey, PlaceKind } from '@/lib/vocabulary/terms';
+import type { Assay, Design, Fips, Pair, Period, PlaceKey, PlaceKind } from '@/lib/vocabulary/terms';
 import { hasSeasonTable } from './season-tables';
 import type { ReleaseDraft } from './types';
 
@@ -22,7 +23,8 @@ export interface TableRow {
 
 /**
  * The released cube as lines in a fixed order: every place of the region for every period of its tables, so that a
- * place where nothing was screened has a line that says so. Tables by design and by assay other than whole plant
+ * place where nothing was screened has a line that says so. In a window a county that is part of an area has no line: its
+ * area has. Tables by design and by assay other than whole plant
  * hold a line only where something was screened.
  */
 export function* tableRows(
@@ -36,9 +38,11 @@ export function* tableRows(
   for (const pair of head.pairs) {
     for (const place of places) {
       const wide = place.placeKind === 'region' || place.placeKind === 'state';
+      const isJoined = (period: Period) => joinedIn(head, pair, period).has(place.place);
       const shown = seasons.filter(({ first }) => hasSeasonTable(head, place.placeKind, pair, first));
       const periods = [...shown, ...(wide ? open : []), ...head.windows];
       for (const period of periods) {
+        if (place.placeKind === 'county' && isJoined(period)) continue;
         const key = { ...place, period, ...pair, assay: 'whole plant' as const, design: null };
         const cell = cells.get(keyOf(key)) ?? null;
         yield {
@@ -50,11 +54,55 @@ export function* tableRows(
         };
       }
     }
+    for (const window of head.windows) yield* areaRows(window, pair, { head, cells, region });
     for (const cell of cube.cells) {
       if (cell.species !== pair.species || cell.group !== pair.group || isLadderCell(cell)) continue;
       const place = places.find((p) => p.placeKind === cell.placeKind && p.place === cell.place);
       if (place) yield { ...place, ...cell, pair, status: cell.status, cell };
     }
+  }
+}
+
+/** The counties that are part of an area of several in a window. */
+function joinedIn(
+  { areas, windows }: ReleaseDraft['head'],
+  { species }: Pair,
+  { first, last }: Period,
+): Set<Fips> {
+  const table = windows.some((window) => window.first === first && window.last === last)
+    ? areas.find((one) => one.species === species && one.first === first)
+    : undefined;
+  return new Set(table?.areas.filter(({ length }) => length > 1).flat());
+}
+
+function* areaRows(
+  period: Period,
+  pair: Pair,
+  {
+    head,
+    cells,
+    region,
+  }: { head: ReleaseDraft['head']; cells: ReadonlyMap<string, ReleasedCell>; region: Region },
+): Generator<TableRow> {
+  const table = head.areas.find((one) => one.species === pair.species && one.first === period.first);
+  const names = regionNames(region, (code) => code);
+  const districtName = new Map(region.districts.map(({ code, name }) => [code, name]));
+  for (const counties of table?.areas ?? []) {
+    if (counties.length === 1) continue;
+    const { state, district } = region.counties.find(({ fips }) => fips === counties[0])!;
+    const place = { placeKind: 'area' as const, place: counties.join('+') };
+    const key = { ...place, period, ...pair, assay: 'whole plant' as const, design: null };
+    const cell = cells.get(keyOf(key)) ?? null;
+    yield {
+      ...key,
+      placeName: names.place('area', place.place),
+      state,
+      district: (district && districtName.get(district)) ?? '',
+      pair,
+      status: cell?.status ?? 'not screened',
+      unfinished: false,
+      cell,
+    };
   }
 }
 

@@ -1,5 +1,6 @@
 import type { ReleasedCube, SeasonTable } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
+import type { AreaTable } from '@/lib/geography/types';
 import type { Pair } from '@/lib/vocabulary/terms';
 
 export type { Pair } from '@/lib/vocabulary/terms';
@@ -26,6 +27,8 @@ export interface ReleaseHead {
   windows: { first: number; last: number }[];
   /** Where a district or county is shown season by season. */
   seasonTables: SeasonTable[];
+  /** How counties are joined, for each species and window. */
+  areas: AreaTable[];
   /** Species × group pairs with at least one screened population, sorted. */
   pairs: Pair[];
   /** The pair that a view shows when none is asked for: the one with most published populations in the region. */

@@ -41,9 +41,11 @@ export interface Period {
 }
 
 /** Kinds of place, coarse to fine. A place key is unique inside its kind. */
-export type PlaceKind = 'region' | 'state' | 'district' | 'county';
+export type PlaceKind = 'region' | 'state' | 'district' | 'area' | 'county';
 
-/** `region`, a postal abbreviation, a district code or a FIPS code. */
+/**
+ * `region`, a postal abbreviation, a district code, the FIPS codes of an area's counties joined by `+`, or a FIPS code.
+ */
 export type PlaceKey = string;
 
 /** The four looks of a place: withheld and too little screened share one. */

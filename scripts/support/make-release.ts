@@ -1,5 +1,6 @@
 import type { StaffDatabase } from '@/db/clients';
 import { UserError } from '@/db/errors';
+import { currentCaseDefinition } from '@/db/repositories/case-definitions';
 import { readTests, type TestRow } from '@/db/repositories/facts';
 import { closedSeasons, type Programme } from '@/db/repositories/programme';
 import { type EarlierRelease, earlierReleases, saveRelease } from '@/db/repositories/releases';
@@ -7,10 +8,10 @@ import { unreported } from '@/db/repositories/reported';
 import { factsOf } from '@/lib/cube/facts';
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { programmeRegion } from '@/lib/geography/programme-region';
+import type { AreaTable } from '@/lib/geography/types';
 import { type BuiltRelease, buildRelease, type ReleaseInput } from '@/lib/release/build';
 import { releaseFiles } from '@/lib/release/files';
 import { changesSince } from '@/lib/release/frozen';
-import { caseDefinitionOn } from '@/lib/vocabulary/case-definition';
 import type { Season } from '@/lib/vocabulary/terms';
 
 /** Seed of the permutation tests: fixed, so that the same results give the same release. */
@@ -55,7 +56,7 @@ export async function makeRelease(
     closed.length > 0,
   );
   const earlier = await earlierReleases(staff);
-  const { version, words } = caseDefinitionOn(date);
+  const { version, words } = await currentCaseDefinition(staff, date);
   const built = await buildRelease({
     facts,
     region,
@@ -67,6 +68,7 @@ export async function makeRelease(
     closedSeasons: closed,
     firstSeason: earlier[0]?.firstSeason ?? null,
     caseDefinition: { version, words },
+    keptAreas: keptAreas(earlier),
     seed: SEED,
     permutations: PERMUTATIONS,
     onStage,
@@ -78,6 +80,18 @@ export async function makeRelease(
   const files = (number: number) => releaseFiles(built.draft, number, region);
   const number = await saveRelease(staff, { draft: built.draft, audit: built.audit, files });
   return { ...built, ...waiting, number };
+}
+
+/** The areas of every window that was released, as they were first. */
+function keptAreas(earlier: readonly EarlierRelease[]): AreaTable[] {
+  const tables = new Map<string, AreaTable>();
+  for (const release of earlier) {
+    for (const table of release.areas) {
+      const key = `${table.species}|${table.first}`;
+      if (!tables.has(key)) tables.set(key, table);
+    }
+  }
+  return [...tables.values()];
 }
 
 /**

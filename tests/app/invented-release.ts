@@ -66,6 +66,7 @@ export function inventedRelease(): ReleaseInput {
     openSeason: OPEN,
     windows: WINDOWS,
     seasonTables: SEASON_TABLES,
+    areas: [],
     cells: PAIRS.flatMap((pair) => cellsOf(pair, region.counties)),
     statuses: [],
   };
@@ -77,6 +78,7 @@ export function inventedRelease(): ReleaseInput {
     pairs: PAIRS,
     windows: WINDOWS,
     closedSeasons: CLOSED,
+    areas: [],
     districtPeriods: (pair) => districtPeriods(cube, pair),
     seed: 7,
     permutations: 199,
@@ -99,6 +101,7 @@ export function inventedRelease(): ReleaseInput {
     openSeason: OPEN,
     windows: WINDOWS,
     seasonTables: SEASON_TABLES,
+    areas: [],
     pairs: PAIRS,
     leading: PAIRS[0]!,
   };

@@ -141,6 +141,7 @@ export function draftOf(cells: ReleasedCell[], note = 'First release.'): Release
     ...seasons,
     windows,
     seasonTables: [],
+    areas: [],
     pairs,
     leading: pairs[0]!,
   };

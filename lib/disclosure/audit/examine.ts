@@ -76,7 +76,7 @@ function shownTooMuch(
   if (hasTruth && !secret) return breach('contradiction', 0, 0);
   if (counts === null)
     return receipt || actives.length > 0 ? breach('too narrow', 1, receipt?.testable ?? 1) : [];
-  if (receipt && (placeKind === 'county' || placeKind === 'district'))
+  if (receipt && placeKind !== 'state' && placeKind !== 'region')
     return breach('too narrow', counts.tested, receipt.testable);
   if (!secret) return [];
   const { tested, resistant, someSurvivors } = secret.cell;

@@ -16,7 +16,7 @@ export interface KnownSum {
 
 /**
  * Reads a release as an attacker does: pair by pair, every total that can be compared with shown parts, in space
- * (region, states, districts, counties), in time (window, seasons) and by design. Absent cells are zero.
+ * (region, states, districts, areas and counties), in time (window, seasons) and by design. Absent cells are zero.
  */
 export function readRelease(cube: ReleasedCube, tree: PlaceTree): Knowledge[] {
   const pairs = new Map<string, Knowledge>();
@@ -28,7 +28,7 @@ export function readRelease(cube: ReleasedCube, tree: PlaceTree): Knowledge[] {
   };
   for (const cell of cube.cells) pairOf(cell).cells.push(cell);
   for (const status of cube.statuses) pairOf(status).statuses.push(status);
-  const children = childPlaces(tree);
+  const children = childPlaces(tree, cube.areas);
   for (const known of pairs.values()) known.sums = sumsBetween(known.cells, children, cube.windows);
   return [...pairs.values()];
 }
@@ -36,7 +36,7 @@ export function readRelease(cube: ReleasedCube, tree: PlaceTree): Knowledge[] {
 type Children = Map<string, string[]>;
 
 /** Places inside a place, as `kind place` texts. Districts divide a state only where they leave no county out. */
-function childPlaces({ counties, districts }: PlaceTree): Children {
+function childPlaces({ counties, districts }: PlaceTree, areas: ReleasedCube['areas']): Children {
   const children: Children = new Map();
   const add = (parent: string, child: string) => {
     const list = children.get(parent) ?? [];
@@ -49,6 +49,13 @@ function childPlaces({ counties, districts }: PlaceTree): Children {
     add(ragged.has(state) ? `state ${state}` : `district ${district}`, `county ${fips}`);
   }
   for (const { code, state } of districts) if (!ragged.has(state)) add(`state ${state}`, `district ${code}`);
+  const byFips = new Map(counties.map((county) => [county.fips, county]));
+  for (const joined of areas.flatMap((table) => table.areas).filter((members) => members.length > 1)) {
+    for (const fips of joined) {
+      const { state, district } = byFips.get(fips)!;
+      add(ragged.has(state) ? `state ${state}` : `district ${district}`, `area ${joined.join('+')}`);
+    }
+  }
   return children;
 }
 

@@ -43,6 +43,7 @@ function cube(cells: ReleasedCell[], statuses: ReleasedStatus[] = []): ReleasedC
     openSeason: null,
     windows: [WINDOW],
     seasonTables: [],
+    areas: [],
     cells,
     statuses,
   });

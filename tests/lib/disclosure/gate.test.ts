@@ -54,7 +54,7 @@ describe.each(RUNS)('the gate (%s)', (_, effort, tree) => {
     const truth = truthOf(input);
     for (const cell of cube.cells) {
       expect(truth.get(cellKeyText(cell))!.tested).toBeGreaterThan(0);
-      if (cell.placeKind === 'district' || cell.placeKind === 'county') expect(cell.receipt).toBeNull();
+      if (cell.placeKind !== 'region' && cell.placeKind !== 'state') expect(cell.receipt).toBeNull();
     }
   });
 
@@ -173,8 +173,12 @@ function patternOf({ cells, statuses }: ReleasedCube): string {
 function* swaps(facts: readonly Fact[], cube: ReleasedCube): Generator<Fact[]> {
   const hidden = new Set(
     cube.cells
-      .filter(({ placeKind, status }) => placeKind === 'county' && status === 'withheld')
-      .map(({ place, period }) => `${place}|${period.first}|${period.last}`),
+      .filter(
+        ({ placeKind, status }) => (placeKind === 'county' || placeKind === 'area') && status === 'withheld',
+      )
+      .flatMap(({ place, period: { first, last } }) =>
+        place.split('+').map((fips) => `${fips}|${first}|${last}`),
+      ),
   );
   const isHidden = ({ county, season }: Fact) =>
     cube.windows.some(

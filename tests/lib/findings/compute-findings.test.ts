@@ -28,6 +28,7 @@ const input: FindingsInput = {
   pairs: [PAIR],
   windows,
   closedSeasons: seasons,
+  areas: [],
   districtPeriods: () => seasons.map(season),
   seed: 7,
   permutations: 99,
@@ -40,7 +41,7 @@ describe('findings', () => {
     const clustering = findings.filter(({ kind }) => kind === 'clustering');
     expect(clustering).toMatchObject([
       { period: windows[0], grain: 'district', places: 12, reason: null },
-      { period: windows[1], grain: 'county', places: 72, reason: null },
+      { period: windows[1], grain: 'area', places: 72, reason: null },
     ]);
   });
 
@@ -111,6 +112,29 @@ describe('findings', () => {
     for (const finding of found) expect(finding).toMatchObject({ reason: expect.stringMatching(/\S/) });
   });
 
+  it('take an area for one place, whose counties are known in it only', () => {
+    const [first, second] = region.counties;
+    const area = `${first!.fips}+${second!.fips}`;
+    const joined = observations.flatMap((one) => {
+      if (one.placeKind !== 'county' || one.period !== windows[1]) return [one];
+      if (one.place === second!.fips) return [];
+      return one.place === first!.fips ? [{ ...one, placeKind: 'area' as const, place: area }] : [one];
+    });
+    const areas = [{ species: PAIR.species, first: windows[1]!.first, areas: [[first!.fips, second!.fips]] }];
+    const found = computeFindings({ ...input, observations: joined, areas });
+    const clustering = found.find(
+      (one) => one.kind === 'clustering' && one.period.first === windows[1]!.first,
+    );
+    expect(clustering).toMatchObject({ grain: 'area', places: 71 });
+    const local = clustering?.kind === 'clustering' ? clustering.local.map(({ place }) => place) : [];
+    expect(local).toContain(area);
+    expect(local).not.toContain(first!.fips);
+    const own = found.filter((one) => one.kind === 'first detection' && one.place === first!.fips);
+    expect(own.every((one) => one.kind === 'first detection' && one.period.first < windows[1]!.first)).toBe(
+      true,
+    );
+  });
+
   it('are made by county only, with a reason, in a region without districts', () => {
     const bare = {
       ...region,
@@ -119,20 +143,20 @@ describe('findings', () => {
     };
     const county = observations.filter(({ placeKind }) => placeKind === 'county');
     expect(computeFindings({ ...input, region: bare, observations: county })[0]).toMatchObject({
-      grain: 'county',
+      grain: 'area',
       global: null,
-      reason: expect.stringMatching(/counties with a known count/),
+      reason: expect.stringMatching(/counties and areas with a known count/),
     });
   });
 });
 
 describe('neighbours of places', () => {
   it('are those of the region for counties', () => {
-    expect(placeNeighbours(region, 'county').get('r1c3')).toEqual(['r0c3', 'r1c2', 'r1c4', 'r2c3']);
+    expect(placeNeighbours(region, ({ fips }) => fips).get('r1c3')).toEqual(['r0c3', 'r1c2', 'r1c4', 'r2c3']);
   });
 
   it('are, for districts, those with a pair of touching counties', () => {
-    expect(placeNeighbours(region, 'district').get('d0')).toEqual(['d1']);
-    expect(placeNeighbours(region, 'district').get('d5')).toEqual(['d4', 'd6']);
+    expect(placeNeighbours(region, ({ district }) => district).get('d0')).toEqual(['d1']);
+    expect(placeNeighbours(region, ({ district }) => district).get('d5')).toEqual(['d4', 'd6']);
   });
 });

@@ -7,7 +7,7 @@ import { observation, PAIR, squareKey, squareNeighbours } from './invented';
 const SIZE = 8;
 const setting = {
   neighbours: squareNeighbours(SIZE, SIZE),
-  grain: 'county' as const,
+  grain: 'area' as const,
   ...PAIR,
   period: { first: 2022, last: 2024 },
   seed: 1,
@@ -30,7 +30,7 @@ describe('clustering', () => {
     expect(raised.map(({ place }) => place)).toContain(squareKey(2, 2));
     for (const { place } of raised) expect(inBlock(place)).toBe(true);
     expect(found.sentence).toMatch(
-      /ABCDE, group 9, 2022–2024: 254 of 1,280 populations screened in 64 counties were resistant/,
+      /ABCDE, group 9, 2022–2024: 254 of 1,280 populations screened in 64 counties and areas were resistant/,
     );
     expect(found.sentence).toContain('lie together more than chance would bring (p = 0.0010)');
   });
@@ -90,7 +90,7 @@ describe('clustering', () => {
       p: 1,
       adjustedP: 1,
     });
-    expect(found.sentence).toContain('1 county without a neighbour of known count was left out');
+    expect(found.sentence).toContain('1 county or area without a neighbour of known count was left out');
     const without = findClustering({
       ...setting,
       observations: island.filter(({ place }) => place !== 'r0c0'),
@@ -126,9 +126,9 @@ describe('clustering without a verdict', () => {
     [
       'too few known places',
       block.slice(0, 19),
-      /^Only 19 counties with a known count lie next to another one; at least 20/,
+      /^Only 19 counties and areas with a known count lie next to another one; at least 20/,
     ],
-    ['nothing known', [], /^No county with a known count lies next to another one/],
+    ['nothing known', [], /^No county or area with a known count lies next to another one/],
     ['none resistant', block.map((o) => ({ ...o, resistant: 0 })), /^No resistant population was found/],
     ['all resistant', block.map((o) => ({ ...o, resistant: 20 })), /^The share is the same in all counties/],
   ])('%s: says why', (_, observations, reason) => {

@@ -1,10 +1,13 @@
 import type { Fact } from '@/lib/cube/types';
+import type { Joinable } from '@/lib/disclosure/areas/district-links';
+import { drawAreas } from '@/lib/disclosure/areas/draw-areas';
 import { ladder } from '@/lib/disclosure/ladder';
 import type { PlaceTree } from '@/lib/disclosure/places';
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import type { GateInput } from '@/lib/disclosure/protect';
 import type { Policy } from '@/lib/disclosure/types';
 import { unionFromFacts } from '@/lib/disclosure/union';
+import { fixedWindows } from '@/lib/disclosure/windows';
 import { ladderCells } from '@/lib/release/ladder-cells';
 import type { Design } from '@/lib/vocabulary/terms';
 
@@ -109,11 +112,22 @@ export function gateInput(
   const openSeason = effort.openSeason ? effort.firstSeason + effort.seasons : null;
   const question = { policy, firstSeason: effort.firstSeason, closedSeasons, openSeason };
   const shared = facts.filter(({ publicShare }) => publicShare);
+  const windows = fixedWindows(effort.firstSeason, closedSeasons, policy.windowLength);
+  const areas = drawAreas({ facts: shared, region: inALine(places), windows, policy });
   return {
     ...question,
     places,
-    cells: ladderCells(shared, ladder(question), places),
+    areas,
+    cells: ladderCells(shared, ladder(question), places, areas),
     unionOf: unionFromFacts(facts, places),
+  };
+}
+
+/** Invented geography: the counties of a tree lie in a row, 50 km apart, and touch the next one. */
+function inALine({ counties }: PlaceTree): Joinable {
+  return {
+    counties: counties.map((county, i) => ({ ...county, lon: -100 + 0.6 * i, lat: 40 })),
+    neighbours: counties.map((_, i) => [i - 1, i + 1].filter((j) => j >= 0 && j < counties.length)),
   };
 }
 

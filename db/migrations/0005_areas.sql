@@ -1,0 +1,2 @@
+ALTER TABLE "release"."cell" DROP CONSTRAINT "cell_place_kind";--> statement-breakpoint
+ALTER TABLE "release"."cell" ADD CONSTRAINT "cell_place_kind" CHECK ("release"."cell"."place_kind" in ('region', 'state', 'district', 'area', 'county'));

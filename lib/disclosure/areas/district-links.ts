@@ -1,0 +1,77 @@
+import type { County, Region } from '@/lib/geography/types';
+
+/** What joining looks at of a region. */
+export interface Joinable extends Pick<Region, 'neighbours'> {
+  counties: readonly Pick<County, 'fips' | 'state' | 'district' | 'lon' | 'lat'>[];
+}
+
+/** Which counties of a district may be joined, and how far apart they lie. */
+export interface DistrictLinks {
+  links: number[][];
+  /** Squared great-circle distances between the counties' points, km². */
+  distances: Float64Array[];
+}
+
+/**
+ * Links between the screened counties of a district: those that share an outline, those that touch the same county in
+ * which nothing was screened, and, where that leaves parts, the nearest two counties of different parts.
+ *
+ * @param screened indices into `region.counties`, all of one district
+ */
+export function districtLinks(region: Joinable, screened: readonly number[]): DistrictLinks {
+  const place = new Map(screened.map((county, i) => [county, i]));
+  const district = region.counties[screened[0]!]!.district;
+  const links = screened.map(() => new Set<number>());
+  const join = (counties: readonly number[]) => {
+    const places = counties.flatMap((county) => place.get(county) ?? []);
+    for (const a of places) for (const b of places) if (a !== b) links[a]!.add(b);
+  };
+  for (const county of screened)
+    for (const other of region.neighbours[county]!) if (place.has(other)) join([county, other]);
+  for (const [county, neighbours] of region.neighbours.entries()) {
+    if (!place.has(county) && region.counties[county]!.district === district) join(neighbours);
+  }
+  const distances = screened.map((a) =>
+    Float64Array.from(screened, (b) => kmBetween(region.counties[a]!, region.counties[b]!) ** 2),
+  );
+  bridge(links, distances);
+  return { links: links.map((list) => [...list].sort((a, b) => a - b)), distances };
+}
+
+/** Links the nearest counties of different parts until all hang together. */
+function bridge(links: Set<number>[], distances: readonly Float64Array[]): void {
+  for (;;) {
+    const part = partsOf(links);
+    let [best, from, to] = [Infinity, -1, -1];
+    for (let a = 0; a < links.length; a++) {
+      for (let b = a + 1; b < links.length; b++) {
+        if (part[a] !== part[b] && distances[a]![b]! < best) [best, from, to] = [distances[a]![b]!, a, b];
+      }
+    }
+    if (from < 0) return;
+    links[from]!.add(to);
+    links[to]!.add(from);
+  }
+}
+
+function partsOf(links: readonly Set<number>[]): number[] {
+  const part = links.map(() => -1);
+  for (let start = 0; start < links.length; start++) {
+    if (part[start]! >= 0) continue;
+    const open = [start];
+    for (let at = open.pop(); at !== undefined; at = open.pop()) {
+      if (part[at]! >= 0) continue;
+      part[at] = start;
+      open.push(...links[at]!);
+    }
+  }
+  return part;
+}
+
+/** Great-circle distance on a sphere of the earth's mean radius, km. */
+function kmBetween(a: { lon: number; lat: number }, b: { lon: number; lat: number }): number {
+  const rad = Math.PI / 180;
+  const half = (x: number) => Math.sin((x * rad) / 2) ** 2;
+  const h = half(b.lat - a.lat) + Math.cos(a.lat * rad) * Math.cos(b.lat * rad) * half(b.lon - a.lon);
+  return 2 * 6371.0088 * Math.asin(Math.min(1, Math.sqrt(h)));
+}
