@@ -36,7 +36,7 @@ await runCommand(async () => {
   const asOf = readDay(values['as-of'], 'as-of', today);
   const region = values.region === undefined ? null : readRegion(values.region);
   const listener = listen();
-  const order = { path, asOf, report: values.report, onRecord: listener.onRecord };
+  const order = { path, asOf, report: values.report, onRecord: listener.onRecord, onNote };
   const dry = values['dry-run'] ?? false;
 
   // Without a look at what is stored: no database is opened for it.
@@ -95,6 +95,10 @@ async function programmeOf(db: StaffDatabase, region: string[] | null, name?: st
     laboratory: 'laboratory',
   });
   return (await getProgramme(db))!;
+}
+
+function onNote(note: string): void {
+  process.stdout.write(`note: ${note}\n`);
 }
 
 /** Prints each reason as its record is judged, and shows progress on long sheets. */

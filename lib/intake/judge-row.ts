@@ -17,13 +17,13 @@ import { readHerbicide } from './read-herbicide';
 import { readPlace } from './read-place';
 import { readRate } from './read-rate';
 import { readResult } from './read-result';
-import type { SheetRow } from './read-sheet';
 import { readTexts } from './read-texts';
 import { readWeed } from './read-weed';
 import { readAssay, readConsent, readDesign } from './read-words';
 import { asks, doubts, type Problem, quoted, type Reading, read } from './reading';
 import { remembering } from './remembering';
 import type { Cells } from './row-cells';
+import type { SheetRow } from './sheet-row';
 
 export interface RowContext {
   places: PlaceContext;

@@ -5,8 +5,8 @@ import { createReaders, type RowContext, readRow, resultOfRow } from './judge-ro
 import type { Judged } from './judged';
 import { NO_ANSWERS, type RowAnswers } from './laboratory-profile';
 import { createPlaceContext } from './place-context';
-import type { SheetRow } from './read-sheet';
 import { type Problem, type Reading, refuses } from './reading';
+import type { SheetRow } from './sheet-row';
 
 export interface JudgeOptions {
   /** Postal abbreviations of the programme's states. */

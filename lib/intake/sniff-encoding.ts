@@ -31,12 +31,17 @@ export function sniffEncoding(head: Uint8Array): Encoding {
 }
 
 const SAVE = 'Save the sheet as CSV (UTF-8) and send that file.';
-const WORKBOOK = 'Open it in the spreadsheet program and save it as CSV (UTF-8).';
+const WORKBOOK =
+  'Open it in the spreadsheet program and save it as XLSX without a password, or as CSV (UTF-8).';
 
 /** First bytes of files that are met in place of a CSV (open format descriptions; from memory). */
 const MAGIC: readonly { bytes: number[]; what: string; remedy: string }[] = [
-  { bytes: [0x50, 0x4b, 0x03, 0x04], what: 'a spreadsheet workbook (XLSX, ODS) or a ZIP', remedy: WORKBOOK },
-  { bytes: [0xd0, 0xcf, 0x11, 0xe0], what: 'an old spreadsheet workbook (XLS)', remedy: WORKBOOK },
+  { bytes: [0x50, 0x4b], what: 'a ZIP, and no workbook that can be read', remedy: WORKBOOK },
+  {
+    bytes: [0xd0, 0xcf, 0x11, 0xe0],
+    what: 'an old workbook (XLS) or one that is locked with a password',
+    remedy: WORKBOOK,
+  },
   { bytes: [0x25, 0x50, 0x44, 0x46], what: 'a PDF', remedy: 'Ask the laboratory for the sheet as CSV.' },
   { bytes: [0x1f, 0x8b], what: 'a compressed file (gzip)', remedy: 'Unpack it and send the CSV.' },
   { bytes: [0x89, 0x50, 0x4e, 0x47], what: 'a picture (PNG)', remedy: SAVE },

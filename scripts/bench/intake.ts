@@ -12,6 +12,7 @@ import type { Benchmark } from '../bench';
 import { importSheet, judgeOnly } from '../support/import-sheet';
 import { startSteps } from '../support/steps';
 import { STATES, writeInventedSheet } from './intake/write-sheet';
+import { writeInventedWorkbook } from './intake/write-workbook';
 
 const ROWS = Number(process.env.FENCEROW_BENCH_ROWS ?? 1_000_000);
 const POINTS = 2_000_000;
@@ -29,6 +30,7 @@ export const intake: Benchmark = {
     const database = await openDatabase({ env });
     const db = staffClient(database.staffUrl);
     const path = join(folder, 'sheet.csv');
+    const book = join(folder, 'sheet.xlsx');
     const perSecond = (count: number, since: number) =>
       `${Math.round(count / ((performance.now() - since) / 1000)).toLocaleString('en')} a second`;
     try {
@@ -46,19 +48,27 @@ export const intake: Benchmark = {
         laboratory: 'Invented',
       };
       await setProgramme(db, programme);
-      await steps.run('file to committed rows', async (detail) => {
+      const importing = async (sheet: string, detail: (text: string) => void) => {
         const since = performance.now();
+        const programme = (await getProgramme(db))!;
         const { accepted, inQuestion } = await importSheet(db, {
-          path,
-          programme: (await getProgramme(db))!,
+          path: sheet,
+          programme,
           asOf: AS_OF,
           by: 'bench',
         });
         detail(`${perSecond(ROWS, since)}, ${accepted} accepted, ${inQuestion} in question`);
-      });
+      };
+      await steps.run('CSV to committed rows', (detail) => importing(path, detail));
       const peak = Math.round(process.resourceUsage().maxRSS / 1000);
       await steps.run('locating kernel', (detail) => detail(locateFast()));
       await steps.run('plain loop of point-in-polygon', (detail) => detail(locatePlain()));
+      await steps.run('workbook written', () => writeInventedWorkbook(book, { rows: ROWS, seed: SEED }));
+      await steps.run('XLSX judged alone', async (detail) => {
+        const since = performance.now();
+        await judgeOnly({ path: book, states: STATES, asOf: AS_OF });
+        detail(perSecond(ROWS, since));
+      });
       return [...steps.done, { name: 'peak memory of intake', seconds: 0, megabytes: peak }];
     } finally {
       await closeClient(db);

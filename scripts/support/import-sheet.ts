@@ -1,4 +1,3 @@
-import { createReadStream } from 'node:fs';
 import { basename } from 'node:path';
 import { setFlagsFromString } from 'node:v8';
 import type { StaffDatabase } from '@/db/clients';
@@ -12,7 +11,7 @@ import type { Header } from '@/lib/intake/find-header';
 import { judgeSheet } from '@/lib/intake/judge-sheet';
 import type { Judged } from '@/lib/intake/judged';
 import type { LaboratoryProfile } from '@/lib/intake/laboratory-profile';
-import { readSheet } from '@/lib/intake/read-sheet';
+import { readAnySheet } from '@/lib/intake/read-any-sheet';
 import { reportLine } from '@/lib/intake/report-line';
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import { type Correction, openReport, type ReportFile } from './report-file';
@@ -35,6 +34,8 @@ export interface SheetOrder {
   report?: string | undefined;
   /** Told of every record as it is judged, before it is held against what is stored. */
   onRecord?: ((judged: Judged) => void) | undefined;
+  /** Told what was met in a workbook that a person should know. */
+  onNote?: ((note: string) => void) | undefined;
 }
 
 export interface SheetCounts {
@@ -146,15 +147,17 @@ async function openSheet({
   profile,
   definition,
   onRecord,
+  onNote,
 }: SheetOrder): Promise<OpenedSheet> {
   let header: Header | null = null;
   const options = {
     ...(profile && { profile }),
+    onNote,
     onHeader: (found: Header) => {
       header = found;
     },
   };
-  const rows = readSheet(createReadStream(path), options);
+  const rows = readAnySheet(path, options);
   const first = await rows.next();
   const { headings, places, lacking } = header!;
   const records = async function* () {

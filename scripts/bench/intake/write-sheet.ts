@@ -7,7 +7,7 @@ import { Random } from '@/lib/stats/random';
 /** States of the invented sheet. */
 export const STATES = ['KS', 'NE', 'SD', 'CO'] as const;
 
-const HEADINGS =
+export const HEADINGS =
   "Sample #,Date collected,Date rec'd,State,County,Lat,Long,Location notes,Weed,Herbicide / Group,Rate,Plants treated,Plants alive,DAT,S check,Crop,Grower/Operation,OK to share,Remarks";
 
 /** Weeds of the sheet and the actives that each is screened with: a row for each. */

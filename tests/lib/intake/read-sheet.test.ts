@@ -2,8 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { COLUMNS, type Column } from '@/lib/intake/columns';
 import { decodeSheet } from '@/lib/intake/decode-sheet';
-import { readSheet, type SheetRow } from '@/lib/intake/read-sheet';
+import { readSheet } from '@/lib/intake/read-sheet';
 import { SheetError } from '@/lib/intake/sheet-error';
+import type { SheetRow } from '@/lib/intake/sheet-row';
 import { GOOD, sheetOf } from './judging';
 
 // All sheets in this file are invented.

@@ -1,0 +1,24 @@
+import { createReadStream } from 'node:fs';
+import { open } from 'node:fs/promises';
+import { readSheet } from './read-sheet';
+import type { SheetRow } from './sheet-row';
+import { readWorkbook, type WorkbookOptions } from './workbook/read-workbook';
+
+/**
+ * Reads a laboratory's sheet from a file, CSV or workbook, by what it is and not by its name.
+ *
+ * @throws SheetError when it is neither
+ */
+export async function* readAnySheet(path: string, options: WorkbookOptions = {}): AsyncGenerator<SheetRow> {
+  yield* (await isZip(path)) ? readWorkbook(path, options) : readSheet(createReadStream(path), options);
+}
+
+async function isZip(path: string): Promise<boolean> {
+  const file = await open(path);
+  try {
+    const { buffer, bytesRead } = await file.read(Buffer.alloc(4), 0, 4, 0);
+    return bytesRead === 4 && buffer.toString('latin1') === 'PK\u0003\u0004';
+  } finally {
+    await file.close();
+  }
+}
