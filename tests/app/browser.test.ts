@@ -77,7 +77,7 @@ describe('the public page', () => {
     ] as const) {
       if ((await page.getByLabel(label, { exact: true }).inputValue()) !== value) await choose(label, value);
     }
-    await page.getByText(/^All \d+ (counties|districts)$/).click();
+    await page.getByText(/^All \d+ (counties and areas|districts)$/).click();
     const rows = page.locator('#numbers tbody tr');
     expect(await rows.count()).toBe(await page.locator('svg.map [data-place]').count());
     const published = rows.filter({ hasText: /confirmed.*%/ }).first();
@@ -92,6 +92,26 @@ describe('the public page', () => {
     expect(await page.locator('h1').textContent()).toBe(kept);
     await page.goBack();
     await expect.poll(() => page.locator('h1').textContent()).not.toBe(kept);
+  });
+
+  it('shows a county that is counted together with its neighbours as one of them', async () => {
+    await page.goto(`${site.url}/?species=KCHSC&group=9&window=2022-2024&by=county&place=20063`);
+    await live();
+    const area = page.locator('svg.map [data-place*="20063"]');
+    expect(await area.count()).toBe(1);
+    const members = (await area.getAttribute('data-place'))!.split('+');
+    expect(members).toHaveLength(3);
+    const card = await page.locator('.place-card').textContent();
+    expect(card).toMatch(/^Gove County, KS.*counted together with its neighbours: .*Gove.* counties, KS/);
+    const [, words] = (await area.locator('title').textContent())!.split('\n');
+    expect(card).toContain(words!.match(/\d+ of \d+/)?.[0] ?? 'No public');
+    await page.getByText(/^All \d+ counties and areas$/).click();
+    expect(
+      await page
+        .locator('#numbers th[scope="row"]')
+        .filter({ hasText: /^Gove County$/ })
+        .count(),
+    ).toBe(0);
   });
 
   it('shows no number of a withheld place, in the page or in anything that it loaded', async () => {
@@ -113,7 +133,7 @@ describe('the public page', () => {
     expect(await area.getAttribute('class')).toBe('look-hidden');
 
     const name = fullName!.replace(/, \w\w$/, '');
-    await page.getByText(/^All \d+ counties$/).click();
+    await page.getByText(/^All \d+ counties and areas$/).click();
     const row = page
       .locator('#numbers tbody tr')
       .filter({ has: page.getByRole('rowheader', { name, exact: true }) });

@@ -4,7 +4,7 @@ import type { ReleasedCell, SeasonTable } from '@/lib/disclosure/types';
 import { computeFindings } from '@/lib/findings/compute-findings';
 import { larkspurBasinDistricts } from '@/lib/geography/districts/larkspur-basin';
 import { loadRegion } from '@/lib/geography/region';
-import type { County } from '@/lib/geography/types';
+import type { AreaTable, County } from '@/lib/geography/types';
 import { releaseFiles } from '@/lib/release/files';
 import { districtPeriods, publicObservations, withheldCells } from '@/lib/release/observations';
 import type { Pair, ReleaseDraft } from '@/lib/release/types';
@@ -59,6 +59,7 @@ export const inventedRegion = () =>
  */
 export function inventedRelease(): ReleaseInput {
   const region = inventedRegion();
+  const areas = inventedAreas(region.counties);
   const body: ReleasedBody = {
     policy: POLICY,
     firstSeason: CLOSED[0]!,
@@ -66,8 +67,8 @@ export function inventedRelease(): ReleaseInput {
     openSeason: OPEN,
     windows: WINDOWS,
     seasonTables: SEASON_TABLES,
-    areas: [],
-    cells: PAIRS.flatMap((pair) => cellsOf(pair, region.counties)),
+    areas,
+    cells: PAIRS.flatMap((pair) => cellsOf(pair, region.counties, areas)),
     statuses: [],
   };
   const cube = releasedCubeFromStore(body);
@@ -78,7 +79,7 @@ export function inventedRelease(): ReleaseInput {
     pairs: PAIRS,
     windows: WINDOWS,
     closedSeasons: CLOSED,
-    areas: [],
+    areas,
     districtPeriods: (pair) => districtPeriods(cube, pair),
     seed: 7,
     permutations: 199,
@@ -101,7 +102,7 @@ export function inventedRelease(): ReleaseInput {
     openSeason: OPEN,
     windows: WINDOWS,
     seasonTables: SEASON_TABLES,
-    areas: [],
+    areas,
     pairs: PAIRS,
     leading: PAIRS[0]!,
   };
@@ -110,7 +111,20 @@ export function inventedRelease(): ReleaseInput {
   return { draft, audit, files: (number) => releaseFiles(draft, number, region) };
 }
 
-function cellsOf(pair: Pair, counties: readonly County[]): ReleasedCell[] {
+/** In Kansas the counties of a district are counted three and three together for kochia, whatever was screened there. */
+function inventedAreas(counties: readonly County[]): AreaTable[] {
+  const districts = [...new Set(counties.map(({ district }) => district))];
+  const areas = districts.flatMap((district) => {
+    const own = counties.filter((county) => county.district === district).map(({ fips }) => fips);
+    const size = district?.startsWith('KS') ? 3 : 1;
+    return Array.from({ length: Math.ceil(own.length / size) }, (_, i) =>
+      own.slice(i * size, (i + 1) * size),
+    );
+  });
+  return WINDOWS.map(({ first }) => ({ species: 'KCHSC', first, areas }));
+}
+
+function cellsOf(pair: Pair, counties: readonly County[], areas: readonly AreaTable[]): ReleasedCell[] {
   const random = new Random(pair.group * 1000 + pair.species.charCodeAt(0));
   const bySeason = new Map([...CLOSED, OPEN].map((season) => [season, new Map<string, Counts>()]));
   for (const county of counties) {
@@ -123,11 +137,20 @@ function cellsOf(pair: Pair, counties: readonly County[]): ReleasedCell[] {
       counts.set(county.fips, { tested, resistant });
     }
   }
+  const own = areas.find(({ species }) => species === pair.species)?.areas ?? [];
+  const joined = own.filter(({ length }) => length > 1);
   const places = [
     { placeKind: 'region' as const, place: 'region', members: counties },
     ...grouped('state', counties, ({ state }) => state),
     ...grouped('district', counties, ({ district }) => district!),
-    ...grouped('county', counties, ({ fips }) => fips),
+    ...grouped('county', counties, ({ fips }) => fips).filter(
+      ({ place }) => !joined.some((area) => area.includes(place)),
+    ),
+    ...joined.map((area) => ({
+      placeKind: 'area' as const,
+      place: area.join('+'),
+      members: counties.filter(({ fips }) => area.includes(fips)),
+    })),
   ];
   return places.flatMap(({ placeKind, place, members }) =>
     periodsOf(placeKind).flatMap((period): ReleasedCell[] => {
@@ -166,7 +189,7 @@ function grouped<K extends 'state' | 'district' | 'county'>(
 
 function periodsOf(placeKind: ReleasedCell['placeKind']): Period[] {
   const seasons = CLOSED.map((season) => ({ first: season, last: season }));
-  if (placeKind === 'county') return WINDOWS;
+  if (placeKind === 'county' || placeKind === 'area') return WINDOWS;
   if (placeKind === 'district') return [...seasons, ...WINDOWS];
   return [...seasons, { first: OPEN, last: OPEN }, ...WINDOWS];
 }

@@ -6,6 +6,7 @@ import postgres from 'postgres';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { UserError } from '@/db/errors';
 import { migrate } from '@/db/migrate';
+import journal from '@/db/migrations/meta/_journal.json';
 import { openDatabase } from '@/db/open';
 import { choosePort } from '@/db/server/port';
 import { type OutsideServer, startDebianPostgres } from '../support/debian-postgres';
@@ -61,6 +62,8 @@ async function refusal(work: Promise<unknown>): Promise<string> {
   return error.message;
 }
 
+const MIGRATIONS = journal.entries.length;
+
 describe('with DATABASE_URL', () => {
   it('that server is used, the roles are made once, and nothing is started', async () => {
     await forgetRoles();
@@ -102,7 +105,7 @@ describe('with DATABASE_URL', () => {
         ownerUrl,
         'select count(*)::int as applied, count(distinct hash)::int as kinds from drizzle.__drizzle_migrations',
       ),
-    ).toEqual([{ applied: 5, kinds: 5 }]);
+    ).toEqual([{ applied: MIGRATIONS, kinds: MIGRATIONS }]);
   });
 
   it('a second database of the server shares the roles', async () => {
