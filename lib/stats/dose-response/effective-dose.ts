@@ -14,7 +14,11 @@ export type EffectiveDose =
       high: number;
     }
   /** The curve passes that effect beyond the highest, or before the lowest, tested dose: only that is known. */
-  | { kind: 'above' | 'below'; dose: number };
+  | { kind: 'above' | 'below'; dose: number }
+  /** The interval would span more than a factor of 10⁶ (own rule): the doses do not tell. */
+  | { kind: 'unknown' };
+
+const WIDEST = 1e6;
 
 /**
  * Dose at which the response has gone `percent` of its way from the untreated limit to the other one (ED50, ED90).
@@ -54,6 +58,7 @@ export function effectiveDose(
     fit.covariance[at + fit.parameters + 1]!;
   const logStandardError = Math.sqrt(Math.max(0, variance));
   const reach = Math.exp(studentQuantile(level, fit.df) * logStandardError);
+  if (!(reach * reach <= WIDEST)) return { kind: 'unknown' };
   return {
     kind: 'estimate',
     dose,

@@ -13,6 +13,12 @@ export function noFit(
   return { kind: 'no fit', reason, curve, message: `${which}${message}`, above, below };
 }
 
+/** The doses that hold an ED50, in words. */
+export function between(above: number | null, below: number | null): string {
+  if (below === null) return `above ${above ?? 0}`;
+  return above === null || above === 0 ? `below ${below}` : `between ${above} and ${below}`;
+}
+
 /** Three doses above zero: with two, slope and ED50 fit anything (own rule). */
 const LEAST_DOSES = 3;
 

@@ -2,7 +2,7 @@ import { wilsonInterval } from '../wilson-interval';
 import type { CurveModel } from './curve-model';
 import type { DoseCell } from './dose-cells';
 import { monotone } from './monotone';
-import { noFit, refuseFewDoses } from './no-fit';
+import { between, noFit, refuseFewDoses } from './no-fit';
 import { trendSign } from './starts';
 import { chiSquareTail } from './tails';
 import type { NoFit } from './types';
@@ -127,7 +127,7 @@ function refuseSeparation(model: CurveModel, cells: readonly DoseCell[], curve: 
   if (lastBefore > firstAfter) return null;
   const above = sprayed[firstAfter - 1]?.dose ?? null;
   const below = sprayed[lastBefore + 1]?.dose ?? null;
-  const message = `the whole change lies between ${above ?? 0} and ${below ?? 'the highest dose'}: no slope is best. Add doses between them, or plants.`;
+  const message = `the whole change lies ${between(above, below)}: no slope is best. Add doses there, or plants.`;
   return noFit('perfect separation', curve, message, { above, below });
 }
 

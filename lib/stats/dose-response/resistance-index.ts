@@ -7,7 +7,7 @@ export type ResistanceIndex =
   | { kind: 'estimate'; index: number; logStandardError: number; low: number; high: number }
   /** One ED50 lies outside its doses, so the index is above or below this. */
   | { kind: 'above' | 'below'; index: number }
-  /** Both lie outside, so that nothing is known. */
+  /** Both lie outside on the same side, or one is not known at all. */
   | { kind: 'unknown' };
 
 /**
@@ -29,6 +29,7 @@ export function resistanceIndex(
   }
   const upper = effectiveDose(fit, 50, { curve, level });
   const under = effectiveDose(fit, 50, { curve: reference, level });
+  if (upper.kind === 'unknown' || under.kind === 'unknown') return { kind: 'unknown' };
   const index = upper.dose / under.dose;
   if (upper.kind === 'estimate' && under.kind === 'estimate') {
     const { covariance, parameters } = fit;

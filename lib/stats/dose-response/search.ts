@@ -1,7 +1,7 @@
 import { type CurveModel, modelPoint, respondInto } from './curve-model';
 import type { DoseCell } from './dose-cells';
 import { type Minimum, minimise, type Objective } from './minimise';
-import { noFit } from './no-fit';
+import { between, noFit } from './no-fit';
 import { sigmoidInto } from './sigmoid';
 import { starts } from './starts';
 import type { NoFit } from './types';
@@ -39,14 +39,10 @@ function refuseStep(model: CurveModel, cells: readonly DoseCell[][], theta: Floa
       sigmoidInto(point, model.shape, slope * (Math.log(dose) - logEd50));
       return slope > 0 ? point.share : point.rest;
     });
-    const sprayed = doses.filter(({ dose }) => dose > 0);
-    // An ED50 far outside the doses is not a step but one that was not reached.
-    const inside =
-      logEd50 >= Math.log(sprayed[0]!.dose) - 1e-9 && logEd50 <= Math.log(sprayed.at(-1)!.dose) + 1e-9;
-    if (!inside || shares.filter((share) => share > INSIDE && share < 1 - INSIDE).length >= 2) continue;
+    if (shares.filter((share) => share > INSIDE && share < 1 - INSIDE).length >= 2) continue;
     const above = doses.findLast((_, i) => shares[i]! >= 1 - INSIDE)?.dose ?? null;
     const below = doses.find((_, i) => shares[i]! <= INSIDE)?.dose ?? null;
-    const message = `the whole change lies between ${above ?? 0} and ${below ?? 'the highest dose'}: no slope can be told. Add doses between them.`;
+    const message = `the whole change lies ${between(above, below)}: no slope can be told. Add doses there.`;
     return noFit('step', curve, message, { above, below });
   }
   return null;
