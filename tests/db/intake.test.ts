@@ -2,6 +2,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { closeClient, type StaffDatabase, staffClient } from '@/db/clients';
 import { type Amendment, amendRecord } from '@/db/repositories/amend';
 import { applyCaseDefinition } from '@/db/repositories/case-definitions';
+import { readDoseSeries } from '@/db/repositories/dose-series';
 import { readTests } from '@/db/repositories/facts';
 import {
   addEarlierFinds,
@@ -21,6 +22,7 @@ import { listRuns } from '@/db/repositories/runs';
 import { type StoredSheet, storeSheet } from '@/db/repositories/sheets';
 import type { Answer } from '@/db/schema/intake';
 import { atlasCounties } from '@/lib/geography/atlas';
+import { fitDoses } from '@/lib/intake/confirmation/fit-doses';
 import type { Header } from '@/lib/intake/find-header';
 import { judgeSheet } from '@/lib/intake/judge-sheet';
 import { createStoredJudge } from '@/lib/intake/judge-stored';
@@ -302,6 +304,30 @@ describe('replicates and runs', () => {
     expect(await results()).toEqual(['9 resistant', '9 void run']);
     await bring('b', [{ ...check, Run: 'B', 'Plants alive': '0' }], noCheck);
     expect(await results()).toEqual(['9 resistant', '9 resistant']);
+  });
+
+  it('of several doses are a series, with the series of their check; a void run is none', async () => {
+    const doses = ['1/8', '1/4', '1/2', '1x', '2x', '4x', '8x', '16x'];
+    const alive = (ed50: number, dose: string) => {
+      const [, part] = /^1\/(\d)$/.exec(dose) ?? [];
+      const multiple = part ? 1 / Number(part) : Number(dose.replace('x', ''));
+      return String(Math.round(40 / (1 + (multiple / ed50) ** 2)));
+    };
+    const noCheck = HEADINGS.filter((heading) => heading !== 'S check');
+    const series = (sample: string, ed50: number, run: string) =>
+      doses.map((Rate) => ({ 'Sample #': sample, Run: run, Rate, 'Plants alive': alive(ed50, Rate) }));
+    await bring(
+      'a',
+      [...series('T-1', 3, 'A'), ...series('S check', 0.2, 'A'), ...series('T-2', 3, 'B')],
+      noCheck,
+    );
+    const [run, ...others] = await readDoseSeries(db, {});
+    expect(others).toEqual([]);
+    expect(run).toMatchObject({ run: 'A', group: 9, series: [{ sample: 'T-1' }] });
+    expect(run!.check).toHaveLength(8);
+    const [fit] = fitDoses(run!.series, run!.check);
+    expect(fit).toMatchObject({ ed50: { kind: 'estimate' }, index: { kind: 'estimate' } });
+    expect(await readDoseSeries(db, { run: 'B' })).toEqual([]);
   });
 
   it('sent twice without a run number are asked about; a second run that stands is added up', async () => {
