@@ -23,7 +23,11 @@ export function search(
   const step = refuseStep(model, cells, theta);
   if (step) return step;
   const settled = ends.find(({ converged, value }) => converged && value <= best.value * (1 + 1e-9));
-  if (!settled) return noFit('no convergence', null, 'no start settled on a best curve. Look at the data.');
+  if (!settled) {
+    const message =
+      'no start settled on a best curve: the doses show too little of it. Add doses, or hold a limit at a number.';
+    return noFit('no convergence', null, message);
+  }
   if (!(theta[model.size - 2]! < theta[model.size - 1]!)) {
     return noFit('no response', null, 'the best limits are equal: the curve is a constant. Add doses.');
   }
