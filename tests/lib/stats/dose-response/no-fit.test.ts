@@ -37,6 +37,7 @@ describe('counts without a curve say why', () => {
       { reason: 'untreated response' },
     ],
     ['survivors at random', of40([20, 22, 19, 21, 20]), { reason: 'no response', above: null, below: null }],
+    ['a decline that chance makes in one of four', of40([24, 22, 21, 20, 19]), { reason: 'no response' }],
     ['nearly all live at all doses', of40([39, 38, 39, 38, 39]), { reason: 'no response', above: 4 }],
     ['nearly all die at all doses', of40([1, 2, 1, 2, 1]), { reason: 'no response', below: 0.25 }],
     ['survival that falls and rises', of40([38, 10, 36, 12, 4]), { reason: 'not monotone' }],
