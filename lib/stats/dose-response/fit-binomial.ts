@@ -23,12 +23,20 @@ export interface BinomialDoses {
 }
 
 export interface BinomialOptions extends CurveOptions {
-  /** Multiply variances by Pearson's X² / df, and use t, where trays vary beyond chance (p < 0.05). */
+  /**
+   * Multiply variances by Pearson's X² / df, and use t, where trays vary beyond chance (p < 0.05); trays of which less than
+   * one plant is expected to live, or to die, are not asked.
+   */
   heterogeneity: boolean;
 }
 
 /** Trays vary beyond chance below this p (own rule). */
 const HETEROGENEITY_LEVEL = 0.05;
+/**
+ * Of a tray in which fewer plants than this are expected to live, or to die, chi-square says nothing: at the ends of a
+ * curve such trays agree whatever happens on its slope, and would water down what is seen there.
+ */
+const LEAST_EXPECTED = 1;
 
 /**
  * Log-logistic (or log-normal: probit) curves of survival by maximum likelihood, limits in common, slope and ED50 by
@@ -42,7 +50,8 @@ const HETEROGENEITY_LEVEL = 0.05;
  *   the doses is fitted here and withheld by `effectiveDose`
  * @throws StatsError `bad argument`; `bad count` unless 0 ≤ alive ≤ treated
  * @source Ritz, Baty, Streibig & Gerhard 2015, PLoS ONE 10(12) e0146021; natural mortality as a parameter and the
- *   heterogeneity factor: Finney 1971, Probit Analysis, 3rd edition (all from memory)
+ *   heterogeneity factor: Finney 1971, Probit Analysis, 3rd edition; least expected count: Cochran 1954, Biometrics
+ *   10:417–451 (all from memory)
  * @cost as `fitContinuous`
  */
 export function fitBinomial(
@@ -85,8 +94,8 @@ function checked({ dose, treated, alive }: BinomialDoses): { share: Float64Array
 /** Pearson's X² / df of trays about the share of their dose, not below 1; 1 where it is within chance. */
 function dispersionWithin(cells: readonly DoseCell[][]): number {
   let [chiSquare, df] = [0, 0];
-  for (const { mean, within, rows } of cells.flat()) {
-    if (mean === 0 || mean === 1) continue;
+  for (const { mean, within, rows, weight } of cells.flat()) {
+    if (!((weight / rows) * Math.min(mean, 1 - mean) >= LEAST_EXPECTED)) continue;
     chiSquare += within / (mean * (1 - mean));
     df += rows - 1;
   }
@@ -142,7 +151,7 @@ function trayVariance(
   let [chiSquare, rows] = [0, 0];
   for (let row = 0; row < share.length; row += 1) {
     const p = expected[row]!;
-    if (!(treated[row]! > 0 && p > 0 && p < 1)) continue;
+    if (!(treated[row]! * Math.min(p, 1 - p) >= LEAST_EXPECTED)) continue;
     chiSquare += (treated[row]! * (share[row]! - p) ** 2) / (p * (1 - p));
     rows += 1;
   }

@@ -223,6 +223,19 @@ describe('trays that vary beyond chance', () => {
     expect(wide.curves[0]!.slope.value).toBe(plain.curves[0]!.slope.value);
   });
 
+  it('are judged where a plant or more is expected to live and to die, and not by the ends of the curve', () => {
+    // Twenty trays at doses that nothing survives, as they are expected to be.
+    const ends = { dose: new Array<number>(20).fill(512), treated: new Array<number>(20).fill(40) };
+    const longer = {
+      dose: [...rough.dose, ...ends.dose],
+      treated: [...rough.treated, ...ends.treated],
+      alive: [...rough.alive, ...ends.dose.map(() => 0)],
+    };
+    const [short, long] = [rough, longer].map((rows) => fitted(fitBinomial(rows, { heterogeneity: true })));
+    expect(long!.df).toBe(short!.df);
+    expect(long!.sigma).toBeCloseTo(short!.sigma, 2);
+  });
+
   it('change nothing where they vary no more than plants do', () => {
     const even = { ...rough, alive: [39, 38, 33, 31, 21, 19, 9, 7, 2, 2] };
     expect(fitBinomial(even, { heterogeneity: true })).toEqual(fitBinomial(even));
@@ -261,4 +274,43 @@ describe('95 % intervals', () => {
     // 600 · 0.95 ± 3.3 standard deviations.
     for (const held of [ed50, index]) expect(Math.abs(held / runs - 0.95)).toBeLessThan(0.03);
   });
+
+  it('hold the true index about as often where trays differ by more than chance', () => {
+    // 500 invented experiments: as above, three trays of 20 a dose, each with a share of its own (beta, correlation 0.1).
+    const random = new Random(20260112);
+    const doses = [0.0625, 0.125, 0.25, 0.5, 1, 2, 4, 8, 16].flatMap((dose) => [dose, dose, dose]);
+    let [runs, plain, wide] = [0, 0, 0];
+    for (let k = 0; k < 500; k += 1) {
+      const rows = [0.3, 3].flatMap((e, curve) =>
+        doses.map((dose) => ({ dose, curve, alive: urn(random, 1 / (1 + (dose / e) ** 2.5), 20, 9) })),
+      );
+      const columns = {
+        dose: rows.map(({ dose }) => dose),
+        curve: rows.map(({ curve }) => curve),
+        treated: rows.map(() => 20),
+        alive: rows.map(({ alive }) => alive),
+      };
+      const held = [false, true].map((heterogeneity) => {
+        const fit = fitBinomial(columns, { heterogeneity });
+        const ratio = fit.kind === 'fit' ? resistanceIndex(fit) : null;
+        return ratio?.kind === 'estimate' ? ratio.low <= 10 && ratio.high >= 10 : null;
+      });
+      if (held.includes(null)) continue;
+      runs += 1;
+      plain += Number(held[0]);
+      wide += Number(held[1]);
+    }
+    expect(runs).toBeGreaterThan(470);
+    expect(plain / runs).toBeLessThan(0.85);
+    expect(wide / runs).toBeGreaterThan(0.91);
+  });
 });
+
+/** Living plants of a tray whose share is beta distributed about `p`: Pólya's urn of `size` balls to begin with. */
+function urn(random: Random, p: number, plants: number, size: number): number {
+  let alive = 0;
+  for (let k = 0; k < plants; k += 1) {
+    alive += Number(random.below(1_000_000) < (1_000_000 * (p * size + alive)) / (size + k));
+  }
+  return alive;
+}
