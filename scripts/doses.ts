@@ -30,7 +30,7 @@ await staffCommand(USAGE, OPTIONS, async (db, { values, words }) => {
   const voids = await voidDoseRuns(db, values);
   if (runs.length + voids.length === 0) return nothing(db, values);
   for (const { name, laboratory, why } of voids) say(`Run ${name} (${laboratory}) is void: ${why}.`);
-  const fits = runs.map((run) => ({ run, fits: fitDoses(run.series, run.check) }));
+  const fits = runs.map((run) => ({ run, fits: fitDoses(run.series, run.check, run.untreated) }));
   if (values.csv !== undefined) {
     await writeFile(values.csv, doseCsv(fits)).catch((error: NodeJS.ErrnoException) => {
       throw explain(error, values.csv!);

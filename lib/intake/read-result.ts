@@ -11,8 +11,8 @@ export function readResult(text: string, assay: Assay | null): Reading<Result> {
   const trimmed = text.trim();
   if (saysNothing(trimmed) && trimmed !== '-')
     return asks('result', 'RESULT_MISSING', 'There is neither a count nor a result.', ASK, HINTS);
-  const sign = assay === 'molecular' ? SIGNS.get(trimmed.toLowerCase()) : undefined;
-  const result = sign ?? (/[?%\d]/.test(trimmed) ? undefined : WORDS.get(plainWords(trimmed)));
+  const words = UNCERTAIN.test(trimmed) ? trimmed : plainWords(trimmed);
+  const result = (assay === 'molecular' ? SIGNS.get(words) : undefined) ?? WORDS.get(words);
   if (result) return read(result);
   if (/%/.test(trimmed)) {
     const what = /control/i.test(trimmed) ? 'control, which is not survival' : 'a percentage without plants';
@@ -31,6 +31,9 @@ export function readResult(text: string, assay: Assay | null): Reading<Result> {
 
 const ASK = 'Was it resistant, with some survivors, susceptible, or inconclusive?';
 const HINTS = { candidates: ['resistant', 'some survivors', 'susceptible', 'inconclusive'] };
+
+/** What changes or weakens a word; a sign beside one may be a dash or a minus. */
+const UNCERTAIN = /[?%\d+]|^[-–—−]|[-–—−]$/;
 
 const WORDS = wordTable<Result>({
   'r|rr|res|resist|resistant|resistance|confirmed resistant|confirmed|highly resistant': 'resistant',

@@ -54,7 +54,7 @@ function untreatedLine({ untreated }: RunSeries): string[] {
   const dead = plants - untreated.reduce((sum, { alive }) => sum + alive, 0);
   if (dead === 0) return [];
   return [
-    `  ${dead} of ${plants} untreated plants died: the curves take every death as the herbicide’s, so ED50s are too low.`,
+    `  ${dead} of ${plants} untreated plants died: the curves start from the share that lives without herbicide.`,
   ];
 }
 

@@ -32,42 +32,55 @@ export interface SeriesFit {
   why: string | null;
 }
 
+/** Plants of the run's species that nothing was sprayed on. */
+export interface UntreatedTray {
+  treated: number;
+  alive: number;
+}
+
 /**
  * Log-logistic curves of survival over dose for the populations of one run, species and active, each fitted together with
- * the run's susceptible check, from which its resistance index comes. Where the check has no curve of its own (often all
- * of it died), the index is bounded by the doses that hold its ED50.
+ * the run's susceptible check, from which its resistance index comes. Where untreated plants died, their death is a limit
+ * that both curves share, so that it is not taken for the herbicide's; else every plant would live without it. Where one
+ * of the two has no curve (often all of the check died), the index is bounded by the doses that hold the two ED50s.
  *
  * @param check trays of the susceptible check; none where the run had no series of it
+ * @policy what a population is said to show does not depend on the other populations of its run
  * @source see `fitBinomial` and `resistanceIndex`
  */
-export function fitDoses(series: readonly DoseSeries[], check: readonly DoseTray[]): SeriesFit[] {
-  const ofCheck = check.length > 0 ? fitted(check) : null;
-  return series.map((one) => fitSeries(one, check, ofCheck));
+export function fitDoses(
+  series: readonly DoseSeries[],
+  check: readonly DoseTray[],
+  untreated: readonly UntreatedTray[] = [],
+): SeriesFit[] {
+  const beside = untreated.map((tray) => ({ dose: 0, ...tray }));
+  const upper = untreated.some(({ treated, alive }) => alive < treated) ? 'free' : 1;
+  const fitCurves: Fitter = (...curves) => fitted(upper, [[...curves[0]!, ...beside], ...curves.slice(1)]);
+  const ofCheck = check.length > 0 ? fitCurves(check) : null;
+  return series.map((one) => fitSeries(one, check, ofCheck, fitCurves));
 }
+
+type Fitter = (...curves: (readonly DoseTray[])[]) => DoseFit | NoFit;
 
 function fitSeries(
   { sample, trays }: DoseSeries,
   check: readonly DoseTray[],
   ofCheck: DoseFit | NoFit | null,
+  fitCurves: Fitter,
 ): SeriesFit {
   const doses = new Set(trays.map(({ dose }) => dose)).size;
   const plants = trays.reduce((sum, { treated }) => sum + treated, 0);
-  const alone = fitted(trays);
+  const alone = fitCurves(trays);
   const about = { sample, doses, plants };
   if (alone.kind === 'no fit') {
-    return {
-      ...about,
-      ed50: bounded(alone),
-      slope: null,
-      lackOfFit: null,
-      index: null,
-      why: reasonOf(alone),
-    };
+    const ed50 = bounded(alone);
+    const index = boundedIndex(ed50, ofCheck === null ? null : ed50Of(ofCheck));
+    return { ...about, ed50, slope: null, lackOfFit: null, index, why: reasonOf(alone) };
   }
-  const together = ofCheck?.kind === 'fit' ? fitted(check, trays) : null;
-  const [fit, curve] = together?.kind === 'fit' ? [together, 1] : [alone, 0];
-  const { value, standardError } = fit.curves[curve]!.slope;
-  const ed50 = effectiveDose(fit, 50, { curve });
+  const together = ofCheck?.kind === 'fit' ? fitCurves(check, trays) : null;
+  const [best, curve] = together?.kind === 'fit' ? [together, 1] : [alone, 0];
+  const { value, standardError } = best.curves[curve]!.slope;
+  const ed50 = effectiveDose(best, 50, { curve });
   return {
     ...about,
     ed50,
@@ -77,7 +90,7 @@ function fitSeries(
   };
 }
 
-function fitted(...curves: (readonly DoseTray[])[]): DoseFit | NoFit {
+function fitted(upper: 1 | 'free', curves: readonly (readonly DoseTray[])[]): DoseFit | NoFit {
   const rows = curves.flatMap((trays, curve) => trays.map((tray) => ({ ...tray, curve })));
   return fitBinomial(
     {
@@ -86,19 +99,8 @@ function fitted(...curves: (readonly DoseTray[])[]): DoseFit | NoFit {
       alive: rows.map(({ alive }) => alive),
       curve: rows.map(({ curve }) => curve),
     },
-    { heterogeneity: true },
+    { upper, heterogeneity: true },
   );
-}
-
-/** The reason alone: here each fit is of one curve, or says which it is about. */
-function reasonOf({ message }: NoFit): string {
-  return message.replace(/^Curve \d+: /, '');
-}
-
-/** Where an ED50 lies of which no curve tells. */
-function bounded({ above, below }: NoFit): EffectiveDose | null {
-  if (above !== null && above > 0 && below === null) return { kind: 'above', dose: above };
-  return below !== null && (above === null || above === 0) ? { kind: 'below', dose: below } : null;
 }
 
 function indexOf(
@@ -108,9 +110,33 @@ function indexOf(
 ): Pick<SeriesFit, 'index' | 'why'> {
   if (ofCheck === null) return { index: null, why: 'The run has no dose series of its susceptible check.' };
   if (together?.kind === 'fit') return { index: resistanceIndex(together), why: null };
-  const refusal = together?.kind === 'no fit' ? together : (ofCheck as NoFit);
-  const why = `Susceptible check: ${reasonOf(refusal)}`;
-  const bound = ofCheck.kind === 'no fit' ? bounded(ofCheck) : null;
-  if (ed50.kind !== 'estimate' || bound?.kind !== 'below') return { index: null, why };
-  return { index: { kind: 'above', index: ed50.dose / bound.dose }, why };
+  const refusal = ofCheck.kind === 'no fit' ? ofCheck : (together as NoFit);
+  const whose =
+    ofCheck.kind === 'no fit' || refusal.curve === 0 ? 'Susceptible check' : 'Together with the check';
+  return { index: boundedIndex(ed50, ed50Of(ofCheck)), why: `${whose}: ${reasonOf(refusal)}` };
+}
+
+/** The reason alone: each fit here is of one curve, or of the check's and one. */
+function reasonOf({ message }: NoFit): string {
+  return message.replace(/^Curve \d+: /, '');
+}
+
+function ed50Of(fit: DoseFit | NoFit): EffectiveDose | null {
+  return fit.kind === 'fit' ? effectiveDose(fit, 50) : bounded(fit);
+}
+
+/** Where an ED50 lies of which no curve tells. */
+function bounded({ above, below }: NoFit): EffectiveDose | null {
+  if (above !== null && above > 0 && below === null) return { kind: 'above', dose: above };
+  return below !== null && (above === null || above === 0) ? { kind: 'below', dose: below } : null;
+}
+
+/** A dose above X over one of Y, or below Y, is above X / Y; and the reverse. Null where nothing follows. */
+function boundedIndex(population: EffectiveDose | null, check: EffectiveDose | null): ResistanceIndex | null {
+  if (population === null || check === null) return null;
+  if (population.kind === 'unknown' || check.kind === 'unknown') return null;
+  if (population.kind === 'estimate' && check.kind === 'estimate') return null;
+  const index = population.dose / check.dose;
+  if (population.kind !== 'below' && check.kind !== 'above') return { kind: 'above', index };
+  return population.kind !== 'above' && check.kind !== 'below' ? { kind: 'below', index } : null;
 }

@@ -39,10 +39,46 @@ describe('a dose series', () => {
       ],
       trays(0.3),
     );
-    expect(alive).toMatchObject({ ed50: { kind: 'above', dose: 16 }, slope: null, index: null });
-    expect(dead).toMatchObject({ ed50: { kind: 'below', dose: 0.125 }, slope: null, index: null });
+    // The check's ED50 is 0.3.
+    expect(alive).toMatchObject({ ed50: { kind: 'above', dose: 16 }, slope: null, index: { kind: 'above' } });
+    expect(alive!.index).toHaveProperty('index', expect.closeTo(16 / 0.3, -1));
+    expect(dead).toMatchObject({
+      ed50: { kind: 'below', dose: 0.125 },
+      slope: null,
+      index: { kind: 'below' },
+    });
     for (const fit of [alive, dead, two]) expect(fit!.why).toMatch(/\w.*\.$/);
     expect(two!.ed50).toBeNull();
+  });
+
+  it('of which nothing follows for the index has none', () => {
+    const dead = DOSES.map((dose) => ({ dose, treated: 50, alive: 0 }));
+    const [fit] = fitDoses([{ sample: 'T-1', trays: dead }], dead);
+    expect(fit).toMatchObject({ ed50: { kind: 'below' }, index: null });
+  });
+
+  it('takes the share of untreated plants that die as a limit, and not as the herbicide’s', () => {
+    // Invented: a fifth of the plants would die anyway.
+    const weak = (ed50: number) =>
+      trays(ed50).map((tray) => ({ ...tray, alive: Math.round(tray.alive * 0.8) }));
+    const untreated = [{ treated: 100, alive: 80 }];
+    const [plain] = fitDoses([{ sample: 'T-1', trays: weak(3) }], weak(0.6));
+    const [fit] = fitDoses([{ sample: 'T-1', trays: weak(3) }], weak(0.6), untreated);
+    if (fit!.ed50?.kind !== 'estimate' || fit!.index?.kind !== 'estimate') throw new Error('not estimated');
+    expect(fit!.ed50.dose).toBeCloseTo(3, 0);
+    expect(Math.abs(fit!.ed50.dose / 3 - 1)).toBeLessThan(0.05);
+    expect(Math.abs(fit!.index.index / 5 - 1)).toBeLessThan(0.1);
+    expect(plain!.ed50?.kind === 'estimate' && plain!.ed50.dose).toBeLessThan(2.5);
+  });
+
+  it('says the same with untreated plants that all live as without, and whatever else stood in its run', () => {
+    const one = { sample: 'T-1', trays: trays(3) };
+    const [plain] = fitDoses([one], trays(0.3));
+    const [beside] = fitDoses([one], trays(0.3), [{ treated: 40, alive: 40 }]);
+    const [, among] = fitDoses([{ sample: 'T-0', trays: trays(0.1) }, one], trays(0.3));
+    expect(among).toEqual(plain);
+    const numbers = (fit: typeof plain) => [fit!.ed50, fit!.slope!.value, fit!.index];
+    expect(JSON.stringify(numbers(beside), rounded)).toBe(JSON.stringify(numbers(plain), rounded));
   });
 
   it('without a series of the check has no index, and says so', () => {
@@ -68,3 +104,7 @@ describe('a dose series', () => {
     );
   });
 });
+
+function rounded(_: string, value: unknown): unknown {
+  return typeof value === 'number' ? Number(value.toPrecision(6)) : value;
+}
