@@ -1,7 +1,7 @@
 import { editDistance } from '@/lib/vocabulary/edit-distance';
-import { COUNTY_ALIASES, RECODED_FIPS } from './county-aliases';
+import { COUNTY_ALIASES, RECODED_FIPS, WIDER_PLACES } from './county-aliases';
 import { findState } from './states';
-import type { County } from './types';
+import type { County, State } from './types';
 
 /** How a county was written, where that differs from its plain name. */
 export type NameFlag =
@@ -41,20 +41,30 @@ export function findCountyByName(
   const trimmed = text.trim();
   if (trimmed === '') return { kind: 'unknown' };
   if (/^\d+$/.test(trimmed)) return byCode(trimmed, state, counties);
-  const parts = /^(.*\S)\s*,\s*([A-Za-z. ]{2,})$/.exec(trimmed);
-  const named = parts ? findState(parts[2]!) : null;
+  const [name, named] = apart(trimmed, state);
   if (named && (state === null || state === named.code)) {
-    const match = byName(parts![1]!, named.code, counties);
+    const match = byName(name, named.code, counties);
     if (match.kind === 'exact' && state === null) match.flags.push('STATE_FROM_COUNTY_TEXT');
     return match;
   }
   return byName(trimmed, state, counties);
 }
 
+/** The county and the state of `Lancaster, NE`, `Lancaster (NE)` or `NE - Lancaster`; the one stated where both could be. */
+function apart(text: string, stated: string | null): [name: string, state: State | null] {
+  const [, before, rest = text] = /^([A-Za-z. ]{2,}?)\s*(?:-|:|\/)\s*(\S.*)$/.exec(text) ?? [];
+  const inFront = before === undefined ? null : findState(before);
+  if (inFront && before === inFront.code) return [rest, inFront];
+  const [, name = text, after] = /^(.*\S)\s*(?:,\s*|\s\(|\s-\s)([A-Za-z. ]{2,}?)\)?$/.exec(text) ?? [];
+  const behind = after === undefined ? null : findState(after);
+  if (behind && (stated === null || behind.code === stated)) return [name, behind];
+  return inFront ? [rest, inFront] : [text, null];
+}
+
 /** Lower case without accents, suffix words, punctuation and blanks; Saint and St are one, and so are Sainte and Ste. */
 export function normalCountyName(text: string): string {
   return unaccented(text)
-    .replace(/\b(county|counties|co|cnty|cty|parish|borough|census area|municipality)\b/g, ' ')
+    .replace(/\b(county of|county|counties|co|cnty|cty|parish|par|borough|census area|municipality)\b/g, ' ')
     .replace(/\bsainte\b/g, 'ste')
     .replace(/\bsaint\b/g, 'st')
     .replace(/[^a-z0-9]/g, '');
@@ -73,7 +83,14 @@ function byCode(code: string, state: string | null, counties: readonly County[])
   const stateFips = state === null ? undefined : findState(state)?.fips;
   const fips = code.length <= 3 && stateFips ? stateFips + code.padStart(3, '0') : code.padStart(5, '0');
   const county = counties.find((c) => c.fips === (RECODED_FIPS.get(fips) ?? fips));
-  if (!county) return { kind: 'unknown' };
+  if (!county)
+    return (
+      widerPlace(
+        WIDER_PLACES.find((place) => place.fips === fips),
+        state,
+        counties,
+      ) ?? { kind: 'unknown' }
+    );
   if (state !== null && county.state !== state) return { kind: 'other state', counties: [county] };
   const flags: NameFlag[] = ['COUNTY_FIPS'];
   if (code.length === 4) flags.push('FIPS_LEADING_ZERO');
@@ -102,11 +119,29 @@ function byName(text: string, state: string | null, counties: readonly County[])
     };
   }
 
+  const wider = WIDER_PLACES.find(({ names }) => names.some((name) => normalCountyName(name) === wanted));
+  const parts = widerPlace(wider, state, counties);
+  if (parts) return parts;
+
   const elsewhere = sameName(counties, wanted, text);
   const near = nearest(here, wanted);
   if (near.length > 0) return { kind: 'misspelled', counties: [...near, ...elsewhere] };
   if (elsewhere.length > 0) return { kind: 'other state', counties: elsewhere };
   return { kind: 'unknown' };
+}
+
+/** A place that is no county of the outlines: the county that holds it, or those that it reaches into. */
+function widerPlace(
+  place: (typeof WIDER_PLACES)[number] | undefined,
+  state: string | null,
+  counties: readonly County[],
+): CountyMatch | null {
+  if (!place || (state !== null && place.state !== state)) return null;
+  const held = counties.filter(({ fips }) => place.counties.includes(fips));
+  if (held.length === 0) return null;
+  return held.length === 1
+    ? { kind: 'exact', county: held[0]!, flags: ['COUNTY_RENAMED'] }
+    : { kind: 'ambiguous', counties: held };
 }
 
 /** A text that says "city" or "county" chooses between the pairs that share a name. */

@@ -1,3 +1,4 @@
+import { STATE_ABBREVIATIONS } from './state-abbreviations';
 import type { State } from './types';
 
 /**
@@ -27,11 +28,16 @@ export function states(): readonly State[] {
 }
 
 /**
- * The state that a text names: postal abbreviation, full name or two-digit FIPS code, in any case.
+ * The state that a text names: postal or traditional abbreviation (`Neb.`, `S. Dak.`), full name or two-digit FIPS code,
+ * in any case.
  * Returns null when it names none.
  */
 export function findState(text: string): State | null {
-  const wanted = text.trim().toLowerCase().replaceAll('.', '').replace(/\s+/g, ' ');
+  const wanted = text
+    .trim()
+    .toLowerCase()
+    .replace(/[.\s]+/g, ' ')
+    .trim();
   if (wanted === '') return null;
   return (
     STATES.find(
@@ -39,6 +45,15 @@ export function findState(text: string): State | null {
         state.code.toLowerCase() === wanted ||
         state.name.toLowerCase() === wanted ||
         state.fips === wanted.padStart(2, '0'),
-    ) ?? null
+    ) ??
+    BY_ABBREVIATION.get(wanted) ??
+    STATES.find((state) => state.code.toLowerCase() === wanted.replaceAll(' ', '')) ??
+    null
   );
 }
+
+const BY_ABBREVIATION: ReadonlyMap<string, State> = new Map(
+  STATES.flatMap((state) =>
+    (STATE_ABBREVIATIONS[state.code]?.split('|') ?? []).map((text) => [text, state] as const),
+  ),
+);

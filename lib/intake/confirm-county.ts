@@ -44,7 +44,9 @@ export function confirmCounty(county: County, stated: StatedPlace, context: Plac
 
 function conflict(county: County, found: County, point: { lat: number; lon: number }): Reading<Place> {
   const reason = `The row says ${named(county)}, but the point ${point.lat}, ${point.lon} lies in ${named(found)}.`;
-  return asks('county', 'COUNTY_COORD_CONFLICT', reason, 'Which of the two is right?');
+  return asks('county', 'COUNTY_COORD_CONFLICT', reason, 'Which of the two is right?', {
+    candidates: answers([county, found]),
+  });
 }
 
 /** A town of the same name in another county, when the notes speak of a place and not of the county. */
@@ -60,7 +62,14 @@ function townInstead(county: County, stated: StatedPlace, context: PlaceContext)
 
 function placeOrCounty(county: County, other: County): Reading<Place> {
   const reason = `${quoted(county.name)} is a county (${county.fips}) and a town in ${named(other)}; the notes speak of the town.`;
-  return asks('county', 'PLACE_OR_COUNTY', reason, 'In which county was the sample taken?');
+  return asks('county', 'PLACE_OR_COUNTY', reason, 'In which county was the sample taken?', {
+    candidates: answers([county, other]),
+  });
+}
+
+/** Texts of the county cell that would answer: `Lancaster County, NE`. */
+export function answers(counties: readonly County[]): string[] {
+  return counties.slice(0, 8).map(({ fullName, state }) => `${fullName}, ${state}`);
 }
 
 /** `Lancaster County, NE (31109)`. */

@@ -1,6 +1,6 @@
 import type { CountyMatch } from '@/lib/geography/names';
 import type { County } from '@/lib/geography/types';
-import { named } from './confirm-county';
+import { answers, named } from './confirm-county';
 import { countyAt, kmTo, TOLERANCE_KM } from './locate-point';
 import type { PlaceContext } from './place-context';
 import type { Place, StatedPlace } from './read-place';
@@ -49,12 +49,14 @@ function whichOfThem(
 ): Reading<Place> {
   if (stateCode !== null) {
     const reason = `${quoted(text)} may be ${counties.map(named).join(' or ')}.`;
-    return asks('county', 'COUNTY_AMBIGUOUS', reason, 'Which one is meant?');
+    return asks('county', 'COUNTY_AMBIGUOUS', reason, 'Which one is meant?', {
+      candidates: answers(counties),
+    });
   }
   const here = [...new Set(counties.map(({ state }) => state))].filter((state) => states.has(state));
   const among = here.length > 0 ? `programme states ${here.join(', ')}` : 'several states';
   const reason = `The state is blank, and ${quoted(text)} is a county in ${among}.`;
-  return asks('state', 'STATE_MISSING', reason, 'Which state is meant?');
+  return asks('state', 'STATE_MISSING', reason, 'Which state is meant?', { candidates: here });
 }
 
 function unknownName(
@@ -69,10 +71,16 @@ function unknownName(
   const best = counties.filter(({ state }) => states.has(state)).slice(0, 4);
   if (match.kind === 'other state') {
     const reason = `There is no county ${quoted(text)}${where}; there is ${list(best, counties)}.${point}`;
-    return asks('county', 'COUNTY_NOT_IN_STATE', reason, 'Is the state wrong, or the county?');
+    return asks('county', 'COUNTY_NOT_IN_STATE', reason, 'Is the state wrong, or the county?', {
+      candidates: inside ? answers([inside]) : [],
+    });
   }
   const remedy = best.length > 0 ? `Is it ${list(best, counties)}?` : 'Which county was the sample taken in?';
-  return asks('county', 'COUNTY_UNKNOWN', `There is no county ${quoted(text)}${where}.${point}`, remedy);
+  // A misspelling means the same in the laboratory's next sheet.
+  return asks('county', 'COUNTY_UNKNOWN', `There is no county ${quoted(text)}${where}.${point}`, remedy, {
+    candidates: answers(best),
+    memorable: true,
+  });
 }
 
 function list(best: readonly County[], all: readonly County[]): string {

@@ -1,9 +1,10 @@
-import { named } from './confirm-county';
+import { saysNothing } from '@/lib/vocabulary/normal-text';
+import { answers, named } from './confirm-county';
 import { countyAt, kmTo, repaired, TOLERANCE_KM } from './locate-point';
 import type { PlaceContext } from './place-context';
 import { isTownshipRange } from './read-coordinates';
 import type { Place, StatedPlace } from './read-place';
-import { asks, type Reading, read } from './reading';
+import { asks, quoted, type Reading, read } from './reading';
 
 /** The county of a row that states none. */
 export function placeByPoint(
@@ -23,9 +24,11 @@ export function placeByPoint(
     return asks('lon', repair?.flag ?? 'COORD_OUTSIDE_US', reason, 'Which county was the sample taken in?');
   }
   if (!context.locator.isFarFromLines(point.lon, point.lat) && kmTo(context, county, point) < TOLERANCE_KM) {
-    const others = context.locator.countiesWithin(point.lon, point.lat, TOLERANCE_KM).map(named);
-    const reason = `No county is stated and the point is within 1 km of a county line (${others.join(', ')}).`;
-    return asks('county', 'COUNTY_NEAR_BORDER', reason, 'Which county was the sample taken in?');
+    const others = context.locator.countiesWithin(point.lon, point.lat, TOLERANCE_KM);
+    const reason = `No county is stated and the point is within 1 km of a county line (${others.map(named).join(', ')}).`;
+    return asks('county', 'COUNTY_NEAR_BORDER', reason, 'Which county was the sample taken in?', {
+      candidates: answers(others),
+    });
   }
   if (stateCode !== null && stateCode !== county.state) {
     const reason = `The row says ${stateCode}, but the point lies in ${named(county)}.`;
@@ -40,7 +43,7 @@ export function placeByPoint(
   return read(value, ...flags);
 }
 
-function noPlace({ place }: StatedPlace, pointFlags: readonly string[]): Reading<Place> {
+function noPlace({ place, zip }: StatedPlace, pointFlags: readonly string[]): Reading<Place> {
   const question = 'Which county was the sample taken in?';
   if (pointFlags.includes('COORD_SYSTEM')) {
     const reason =
@@ -50,6 +53,10 @@ function noPlace({ place }: StatedPlace, pointFlags: readonly string[]): Reading
   if (isTownshipRange(place)) {
     const reason = 'There is only township, range and section, without the principal meridian.';
     return asks('county', 'TRS_ONLY', reason, question);
+  }
+  if (!saysNothing(zip)) {
+    const reason = `There is only the ZIP code ${quoted(zip)}, which may reach into several counties.`;
+    return asks('county', 'ZIP_ONLY', reason, question);
   }
   const reason =
     pointFlags.length > 0

@@ -34,6 +34,7 @@ export interface PlaceCells {
   lat: string;
   lon: string;
   place: string;
+  zip: string;
 }
 
 /** What the cells say of the place, before they are held against each other. */
@@ -58,13 +59,14 @@ export function readPlace(cells: PlaceCells, context: PlaceContext): Reading<Pla
   if (state && !context.states.has(state.code)) return outOfRegion(state.name);
 
   const { point, flags } = readCoordinates(cells.lat, cells.lon);
-  const { county, lat, lon, place } = cells;
+  const { county, lat, lon, place, zip } = cells;
   const stated = {
     state: cells.state,
     county,
     lat,
     lon,
     place,
+    zip,
     stateCode: state?.code ?? null,
     point,
     pointFlags: flags,
