@@ -1,4 +1,5 @@
 import type { County, Region } from '@/lib/geography/types';
+import { greatCircle } from '@/lib/stats/scan/great-circle';
 
 /** What joining looks at of a region. */
 export interface Joinable extends Pick<Region, 'neighbours'> {
@@ -32,7 +33,7 @@ export function districtLinks(region: Joinable, screened: readonly number[]): Di
     if (!place.has(county) && region.counties[county]!.district === district) join(neighbours);
   }
   const distances = screened.map((a) =>
-    Float64Array.from(screened, (b) => kmBetween(region.counties[a]!, region.counties[b]!) ** 2),
+    Float64Array.from(screened, (b) => squaredKm(region.counties[a]!, region.counties[b]!)),
   );
   bridge(links, distances);
   return { links: links.map((list) => [...list].sort((a, b) => a - b)), distances };
@@ -68,10 +69,6 @@ function partsOf(links: readonly Set<number>[]): number[] {
   return part;
 }
 
-/** Great-circle distance on a sphere of the earth's mean radius, km. */
-function kmBetween(a: { lon: number; lat: number }, b: { lon: number; lat: number }): number {
-  const rad = Math.PI / 180;
-  const half = (x: number) => Math.sin((x * rad) / 2) ** 2;
-  const h = half(b.lat - a.lat) + Math.cos(a.lat * rad) * Math.cos(b.lat * rad) * half(b.lon - a.lon);
-  return 2 * 6371.0088 * Math.asin(Math.min(1, Math.sqrt(h)));
+function squaredKm(a: { lon: number; lat: number }, b: { lon: number; lat: number }): number {
+  return greatCircle(a.lon, a.lat, b.lon, b.lat) ** 2;
 }
