@@ -1,8 +1,12 @@
 import { centre } from './centre';
-import { checkLengths, checkPermutations, StatsError } from './errors';
-import { countNeighbourDraws } from './neighbour-draws';
-import type { Random } from './random';
-import { degree, neighbourSums, type Weights } from './weights';
+import {
+  checkLocal,
+  type LocalPermutation,
+  type LocalPermutationRun,
+  permuteLocally,
+  twoSided,
+} from './local-permutation';
+import type { Weights } from './weights';
 
 export interface LocalMoran {
   /** I_i = z_i / m2 · Σ_j w_ij z_j with m2 = Σ z² / n; they sum to S0 times the global index. */
@@ -19,6 +23,8 @@ export interface LocalMoran {
   lag: Float64Array;
   /** Values less their mean. */
   z: Float64Array;
+  /** Whether so many permutations can flag a place at all once p is adjusted for the number of places. */
+  resolution: LocalPermutation['resolution'];
 }
 
 /**
@@ -27,7 +33,6 @@ export interface LocalMoran {
  *
  * @param values one for each place, as the `z` of `ebStandardise`
  * @param weights of the same places
- * @param random stream of random numbers; the result is a function of its state
  * @policy Isolated places must be left out first (`isolated`). A place at the mean has index 0 and p = 1. Ties count
  *   as at least as extreme. The places share their draws: see `countNeighbourDraws`.
  * @throws StatsError `isolated`, `constant`, `too few` with fewer than 3 places, `bad argument`
@@ -37,61 +42,29 @@ export interface LocalMoran {
 export function localMoran(
   values: ArrayLike<number>,
   weights: Weights,
-  { permutations, random }: { permutations: number; random: Random },
+  run: LocalPermutationRun,
 ): LocalMoran {
-  check(values, weights, permutations);
+  checkLocal(values, weights, run.permutations);
   const { z, m2 } = centre(values);
   const n = weights.places;
-  const observed = neighbourSums(weights, z);
-  const degrees = Int32Array.from({ length: n }, (_, i) => degree(weights, i));
   const slack = 1e-9 * Math.sqrt(m2);
-  const { atLeast, atMost } = countNeighbourDraws(
-    { values: z, degrees, observed, slack },
-    { permutations, random },
-  );
-  const result = emptyResult(z);
+  const around = permuteLocally({ values: z, slack, from: 'others' }, weights, run);
+  const empty = () => new Float64Array(n);
+  const [index, expected, variance, lag] = [empty(), empty(), empty(), empty()];
+  const [pGreater, pLess] = [empty(), empty()];
   for (let i = 0; i < n; i += 1) {
     const own = Math.abs(z[i]!) <= slack ? 0 : z[i]!;
-    const k = degrees[i]!;
+    const k = around.sizes[i]!;
     const w = weights.rowWeight[i]!;
-    result.lag[i] = observed[i]! / k;
-    result.index[i] = (own / m2) * w * observed[i]!;
-    result.expected[i] = (-k * w * own ** 2) / ((n - 1) * m2);
-    result.variance[i] =
+    lag[i] = around.sums[i]! / k;
+    index[i] = (own / m2) * w * around.sums[i]!;
+    expected[i] = (-k * w * own ** 2) / ((n - 1) * m2);
+    variance[i] =
       ((own / m2) ** 2 * n * (k * w ** 2 - (k * w) ** 2 / (n - 1)) * (m2 - own ** 2 / (n - 1))) / (n - 2);
-    const larger = own > 0 ? atLeast[i]! : own < 0 ? atMost[i]! : permutations;
-    const smaller = own > 0 ? atMost[i]! : own < 0 ? atLeast[i]! : permutations;
-    result.pGreater[i] = (larger + 1) / (permutations + 1);
-    result.pLess[i] = (smaller + 1) / (permutations + 1);
-    result.p[i] = Math.min(1, 2 * Math.min(result.pGreater[i]!, result.pLess[i]!));
+    // The index grows with the neighbours' sum where the place is above the mean, and falls where it is below.
+    pGreater[i] = own > 0 ? around.pGreater[i]! : own < 0 ? around.pLess[i]! : 1;
+    pLess[i] = own > 0 ? around.pLess[i]! : own < 0 ? around.pGreater[i]! : 1;
   }
-  return result;
-}
-
-function check(values: ArrayLike<number>, weights: Weights, permutations: number): void {
-  checkLengths(values, weights.rowWeight, 'Values and weights');
-  checkPermutations(permutations);
-  if (weights.isolated > 0) {
-    throw new StatsError(
-      'isolated',
-      `${weights.isolated} of ${weights.places} places have no neighbour: leave them out first, and count them.`,
-    );
-  }
-  if (weights.places < 3) {
-    throw new StatsError('too few', `Got ${weights.places} places; the local index needs 3.`);
-  }
-}
-
-function emptyResult(z: Float64Array): LocalMoran {
-  const empty = () => new Float64Array(z.length);
-  return {
-    index: empty(),
-    expected: empty(),
-    variance: empty(),
-    pGreater: empty(),
-    pLess: empty(),
-    p: empty(),
-    lag: empty(),
-    z,
-  };
+  const p = twoSided(pGreater, pLess);
+  return { index, expected, variance, pGreater, pLess, p, lag, z, resolution: around.resolution };
 }
