@@ -57,8 +57,12 @@ it('a seeded local test gives the p that it always gave', () => {
 
 it('a seeded local test of windows gives the p that it always gave', () => {
   const run = () => ({ permutations: 999, random: new Random(42) });
-  expect([...getisOrd(values, ring, { statistic: 'G', ...run() }).p].join()).toMatchInlineSnapshot(`"1,0.106,0.58,0.862,0.098,1,0.338,0.182"`);
-  expect([...getisOrd(values, ring, { statistic: 'G*', ...run() }).p].join()).toMatchInlineSnapshot(`"0.654,0.08,0.976,0.788,0.092,0.788,0.576,0.462"`);
+  expect([...getisOrd(values, ring, { statistic: 'G', ...run() }).p].join()).toMatchInlineSnapshot(
+    `"1,0.106,0.58,0.862,0.098,1,0.338,0.182"`,
+  );
+  expect([...getisOrd(values, ring, { statistic: 'G*', ...run() }).p].join()).toMatchInlineSnapshot(
+    `"0.654,0.08,0.976,0.788,0.092,0.788,0.576,0.462"`,
+  );
   const tested = values.map(() => 9);
   const { adjusted } = minimumP(values, tested, ring, { replicates: 999, random: new Random(42) });
   expect([...adjusted].join()).toMatchInlineSnapshot(`"0.824,0.02,1,0.987,0.02,0.987,0.824,0.513"`);
