@@ -1,7 +1,7 @@
-import { periodLabel } from '@/lib/vocabulary/terms';
+import { type PlaceKind, periodLabel } from '@/lib/vocabulary/terms';
 import type { Names } from './names';
 import type { Clustering, LocalPattern, Observation } from './types';
-import { list, ofScreened, places, placeWord, probability, singular } from './wording';
+import { list, number, ofScreened, places, placeWord, probability, singular } from './wording';
 
 /** What a map says about resistant populations lying together, for a reader without statistics. */
 export function clusteringSentence(
@@ -18,6 +18,7 @@ export function clusteringSentence(
     `${about}: ${ofScreened(resistant, tested, ` in ${places(found.places, grain)}`)}.`,
     overall(found, global.p),
     ...standouts(found, names),
+    ...circle(found, names),
     ...leftOut(found),
   ].join(' ');
 }
@@ -34,19 +35,38 @@ function standouts({ local, grain }: Omit<Clustering, 'sentence'>, names: Names)
   const lines = STANDOUTS.flatMap(({ pattern, words }) => {
     const named = local
       .filter((entry) => entry.pattern === pattern)
-      .map(({ place }) => names.place(grain, place));
+      .map(({ place }) => names.place(kindOf(place, grain), place));
     return named.length > 0 ? [`${words} ${list(named)}.`] : [];
   });
   if (lines.length > 0) return lines;
-  return [`No single ${singular(grain)} stands out once it is allowed for how many were looked at.`];
+  return [
+    `No single ${singular(grain)} stands out with its neighbours once it is allowed for how many were looked at.`,
+  ];
 }
 
 const STANDOUTS: readonly { pattern: LocalPattern; words: string }[] = [
-  { pattern: 'raised, neighbours raised too', words: 'A higher share was found in these and around them:' },
-  { pattern: 'stands out alone', words: 'A higher share than around them was found in:' },
-  { pattern: 'lower, neighbours lower', words: 'A lower share was found in these and around them:' },
-  { pattern: 'lower than around it', words: 'A lower share than around them was found in:' },
+  { pattern: 'more around here', words: 'More than expected were resistant in and around' },
+  { pattern: 'less around here', words: 'Fewer than expected were resistant in and around' },
 ];
+
+/** The circle that stands out most, where it is more than chance. */
+function circle({ strongest, grain }: Omit<Clustering, 'sentence'>, names: Names): string[] {
+  if (!strongest || strongest.p > 0.05) return [];
+  const { centre, places: members, radiusKm, tested, resistant, expected, p } = strongest;
+  const middle = names.place(kindOf(centre, grain), centre);
+  const which =
+    members.length === 1
+      ? `in ${middle} alone`
+      : `in the ${places(members.length, grain)} within ${number(Math.round(radiusKm))} km of ${middle}`;
+  return [
+    `Most for what was screened: ${which}, ${number(resistant)} of ${number(tested)} were resistant where ${number(Math.round(expected))} would be expected (${probability(p)}, all such circles allowed for).`,
+  ];
+}
+
+/** An area goes by its counties, a county that is one by itself by its own name. */
+function kindOf(place: string, grain: Clustering['grain']): PlaceKind {
+  return grain === 'area' && !place.includes('+') ? 'county' : grain;
+}
 
 function leftOut({ isolated, grain }: Omit<Clustering, 'sentence'>): string[] {
   if (isolated === 0) return [];

@@ -81,6 +81,9 @@ function clustering(setting: Setting, pair: Pair, period: Period): Clustering {
         grain === 'district'
           ? districts
           : placeNeighbours(input.region, ({ fips }) => areaOf.get(fips) ?? fips),
+      points: pointsOf(input.region, ({ fips, district }) =>
+        grain === 'district' ? district : (areaOf.get(fips) ?? fips),
+      ),
       grain,
       period,
       seed: deriveSeed(
@@ -93,6 +96,25 @@ function clustering(setting: Setting, pair: Pair, period: Period): Clustering {
   const byArea = at('area');
   const enough = byArea.places >= MINIMUM_PLACES.area || input.region.districts.length === 0;
   return enough ? byArea : at('district');
+}
+
+/** Middle of the points of a place's counties. */
+function pointsOf(
+  region: Region,
+  placeOf: (county: { fips: Fips; district: PlaceKey | null }) => PlaceKey | null,
+): Map<PlaceKey, { lon: number; lat: number }> {
+  const members = new Map<PlaceKey, Region['counties']>();
+  for (const county of region.counties) {
+    const place = placeOf(county);
+    if (place !== null) members.set(place, [...(members.get(place) ?? []), county]);
+  }
+  const mean = (numbers: number[]) => numbers.reduce((sum, n) => sum + n, 0) / numbers.length;
+  return new Map(
+    [...members].map(([place, counties]) => [
+      place,
+      { lon: mean(counties.map(({ lon }) => lon)), lat: mean(counties.map(({ lat }) => lat)) },
+    ]),
+  );
 }
 
 /** The area that each joined county belongs to. */

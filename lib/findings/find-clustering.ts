@@ -1,16 +1,17 @@
 import { benjaminiHochberg } from '@/lib/stats/benjamini-hochberg';
 import { ebStandardise } from '@/lib/stats/eb-standardise';
 import { StatsError } from '@/lib/stats/errors';
-import { localMoran } from '@/lib/stats/local-moran';
+import { localHypergeometric } from '@/lib/stats/local-hypergeometric';
 import { moranPermutation } from '@/lib/stats/moran-permutation';
 import { Random } from '@/lib/stats/random';
-import { permutationsNeeded } from '@/lib/stats/resolution';
+import { scanCircles } from '@/lib/stats/scan/scan-circles';
 import { buildWeights } from '@/lib/stats/weights';
+import type { PlaceKey } from '@/lib/vocabulary/terms';
 import { clusteringSentence } from './clustering-sentence';
 import { comparePlaces, knownPlaces } from './known-places';
 import { CODES, type Names } from './names';
 import type { PlaceNeighbours } from './place-neighbours';
-import type { Clustering, LocalPattern, Observation } from './types';
+import type { Clustering, Observation, StrongestCircle } from './types';
 import { placeWord, singular } from './wording';
 
 /** Adjusted p at which a place, and p at which a map, is said to stand out. */
@@ -23,6 +24,8 @@ export interface ClusteringInput {
   /** Of this species, group and period at this grain, in any order. */
   observations: readonly Observation[];
   neighbours: PlaceNeighbours;
+  /** A point of each place, in degrees: without one it is in no circle. */
+  points?: ReadonlyMap<PlaceKey, { lon: number; lat: number }>;
   grain: Clustering['grain'];
   species: Clustering['species'];
   group: Clustering['group'];
@@ -34,16 +37,13 @@ export interface ClusteringInput {
 }
 
 /**
- * Do places with a high resistant share lie together, and which? Over known places only: shares are standardised for
- * how many were tested (Assunção & Reis 1999, in the binomial form of `ebStandardise`), neighbours count evenly, p
- * comes from permutation, and the local p are adjusted for the number of places (Benjamini & Hochberg 1995).
+ * Do places with a high resistant share lie together, and where? Over known places only.
  *
- * A known place without a known neighbour is left out, counted and listed as `too little tested`. The local test uses
- * more draws than asked for where fewer could not flag a single place.
- *
- * Limit: permutation takes standardised shares as exchangeable, which few tested and rare cases are not. On 200 null
- * maps each of the demonstration's graph with uneven testing, some place was flagged on 10 % of maps at a share of
- * 5 %, on 2.5 % at 30 % and on 5 % at 60 %.
+ * At all: EB-standardised Moran index (Assunção & Reis 1999, in the binomial form of `ebStandardise`) by permutation.
+ * Where: each place with its neighbours against the whole map, exact given what was tested where, p adjusted for the
+ * number of places (Benjamini & Hochberg 1995). The strongest circle: Bernoulli scan at half of the tested (Kulldorff &
+ * Nagarwalla 1995), p by Monte Carlo. A known place without a known neighbour is left out, counted and listed as `too
+ * little tested`.
  *
  * @throws RangeError for a place given twice; StatsError for impossible counts
  */
@@ -69,13 +69,13 @@ export function findClustering(input: ClusteringInput): Clustering {
     isolated: isolated.length,
     global: verdict?.global ?? null,
     local: verdict ? [...verdict.local, ...isolated.map(notCompared)].sort(byPlace) : [],
-    localPermutations: verdict?.localPermutations ?? 0,
+    strongest: verdict?.strongest ?? null,
     reason: verdict ? null : whyNone(entering, grain),
   };
   return { ...found, sentence: clusteringSentence(found, entering, names) };
 }
 
-type Verdict = Pick<Clustering, 'local' | 'localPermutations'> & {
+type Verdict = Pick<Clustering, 'local' | 'strongest'> & {
   global: NonNullable<Clustering['global']>;
 };
 
@@ -83,27 +83,64 @@ type Verdict = Pick<Clustering, 'local' | 'localPermutations'> & {
 function judge(
   entering: readonly Observation[],
   links: readonly (readonly number[])[],
-  { seed, permutations }: ClusteringInput,
+  input: ClusteringInput,
 ): Verdict | null {
+  const { seed, permutations } = input;
   const z = standardised(entering);
   if (!z) return null;
   const weights = buildWeights(links, 'row');
   const random = new Random(seed);
-  const forLocal = random.split();
   const { index, expected, pGreater } = moranPermutation(z, weights, { permutations, random });
-  const localPermutations = Math.max(permutations, permutationsNeeded(2 * entering.length, LEVEL));
-  const local = localMoran(z, weights, { permutations: localPermutations, random: forLocal });
-  const adjusted = benjaminiHochberg(local.p);
+  const [resistant, tested] = [entering.map((one) => one.resistant), entering.map((one) => one.tested)];
+  const around = localHypergeometric(resistant, tested, weights);
+  const adjusted = benjaminiHochberg(around.p);
   return {
     global: { index, expected, p: pGreater, permutations, seed },
-    local: entering.map(({ place }, i) => ({
-      place,
-      pattern: adjusted[i]! <= LEVEL ? pattern(local.z[i]!, local.lag[i]!) : 'no sign',
-      index: local.index[i]!,
-      p: local.p[i]!,
-      adjustedP: adjusted[i]!,
-    })),
-    localPermutations,
+    local: entering.map(({ place }, i) => {
+      const here = { resistant: around.windowResistant[i]!, expected: around.expected[i]! };
+      const side = here.resistant > here.expected ? 'more around here' : 'less around here';
+      return {
+        place,
+        pattern: adjusted[i]! <= LEVEL ? side : 'no sign',
+        tested: around.windowTested[i]!,
+        ...here,
+        p: around.p[i]!,
+        adjustedP: adjusted[i]!,
+      };
+    }),
+    strongest: strongestCircle(entering, input),
+  };
+}
+
+/** Replicates of the scan: p can be as small as 0.001. */
+const REPLICATES = 999;
+
+function strongestCircle(
+  entering: readonly Observation[],
+  { points, seed }: ClusteringInput,
+): StrongestCircle | null {
+  const placed = entering.filter(({ place }) => points?.has(place));
+  if (placed.length < 2) return null;
+  const at = placed.map(({ place }) => points!.get(place)!);
+  const counts = { tested: placed.map((one) => one.tested), resistant: placed.map((one) => one.resistant) };
+  const where = { x: at.map(({ lon }) => lon), y: at.map(({ lat }) => lat), metric: 'great circle' as const };
+  const { limits } = scanCircles(where, counts, 'bernoulli', {
+    seed,
+    replicates: REPLICATES,
+    shares: [0.5],
+    most: 1,
+  });
+  const window = limits[0]!.windows[0];
+  if (!window) return null;
+  const { centre, places, radius, tested, resistant, expected, p } = window;
+  return {
+    centre: placed[centre]!.place,
+    places: [...places].map((i) => placed[i]!.place),
+    radiusKm: radius,
+    tested: tested!,
+    resistant,
+    expected,
+    p,
   };
 }
 
@@ -120,13 +157,8 @@ function standardised(entering: readonly Observation[]): Float64Array | null {
   }
 }
 
-function pattern(own: number, around: number): LocalPattern {
-  if (own > 0) return around > 0 ? 'raised, neighbours raised too' : 'stands out alone';
-  return around < 0 ? 'lower, neighbours lower' : 'lower than around it';
-}
-
-function notCompared({ place }: Observation): Clustering['local'][number] {
-  return { place, pattern: 'too little tested', index: 0, p: 1, adjustedP: 1 };
+function notCompared({ place, tested, resistant }: Observation): Clustering['local'][number] {
+  return { place, pattern: 'too little tested', tested, resistant, expected: resistant, p: 1, adjustedP: 1 };
 }
 
 function whyNone(entering: readonly Observation[], grain: Clustering['grain']): string {

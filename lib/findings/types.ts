@@ -34,14 +34,23 @@ export interface ShareEstimate {
   smoothed: number;
 }
 
-/** How a place stands out among its neighbours, in plain words of our own. */
-export type LocalPattern =
-  | 'raised, neighbours raised too'
-  | 'stands out alone'
-  | 'lower, neighbours lower'
-  | 'lower than around it'
-  | 'no sign'
-  | 'too little tested';
+/** What a place and its neighbours together show beside the rest of the map, in plain words of our own. */
+export type LocalPattern = 'more around here' | 'less around here' | 'no sign' | 'too little tested';
+
+/** A circle of places with more resistant populations than the share of the map lets expect. */
+export interface StrongestCircle {
+  /** The place in its middle. */
+  centre: PlaceKey;
+  /** All of its places, ascending. */
+  places: PlaceKey[];
+  /** From the middle to the point of its farthest place. */
+  radiusKm: number;
+  tested: number;
+  resistant: number;
+  expected: number;
+  /** Monte Carlo p: allows for all circles that were looked at. */
+  p: number;
+}
 
 export interface Clustering {
   kind: 'clustering';
@@ -60,12 +69,21 @@ export interface Clustering {
    */
   global: { index: number; expected: number; p: number; permutations: number; seed: number } | null;
   /**
-   * Every known place, by key. p is two-sided, by conditional permutation; adjustedP controls the false-discovery rate
-   * over the places of this map. An isolated place is `too little tested` with index 0 and p 1: it was not compared.
+   * Every known place, by key, with the counts of it and its known neighbours together. p is two-sided and exact
+   * (hypergeometric, given what was tested where); adjustedP controls the false-discovery rate over the places of this
+   * map. An isolated place is `too little tested` with p 1: it was not compared.
    */
-  local: { place: PlaceKey; pattern: LocalPattern; index: number; p: number; adjustedP: number }[];
-  /** Draws behind the local p: as many as let a single place stand out; 0 where `global` is null. */
-  localPermutations: number;
+  local: {
+    place: PlaceKey;
+    pattern: LocalPattern;
+    tested: number;
+    resistant: number;
+    expected: number;
+    p: number;
+    adjustedP: number;
+  }[];
+  /** Null where too little is known, where points are not given, or where no circle holds more than is expected. */
+  strongest: StrongestCircle | null;
   /** One sentence that a grower would understand. */
   sentence: string;
   /** Why there is no verdict, in plain words; null where there is one. */

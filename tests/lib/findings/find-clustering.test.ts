@@ -26,9 +26,13 @@ describe('clustering', () => {
     expect(found.global!.index).toBeGreaterThan(0.5);
     expect(found.global!.p).toBe(0.001);
     expect(found).toMatchObject({ places: 64, isolated: 0, reason: null });
-    const raised = found.local.filter(({ pattern }) => pattern === 'raised, neighbours raised too');
+    const raised = found.local.filter(({ pattern }) => pattern === 'more around here');
     expect(raised.map(({ place }) => place)).toContain(squareKey(2, 2));
-    for (const { place } of raised) expect(inBlock(place)).toBe(true);
+    // A place beside the block has it among its neighbours.
+    for (const { place } of raised) {
+      const near = [place, ...setting.neighbours.get(place)!];
+      expect(near.some(inBlock)).toBe(true);
+    }
     expect(found.sentence).toMatch(
       /ABCDE, group 9, 2022–2024: 254 of 1,280 populations screened in 64 counties and areas were resistant/,
     );
@@ -41,11 +45,28 @@ describe('clustering', () => {
     expect(found.sentence).toContain('chance alone could have spread them like this');
   });
 
-  it('finds a single square that stands out, also where 999 orders could not flag it', () => {
-    const one = squares.map((place, i) => observation(place, place === 'r4c4' ? 0 : 8 + (i % 3), 20));
+  it('finds a square that differs from all around it, whatever the number of orders', () => {
+    const one = squares.map((place) => observation(place, place === 'r4c4' ? 20 : 2, 20));
     const found = findClustering({ ...setting, observations: one, permutations: 99 });
-    expect(found.localPermutations).toBe(2 * 64 * 2 * 20 - 1);
-    expect(2 / (found.localPermutations + 1)).toBeLessThanOrEqual(0.05 / 64);
+    const [own] = found.local.filter(({ place }) => place === 'r4c4');
+    expect(own).toMatchObject({ pattern: 'more around here', resistant: 20 + 2 * (own!.tested / 20 - 1) });
+  });
+
+  it('names the strongest circle, which is the planted block, where points are given', () => {
+    const points = new Map(
+      squares.map((place) => [place, { lon: Number(place[3]) * 0.5, lat: 40 + Number(place[1]) * 0.4 }]),
+    );
+    const found = findClustering({ ...setting, observations: block, points });
+    const inside = found.strongest!.places.filter(inBlock).length;
+    expect(inside).toBeGreaterThanOrEqual(7);
+    expect(found.strongest!.places.length - inside).toBeLessThanOrEqual(2);
+    expect(found.strongest!.p).toBe(0.001);
+    expect(found.sentence).toMatch(
+      /Most for what was screened: in the \d+ counties and areas within \d+ km of r2c2/,
+    );
+    expect(findClustering({ ...setting, observations: chequered, points }).sentence).not.toContain(
+      'Most for what',
+    );
   });
 
   it('does not depend on the order of its input', () => {
@@ -86,9 +107,7 @@ describe('clustering', () => {
     expect(found.local[0]).toEqual({
       place: 'r0c0',
       pattern: 'too little tested',
-      index: 0,
-      p: 1,
-      adjustedP: 1,
+      ...{ tested: 20, resistant: 2, expected: 2, p: 1, adjustedP: 1 },
     });
     expect(found.sentence).toContain('1 county or area without a neighbour of known count was left out');
     const without = findClustering({
@@ -134,7 +153,7 @@ describe('clustering without a verdict', () => {
   ])('%s: says why', (_, observations, reason) => {
     const found = findClustering({ ...setting, observations });
     expect(found.reason).toMatch(reason);
-    expect(found).toMatchObject({ global: null, local: [], localPermutations: 0 });
+    expect(found).toMatchObject({ global: null, local: [], strongest: null });
     expect(found.sentence).toContain('no verdict');
     expect(found.sentence).toContain(found.reason);
   });
