@@ -30,11 +30,12 @@ function overall({ grain }: Pick<Clustering, 'grain'>, p: number): string {
     : `${allowing}, chance alone could have spread them like this (${probability(p)}).`;
 }
 
-/** Lists the places of each pattern that was found. */
+/** Lists the places of each pattern that was found, the surest first. */
 function standouts({ local, grain }: Omit<Clustering, 'sentence'>, names: Names): string[] {
   const lines = STANDOUTS.flatMap(({ pattern, words }) => {
     const named = local
       .filter((entry) => entry.pattern === pattern)
+      .sort((a, b) => a.p - b.p || (a.place < b.place ? -1 : 1))
       .map(({ place }) => names.place(kindOf(place, grain), place));
     return named.length > 0 ? [`${words} ${list(named)}.`] : [];
   });
