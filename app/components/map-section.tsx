@@ -19,6 +19,7 @@ export function MapSection({ report }: { report: Report }) {
   const size = { width: WIDTH, height: fittedHeight(region, WIDTH) };
   const stamp = head.simulated ? en.simulated : null;
   const title = mapTitle(weedName(view.species), herbicideName(view.group).short, view.by, view.window);
+  const outlined = chosen.at(-1)!.place.key;
   const picture = mapFigure({
     region,
     grain: view.by,
@@ -34,7 +35,7 @@ export function MapSection({ report }: { report: Report }) {
     description: placeSummary(places, view.by),
     hiddenWords: 'No public information.',
     stamp,
-    chosen: view.place === 'region' ? null : chosen.at(-1)!.place.key,
+    chosen: outlined === 'region' ? null : outlined,
     prefix: 'map-',
   });
   return (
@@ -59,7 +60,7 @@ export function MapSection({ report }: { report: Report }) {
                 : null
             }
             view={view}
-            chosen={view.place === 'region' ? 'region' : chosen.at(-1)!.place.key}
+            chosen={outlined}
           />
         </div>
         <div className="map-aside">

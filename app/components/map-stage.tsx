@@ -4,6 +4,7 @@ import { useRouter } from 'next/navigation';
 import { useEffect, useRef, useState } from 'react';
 import type { Camera } from '@/lib/figures/projection';
 import type { Anchor } from '@/lib/figures/region-outlines';
+import { countiesOf } from '@/lib/geography/areas';
 import type { LiveMap } from '../live-map/create-live-map';
 import { drawnPlaces, placeUnder, placeWith } from '../live-map/picture';
 import { whenWanted } from '../live-map/when-wanted';
@@ -114,5 +115,5 @@ export function MapStage(properties: MapStageProperties) {
 
 /** An area is opened by the first of its counties. */
 function hrefOf(view: View, place: string): string {
-  return viewHref({ ...view, place: place.split('+')[0]! });
+  return viewHref({ ...view, place: countiesOf(place)[0]! });
 }

@@ -2,6 +2,7 @@ import { type GeoJSONSource, Map as MapLibre, Marker, setWorkerUrl } from 'mapli
 import 'maplibre-gl/dist/maplibre-gl.css';
 import type { Camera } from '@/lib/figures/projection';
 import type { Anchor } from '@/lib/figures/region-outlines';
+import { countiesOf, isAreaKey } from '@/lib/geography/areas';
 import { en } from '../messages/en';
 import type { Grain } from '../view/view';
 import {
@@ -143,11 +144,11 @@ function liveMap(
       }
       const codes = new Map(places.map((place) => [place.place, codeOf(place)]));
       areaOf.clear();
-      for (const area of [...codes.keys()].filter((key) => key.includes('+')))
-        for (const county of area.split('+')) areaOf.set(county, area);
+      for (const area of [...codes.keys()].filter(isAreaKey))
+        for (const county of countiesOf(area)) areaOf.set(county, area);
       const counties =
         by === 'county'
-          ? [...codes.keys()].flatMap((place) => place.split('+').map((county) => [county, place] as const))
+          ? [...codes.keys()].flatMap((place) => countiesOf(place).map((county) => [county, place] as const))
           : [...districtOf];
       for (const [county, place] of counties) {
         const state = { look: codes.get(place) ?? 0, joined: areaOf.has(county) };

@@ -1,4 +1,5 @@
 import { jointName } from '@/lib/findings/names';
+import { areaKey, countiesOf, joinedAreas } from '@/lib/geography/areas';
 import type { AreaTable, Region } from '@/lib/geography/types';
 import type { PlaceKey, PlaceKind } from '@/lib/vocabulary/terms';
 
@@ -68,13 +69,13 @@ export function countyPlaces(region: Region): Place[] {
 
 /** As `countyPlaces`, with the counties that are counted together in one place. */
 export function areaPlaces(region: Region, table: AreaTable | null): Place[] {
-  const joined = (table?.areas ?? []).filter(({ length }) => length > 1);
+  const joined = joinedAreas(table);
   const inArea = new Set(joined.flat());
   const areas = joined.map((counties): Place => {
     const members = counties.map((fips) => region.counties.find((county) => county.fips === fips)!);
     const { state, district } = members[0]!;
     const name = jointName(members.map((county) => county.name));
-    return { kind: 'area', key: counties.join('+'), name, fullName: `${name}, ${state}`, state, district };
+    return { kind: 'area', key: areaKey(counties), name, fullName: `${name}, ${state}`, state, district };
   });
   return [...countyPlaces(region).filter(({ key }) => !inArea.has(key)), ...areas].sort(byStateAndName);
 }
@@ -82,7 +83,7 @@ export function areaPlaces(region: Region, table: AreaTable | null): Place[] {
 /** The area that a county is counted in, or the county. */
 export function areaOf(region: Region, table: AreaTable | null, place: Place): Place {
   if (place.kind !== 'county') return place;
-  return areaPlaces(region, table).find(({ key }) => key.split('+').includes(place.key)) ?? place;
+  return areaPlaces(region, table).find(({ key }) => countiesOf(key).includes(place.key)) ?? place;
 }
 
 export function findPlace(region: Region, key: PlaceKey): Place {

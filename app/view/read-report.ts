@@ -2,6 +2,7 @@ import { DrizzleQueryError } from 'drizzle-orm';
 import type { PublicDatabase } from '@/db/clients/public';
 import { findings, latestRelease, releasedCells, releasedStatuses } from '@/db/repositories/published';
 import type { Finding } from '@/lib/findings/types';
+import { findAreas } from '@/lib/geography/areas';
 import type { AreaTable, Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import { NoDatabaseError, publicDatabase } from '../database';
@@ -60,8 +61,7 @@ async function read(db: PublicDatabase, parameters: Parameters): Promise<Reading
   const cells = indexCells(released);
   const numbers = (place: Place) => placeNumbers(cells, statuses, view.window, place);
   const window = view.window === 'all' ? head.windows.at(-1) : view.window;
-  const areas =
-    head.areas.find(({ species, first }) => species === view.species && first === window?.first) ?? null;
+  const areas = window ? findAreas(head.areas, view.species, window.first) : null;
   const all = view.by === 'county' ? areaPlaces(region, areas) : districtPlaces(region);
   const place = findPlace(region, view.place);
   const chosen = lineage(region, areaOf(region, areas, place)).map(numbers);

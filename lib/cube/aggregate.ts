@@ -1,4 +1,5 @@
 import type { Fips, Period, PlaceKey, PlaceKind, Season } from '@/lib/vocabulary/terms';
+import { senderOf } from './facts';
 import type { Cell, Fact } from './types';
 
 /** Which table of the cube is wanted. */
@@ -107,7 +108,7 @@ function count({ cell, operations, actives }: OpenCell, fact: Fact): void {
   if (fact.result === 'resistant') cell.resistant += 1;
   else if (fact.result === 'some survivors') cell.someSurvivors += 1;
   else cell.susceptible += 1;
-  const operation = fact.operation ?? `unknown operation of ${fact.county}`;
+  const operation = senderOf(fact);
   operations.set(operation, (operations.get(operation) ?? 0) + 1);
   for (const active of fact.actives) actives.add(active);
 }

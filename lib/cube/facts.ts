@@ -18,7 +18,7 @@ export function factsOf(tests: Iterable<ScreeningTest>): Fact[] {
   const facts = new Map<string, Fact>();
   for (const test of tests) {
     const key = `${test.population}|${test.group}|${test.assay}`;
-    const actives = COUNTS_AS_TESTED.has(test.result) ? test.actives : [];
+    const actives = isTested(test) ? test.actives : [];
     const fact = facts.get(key);
     if (!fact) {
       facts.set(key, { ...test, actives: [...actives].sort() });
@@ -30,6 +30,16 @@ export function factsOf(tests: Iterable<ScreeningTest>): Fact[] {
   return [...facts.values()];
 }
 
+/** Whether the population has a result of this group. */
+export function isTested({ result }: Pick<Fact, 'result'>): boolean {
+  return TESTED.has(result);
+}
+
+/** Who sent it, for protection: a sample without an operation is from one unknown operation of its county. */
+export function senderOf({ operation, county }: Pick<Fact, 'operation' | 'county'>): string {
+  return operation ?? `unknown operation of ${county}`;
+}
+
 const PRECEDENCE: readonly Fact['result'][] = [
   'resistant',
   'some survivors',
@@ -39,4 +49,4 @@ const PRECEDENCE: readonly Fact['result'][] = [
   'not testable',
 ];
 
-const COUNTS_AS_TESTED: ReadonlySet<Fact['result']> = new Set(['resistant', 'some survivors', 'susceptible']);
+const TESTED: ReadonlySet<Fact['result']> = new Set(['resistant', 'some survivors', 'susceptible']);

@@ -1,7 +1,7 @@
 import type { CellKey } from '@/lib/cube/types';
+import { areaKey, joinedAreas } from '@/lib/geography/areas';
 import type { AreaTable } from '@/lib/geography/types';
 import type { Fips } from '@/lib/vocabulary/terms';
-import { areaKey } from './areas/area-tables';
 
 /** How places lie in each other. A `Region` of `lib/geography` is one. */
 export interface PlaceTree {
@@ -39,10 +39,8 @@ export class Places {
       this.parents.set(`county ${fips}`, parent);
     }
     for (const table of areas) {
-      for (const counties of table.areas) {
-        const { placeKind, place } = areaKey(counties);
-        this.parents.set(`${placeKind} ${place}`, this.parents.get(`county ${counties[0]}`)!);
-      }
+      for (const counties of joinedAreas(table))
+        this.parents.set(`area ${areaKey(counties)}`, this.parents.get(`county ${counties[0]}`)!);
     }
     this.all = [
       ...districts.map(({ code }): Place => ({ placeKind: 'district', place: code })),

@@ -1,5 +1,6 @@
 import type { Highs } from 'highs';
 import type { Cell } from '@/lib/cube/types';
+import { joinedAreas } from '@/lib/geography/areas';
 import type { AreaTable } from '@/lib/geography/types';
 import type { Period, Season } from '@/lib/vocabulary/terms';
 import { cellKeyText, compareCells } from './cell-order';
@@ -140,8 +141,7 @@ function seasonTablesOf(
     if (passes(pair, 'county', window, policy, policy.countySeasonShare)) tables.county.add(window.first);
   }
   // Counties by season beside areas, or beside districts that have none, would be two partitions of a state.
-  for (const table of areas)
-    if (table.areas.some((counties) => counties.length > 1)) tables.county.delete(table.first);
+  for (const table of areas) if (joinedAreas(table).length > 0) tables.county.delete(table.first);
   const districts = pair.some(({ placeKind }) => placeKind === 'district');
   if (districts)
     for (const first of tables.county) if (!tables.district.has(first)) tables.county.delete(first);

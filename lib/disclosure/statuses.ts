@@ -1,8 +1,8 @@
 import type { Highs } from 'highs';
 import type { Cell } from '@/lib/cube/types';
+import { areaKey, joinedAreas } from '@/lib/geography/areas';
 import type { AreaTable } from '@/lib/geography/types';
 import type { Period, PlaceStatus } from '@/lib/vocabulary/terms';
-import { areaKey } from './areas/area-tables';
 import { blocksOf } from './blocks';
 import type { LinkedTable } from './linked-table';
 import { needsOf } from './needs';
@@ -46,7 +46,7 @@ export function statusesOf(highs: Highs, question: StatusQuestion): StatusOf[] {
   const { table, withheld, places, areas } = question;
   const windowCells = cellsByPlace(question);
   const claims: Claim[] = [];
-  const joined = new Set(areas.flatMap((one) => one.areas.filter(({ length }) => length > 1).flat()));
+  const joined = new Set(areas.flatMap(joinedAreas).flat());
   const statuses = [...places.all, ...areaPlaces(areas)].map((place): StatusOf => {
     const cells = windowCells.get(keyOf(place)) ?? [];
     const plain = plainStatus(table, withheld, cells);
@@ -67,8 +67,8 @@ export function statusesOf(highs: Highs, question: StatusQuestion): StatusOf[] {
 
 /** Areas of several counties, each once. */
 function areaPlaces(areas: readonly AreaTable[]): Place[] {
-  const keys = areas.flatMap((table) => table.areas.filter(({ length }) => length > 1).map(areaKey));
-  return [...new Map(keys.map((key) => [key.place, key])).values()];
+  const keys = new Set(areas.flatMap(joinedAreas).map(areaKey));
+  return [...keys].map((place) => ({ placeKind: 'area', place }));
 }
 
 function cellsByPlace({ table, windows }: StatusQuestion): Map<string, number[]> {

@@ -1,4 +1,6 @@
+import { isTested, senderOf } from '@/lib/cube/facts';
 import type { Fact } from '@/lib/cube/types';
+import { countiesOf } from '@/lib/geography/areas';
 import type { Eppo, Group, Period } from '@/lib/vocabulary/terms';
 import { type Place, Places, type PlaceTree } from './places';
 import type { Judged } from './primary';
@@ -33,20 +35,16 @@ export function unionFromFacts(facts: Iterable<Fact>, tree: PlaceTree): UnionOf 
     }
   }
   return ({ placeKind, place, species, group, periods }) => {
-    const [kind, keys] = placeKind === 'area' ? ['county', place.split('+')] : [placeKind, [place]];
+    const [kind, keys] = placeKind === 'area' ? ['county', countiesOf(place)] : [placeKind, [place]];
     const facts = keys.flatMap((key) => known.get(`${kind}|${key}|${species}|${group}`) ?? []);
     return judged(facts.filter(({ season }) => periods.some((p) => p.first <= season && season <= p.last)));
   };
 }
 
-function isTested({ result }: Fact): boolean {
-  return result === 'resistant' || result === 'some survivors' || result === 'susceptible';
-}
-
 function judged(facts: Fact[]): Judged {
   const operations = new Map<string, number>();
-  for (const { operation, county } of facts) {
-    const sender = operation ?? `unknown operation of ${county}`;
+  for (const fact of facts) {
+    const sender = senderOf(fact);
     operations.set(sender, (operations.get(sender) ?? 0) + 1);
   }
   return {

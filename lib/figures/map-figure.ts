@@ -1,3 +1,4 @@
+import { countiesOf, isAreaKey } from '@/lib/geography/areas';
 import type { Region } from '@/lib/geography/types';
 import type { PlaceStatus } from '@/lib/vocabulary/terms';
 import { INK, lookAttributes, lookOf } from './looks';
@@ -81,7 +82,7 @@ function placeAreas({ region, grain, places, size, hiddenWords, prefix }: MapFig
   const single = [...outlines[grain === 'county' ? 'counties' : 'districts']];
   const paths = [
     ...single.filter(([key]) => !joined.has(key)),
-    ...places.filter(isArea).map(({ place }) => [place, outlines.join(place.split('+'))] as const),
+    ...places.filter(isArea).map(({ place }) => [place, outlines.join(countiesOf(place))] as const),
   ];
   const areas = paths.map(([key, d]) => {
     const place = drawn.get(key);
@@ -111,11 +112,11 @@ function placeAreas({ region, grain, places, size, hiddenWords, prefix }: MapFig
 }
 
 function isArea({ place }: DrawnPlace): boolean {
-  return place.includes('+');
+  return isAreaKey(place);
 }
 
 function joinedCounties(places: readonly DrawnPlace[]): Set<string> {
-  return new Set(places.filter(isArea).flatMap(({ place }) => place.split('+')));
+  return new Set(places.filter(isArea).flatMap(({ place }) => countiesOf(place)));
 }
 
 /** The counties inside areas, faintly. */
@@ -147,8 +148,9 @@ function lines(kind: 'county' | 'district' | 'state', paths: readonly string[], 
 
 function chosenLine({ region, size, chosen }: MapFigure): string {
   const { counties, districts, states, join } = regionOutlines(region, size);
-  const d = chosen?.includes('+')
-    ? join(chosen.split('+'))
+  const area = chosen !== null && isAreaKey(chosen);
+  const d = area
+    ? join(countiesOf(chosen))
     : chosen && (counties.get(chosen) ?? districts.get(chosen) ?? states.get(chosen));
   if (!d) return '';
   return ['line-chosen-halo', 'line-chosen']

@@ -1,4 +1,5 @@
-import type { Region } from '@/lib/geography/types';
+import { areaKey, joinedAreas } from '@/lib/geography/areas';
+import type { AreaTable, Region } from '@/lib/geography/types';
 import { dissolve, gridRings, type Ring } from './rings';
 
 /** Steps of a degree to which outlines are rounded: about 100 m, a third of a pixel at zoom 9. */
@@ -18,17 +19,15 @@ export function regionGeoJson(region: Region): string {
 }
 
 /** Outlines of areas (counties that are counted together) as GeoJSON text: lines with `place`, their counties joined by `+`. */
-export function areasGeoJson(region: Region, areas: readonly (readonly string[])[]): string {
+export function areasGeoJson(region: Region, table: AreaTable): string {
   const geometryOf = new Map(region.counties.map(({ fips, geometry }) => [fips, geometry]));
   const ringsOf = (fips: string) =>
     gridRings(geometryOf.get(fips)!, (lon, lat) => [lon * STEPS, lat * STEPS]);
-  const features = areas
-    .filter(({ length }) => length > 1)
-    .map((counties) => ({
-      type: 'Feature',
-      properties: { kind: 'area', place: counties.join('+') },
-      geometry: { type: 'MultiLineString', coordinates: dissolve(counties.flatMap(ringsOf)).map(positions) },
-    }));
+  const features = joinedAreas(table).map((counties) => ({
+    type: 'Feature',
+    properties: { kind: 'area', place: areaKey(counties) },
+    geometry: { type: 'MultiLineString', coordinates: dissolve(counties.flatMap(ringsOf)).map(positions) },
+  }));
   return JSON.stringify({ type: 'FeatureCollection', features });
 }
 

@@ -1,3 +1,4 @@
+import { isAreaKey } from '@/lib/geography/areas';
 import { type PlaceKind, periodLabel } from '@/lib/vocabulary/terms';
 import type { Names } from './names';
 import type { Clustering, LocalPattern, Observation } from './types';
@@ -66,7 +67,7 @@ function circle({ strongest, grain }: Omit<Clustering, 'sentence'>, names: Names
 
 /** An area goes by its counties, a county that is one by itself by its own name. */
 function kindOf(place: string, grain: Clustering['grain']): PlaceKind {
-  return grain === 'area' && !place.includes('+') ? 'county' : grain;
+  return grain === 'area' && !isAreaKey(place) ? 'county' : grain;
 }
 
 function leftOut({ isolated, grain }: Omit<Clustering, 'sentence'>): string[] {

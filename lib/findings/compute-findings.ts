@@ -1,11 +1,12 @@
+import { areaOfCounty, countiesOf, findAreas } from '@/lib/geography/areas';
 import type { AreaTable, Region } from '@/lib/geography/types';
 import { deriveSeed } from '@/lib/stats/random';
-import type { Fips, Pair, Period, PlaceKey, PlaceKind, Season } from '@/lib/vocabulary/terms';
+import type { Pair, Period, PlaceKind, Season } from '@/lib/vocabulary/terms';
 import { findClustering, MINIMUM_PLACES } from './find-clustering';
 import { findFirstDetections } from './find-first-detections';
 import { findMatchedChange } from './find-matched-change';
 import { type Names, regionNames } from './names';
-import { type PlaceNeighbours, placeNeighbours } from './place-neighbours';
+import { type PlaceOf, placeNeighbours, placePoints } from './place-neighbours';
 import type { Clustering, Finding, Observation, WithheldCell } from './types';
 
 export interface FindingsInput {
@@ -30,8 +31,8 @@ export interface FindingsInput {
 /**
  * Every finding of a table of known counts, for each species × group: clustering in each window (by areas and counties
  * where at least 20 known ones have a known neighbour, else by district), first detections (counties that stand by
- * themselves × window, district × season, or by window where seasons are not shown), and the matched change between the last two closed seasons (by
- * district, or by state where fewer than two districts are known in both).
+ * themselves × window, district × season, or by window where seasons are not shown), and the matched change between the
+ * last two closed seasons (by district, or by state where fewer than two districts are known in both).
  *
  * A function of its input alone, in whatever order that comes. Each map draws from its own seed,
  * `deriveSeed(seed, 'clustering|species|group|first–last|grain')`, so that no map depends on which others are made.
@@ -45,7 +46,6 @@ export function computeFindings(input: FindingsInput): Finding[] {
     table: indexCells(input.observations),
     withheld: indexCells(input.withheld),
     names: regionNames(input.region, input.speciesName),
-    districts: placeNeighbours(input.region, ({ district }) => district),
   };
   const pairs = [...input.pairs].sort((a, b) =>
     a.species < b.species ? -1 : a.species > b.species ? 1 : a.group - b.group,
@@ -63,27 +63,22 @@ interface Setting {
   table: CellIndex<Observation>;
   withheld: CellIndex<WithheldCell>;
   names: Names;
-  /** Which districts touch. */
-  districts: PlaceNeighbours;
 }
 
 function clustering(setting: Setting, pair: Pair, period: Period): Clustering {
-  const { input, table, names, districts } = setting;
-  const areaOf = areasOf(setting, pair, period);
-  const at = (grain: Clustering['grain']) =>
-    findClustering({
+  const { input, table, names } = setting;
+  const areaOf = areaOfCounty(findAreas(input.areas, pair.species, period.first));
+  const at = (grain: Clustering['grain']) => {
+    const placeOf: PlaceOf = ({ fips, district }) =>
+      grain === 'district' ? district : (areaOf.get(fips) ?? fips);
+    return findClustering({
       ...pair,
       observations:
         grain === 'district'
           ? table(pair, grain, period)
           : [...table(pair, 'county', period), ...table(pair, 'area', period)],
-      neighbours:
-        grain === 'district'
-          ? districts
-          : placeNeighbours(input.region, ({ fips }) => areaOf.get(fips) ?? fips),
-      points: pointsOf(input.region, ({ fips, district }) =>
-        grain === 'district' ? district : (areaOf.get(fips) ?? fips),
-      ),
+      neighbours: placeNeighbours(input.region, placeOf),
+      points: placePoints(input.region, placeOf),
       grain,
       period,
       seed: deriveSeed(
@@ -93,42 +88,17 @@ function clustering(setting: Setting, pair: Pair, period: Period): Clustering {
       permutations: input.permutations,
       names,
     });
+  };
   const byArea = at('area');
   const enough = byArea.places >= MINIMUM_PLACES.area || input.region.districts.length === 0;
   return enough ? byArea : at('district');
-}
-
-/** Middle of the points of a place's counties. */
-function pointsOf(
-  region: Region,
-  placeOf: (county: { fips: Fips; district: PlaceKey | null }) => PlaceKey | null,
-): Map<PlaceKey, { lon: number; lat: number }> {
-  const members = new Map<PlaceKey, Region['counties']>();
-  for (const county of region.counties) {
-    const place = placeOf(county);
-    if (place !== null) members.set(place, [...(members.get(place) ?? []), county]);
-  }
-  const mean = (numbers: number[]) => numbers.reduce((sum, n) => sum + n, 0) / numbers.length;
-  return new Map(
-    [...members].map(([place, counties]) => [
-      place,
-      { lon: mean(counties.map(({ lon }) => lon)), lat: mean(counties.map(({ lat }) => lat)) },
-    ]),
-  );
-}
-
-/** The area that each joined county belongs to. */
-function areasOf({ input }: Setting, { species }: Pair, { first }: Period): Map<Fips, PlaceKey> {
-  const table = input.areas.find((one) => one.species === species && one.first === first);
-  const joined = (table?.areas ?? []).filter(({ length }) => length > 1);
-  return new Map(joined.flatMap((counties) => counties.map((fips) => [fips, counties.join('+')] as const)));
 }
 
 /** Of a county that is part of an area nothing is known there, as if it were withheld. */
 function unknownCounties(setting: Setting, pair: Pair, period: Period): WithheldCell[] {
   const areas = [...setting.table(pair, 'area', period), ...setting.withheld(pair, 'area', period)];
   return areas.flatMap(({ place }) =>
-    place.split('+').map((county) => ({ ...pair, placeKind: 'county' as const, place: county, period })),
+    countiesOf(place).map((county) => ({ ...pair, placeKind: 'county' as const, place: county, period })),
   );
 }
 

@@ -1,3 +1,4 @@
+import { countiesOf } from '@/lib/geography/areas';
 import type { PlaceKey, PlaceKind, Region } from '@/lib/geography/types';
 import type { Eppo } from '@/lib/vocabulary/terms';
 
@@ -27,7 +28,7 @@ export function regionNames(region: Region, species: Names['species']): Names {
     named.set(`county ${fips}`, `${fullName}, ${state}`);
   const county = new Map(region.counties.map(({ fips, name, state }) => [fips, { name, state }]));
   const areaName = (key: PlaceKey) => {
-    const members = key.split('+').map((fips) => county.get(fips));
+    const members = countiesOf(key).map((fips) => county.get(fips));
     return (
       named.get(`county ${key}`) ??
       `${jointName(members.map((one) => one?.name ?? key))}, ${members[0]?.state}`

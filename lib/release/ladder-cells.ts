@@ -1,8 +1,8 @@
 import { aggregate } from '@/lib/cube/aggregate';
 import type { Cell, Fact } from '@/lib/cube/types';
-import { areaOfCounty } from '@/lib/disclosure/areas/area-tables';
 import type { LadderTable } from '@/lib/disclosure/ladder';
 import type { PlaceTree } from '@/lib/disclosure/places';
+import { areaOfCounty } from '@/lib/geography/areas';
 import type { AreaTable } from '@/lib/geography/types';
 import type { Fips, Period, PlaceKey, PlaceKind } from '@/lib/vocabulary/terms';
 
@@ -47,6 +47,7 @@ function joinedCells(
     const window = periods.find(({ first }) => first === table.first);
     if (!window) return [];
     const areaOf = areaOfCounty(table);
+    const alone = new Set(table.areas.filter(({ length }) => length === 1).flat());
     const own = facts.filter(
       ({ species, season, assay }) =>
         species === table.species &&
@@ -54,10 +55,8 @@ function joinedCells(
         season <= window.last &&
         assays.includes(assay),
     );
-    const placeOf = (county: Fips) => {
-      const area = areaOf.get(county);
-      return area?.placeKind === placeKind ? area.place : null;
-    };
+    const placeOf = (county: Fips) =>
+      placeKind === 'area' ? (areaOf.get(county) ?? null) : alone.has(county) ? county : null;
     return aggregate(own, { placeKind, placeOf, periodOf: () => window, byDesign });
   });
 }

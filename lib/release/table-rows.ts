@@ -1,5 +1,6 @@
 import type { ReleasedCell } from '@/lib/disclosure/types';
 import { regionNames } from '@/lib/findings/names';
+import { areaKey, areaOfCounty, findAreas, joinedAreas } from '@/lib/geography/areas';
 import type { Region } from '@/lib/geography/types';
 import type { Assay, Design, Fips, Pair, Period, PlaceKey, PlaceKind } from '@/lib/vocabulary/terms';
 import { hasSeasonTable } from './season-tables';
@@ -24,8 +25,7 @@ export interface TableRow {
 /**
  * The released cube as lines in a fixed order: every place of the region for every period of its tables, so that a
  * place where nothing was screened has a line that says so. In a window a county that is part of an area has no line: its
- * area has. Tables by design and by assay other than whole plant
- * hold a line only where something was screened.
+ * area has. Tables by design and by assay other than whole plant hold a line only where something was screened.
  */
 export function* tableRows(
   { head, cube }: Pick<ReleaseDraft, 'head' | 'cube'>,
@@ -33,76 +33,40 @@ export function* tableRows(
 ): Generator<TableRow> {
   const cells = new Map(cube.cells.map((cell) => [keyOf(cell), cell]));
   const places = placesOf(region);
+  const areaPlace = areaPlacesOf(region, places);
   const seasons = head.closedSeasons.map((season) => ({ first: season, last: season }));
   const open = head.openSeason === null ? [] : [{ first: head.openSeason, last: head.openSeason }];
   for (const pair of head.pairs) {
+    const rowOf = (place: Place, period: Period): TableRow => {
+      const key = { ...place, period, ...pair, assay: 'whole plant' as const, design: null };
+      const cell = cells.get(keyOf(key)) ?? null;
+      return {
+        ...key,
+        pair,
+        status: cell?.status ?? 'not screened',
+        unfinished: open.includes(period),
+        cell,
+      };
+    };
+    const areas = head.windows.map((window) => findAreas(head.areas, pair.species, window.first));
+    const areaOf = new Map<Period, Map<Fips, PlaceKey>>(
+      head.windows.map((window, i) => [window, areaOfCounty(areas[i]!)]),
+    );
     for (const place of places) {
       const wide = place.placeKind === 'region' || place.placeKind === 'state';
-      const isJoined = (period: Period) => joinedIn(head, pair, period).has(place.place);
       const shown = seasons.filter(({ first }) => hasSeasonTable(head, place.placeKind, pair, first));
-      const periods = [...shown, ...(wide ? open : []), ...head.windows];
-      for (const period of periods) {
-        if (place.placeKind === 'county' && isJoined(period)) continue;
-        const key = { ...place, period, ...pair, assay: 'whole plant' as const, design: null };
-        const cell = cells.get(keyOf(key)) ?? null;
-        yield {
-          ...key,
-          pair,
-          status: cell?.status ?? 'not screened',
-          unfinished: open.includes(period),
-          cell,
-        };
+      for (const period of [...shown, ...(wide ? open : []), ...head.windows]) {
+        if (place.placeKind === 'county' && areaOf.get(period)?.has(place.place)) continue;
+        yield rowOf(place, period);
       }
     }
-    for (const window of head.windows) yield* areaRows(window, pair, { head, cells, region });
+    for (const [i, window] of head.windows.entries())
+      for (const counties of joinedAreas(areas[i]!)) yield rowOf(areaPlace(counties), window);
     for (const cell of cube.cells) {
       if (cell.species !== pair.species || cell.group !== pair.group || isLadderCell(cell)) continue;
       const place = places.find((p) => p.placeKind === cell.placeKind && p.place === cell.place);
       if (place) yield { ...place, ...cell, pair, status: cell.status, cell };
     }
-  }
-}
-
-/** The counties that are part of an area of several in a window. */
-function joinedIn(
-  { areas, windows }: ReleaseDraft['head'],
-  { species }: Pair,
-  { first, last }: Period,
-): Set<Fips> {
-  const table = windows.some((window) => window.first === first && window.last === last)
-    ? areas.find((one) => one.species === species && one.first === first)
-    : undefined;
-  return new Set(table?.areas.filter(({ length }) => length > 1).flat());
-}
-
-function* areaRows(
-  period: Period,
-  pair: Pair,
-  {
-    head,
-    cells,
-    region,
-  }: { head: ReleaseDraft['head']; cells: ReadonlyMap<string, ReleasedCell>; region: Region },
-): Generator<TableRow> {
-  const table = head.areas.find((one) => one.species === pair.species && one.first === period.first);
-  const names = regionNames(region, (code) => code);
-  const districtName = new Map(region.districts.map(({ code, name }) => [code, name]));
-  for (const counties of table?.areas ?? []) {
-    if (counties.length === 1) continue;
-    const { state, district } = region.counties.find(({ fips }) => fips === counties[0])!;
-    const place = { placeKind: 'area' as const, place: counties.join('+') };
-    const key = { ...place, period, ...pair, assay: 'whole plant' as const, design: null };
-    const cell = cells.get(keyOf(key)) ?? null;
-    yield {
-      ...key,
-      placeName: names.place('area', place.place),
-      state,
-      district: (district && districtName.get(district)) ?? '',
-      pair,
-      status: cell?.status ?? 'not screened',
-      unfinished: false,
-      cell,
-    };
   }
 }
 
@@ -138,6 +102,19 @@ function placesOf(region: Region): Place[] {
       district: (district && districtName.get(district)) ?? '',
     })),
   ];
+}
+
+/** Places of areas, which lie where their counties lie. */
+function areaPlacesOf(region: Region, places: readonly Place[]): (counties: readonly Fips[]) => Place {
+  const names = regionNames(region, (code) => code);
+  const countyOf = new Map(
+    places.filter(({ placeKind }) => placeKind === 'county').map((one) => [one.place, one]),
+  );
+  return (counties) => {
+    const { state, district } = countyOf.get(counties[0]!)!;
+    const place = areaKey(counties);
+    return { placeKind: 'area', place, placeName: names.place('area', place), state, district };
+  };
 }
 
 function keyOf(

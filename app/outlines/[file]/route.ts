@@ -2,6 +2,7 @@ import { publicDatabase } from '@/app/database';
 import { regionOf } from '@/app/region';
 import { releaseByNumber } from '@/db/repositories/published';
 import { areasGeoJson, regionGeoJson } from '@/lib/figures/region-geojson';
+import { findAreas } from '@/lib/geography/areas';
 import type { ReleaseHead } from '@/lib/release/types';
 
 /**
@@ -30,6 +31,6 @@ export async function GET(
 function outlines(head: ReleaseHead, species: string | undefined, first: number): string | null {
   const region = regionOf(head);
   if (species === undefined) return regionGeoJson(region);
-  const table = head.areas.find((one) => one.species === species && one.first === first);
-  return table ? areasGeoJson(region, table.areas) : null;
+  const table = findAreas(head.areas, species, first);
+  return table && areasGeoJson(region, table);
 }

@@ -1,3 +1,4 @@
+import { summarise } from '@/lib/geography/neighbours/summarise';
 import type { County, Region } from '@/lib/geography/types';
 import { greatCircle } from '@/lib/stats/scan/great-circle';
 
@@ -36,13 +37,16 @@ export function districtLinks(region: Joinable, screened: readonly number[]): Di
     Float64Array.from(screened, (b) => squaredKm(region.counties[a]!, region.counties[b]!)),
   );
   bridge(links, distances);
-  return { links: links.map((list) => [...list].sort((a, b) => a - b)), distances };
+  return { links: summarise(links).neighbours, distances };
 }
 
 /** Links the nearest counties of different parts until all hang together. */
 function bridge(links: Set<number>[], distances: readonly Float64Array[]): void {
   for (;;) {
-    const part = partsOf(links);
+    const part: number[] = [];
+    summarise(links).components.forEach((counties, p) => {
+      for (const county of counties) part[county] = p;
+    });
     let [best, from, to] = [Infinity, -1, -1];
     for (let a = 0; a < links.length; a++) {
       for (let b = a + 1; b < links.length; b++) {
@@ -53,20 +57,6 @@ function bridge(links: Set<number>[], distances: readonly Float64Array[]): void 
     links[from]!.add(to);
     links[to]!.add(from);
   }
-}
-
-function partsOf(links: readonly Set<number>[]): number[] {
-  const part = links.map(() => -1);
-  for (let start = 0; start < links.length; start++) {
-    if (part[start]! >= 0) continue;
-    const open = [start];
-    for (let at = open.pop(); at !== undefined; at = open.pop()) {
-      if (part[at]! >= 0) continue;
-      part[at] = start;
-      open.push(...links[at]!);
-    }
-  }
-  return part;
 }
 
 function squaredKm(a: { lon: number; lat: number }, b: { lon: number; lat: number }): number {

@@ -1,4 +1,6 @@
+import { isTested, senderOf } from '@/lib/cube/facts';
 import type { Fact } from '@/lib/cube/types';
+import { findAreas } from '@/lib/geography/areas';
 import type { AreaTable } from '@/lib/geography/types';
 import type { Eppo, Fips, Group, Period } from '@/lib/vocabulary/terms';
 import type { Policy } from '../types';
@@ -38,7 +40,7 @@ export function drawAreas({ facts, region, windows, policy, kept = [] }: AreaQue
   const tables: AreaTable[] = [];
   for (const species of [...bySpecies.keys()].sort()) {
     for (const { first, last } of windows) {
-      const known = kept.find((table) => table.species === species && table.first === first);
+      const known = findAreas(kept, species, first);
       const own = bySpecies.get(species)!.filter(({ season }) => first <= season && season <= last);
       if (known) tables.push(withNewcomers(known, own));
       else if (own.length > 0) tables.push({ species, first, areas: areasOf(own, region, indexOf, policy) });
@@ -54,10 +56,6 @@ function withNewcomers(table: AreaTable, facts: readonly Fact[]): AreaTable {
   return late.size === 0
     ? table
     : { ...table, areas: [...table.areas, ...[...late].sort().map((fips) => [fips])] };
-}
-
-function isTested({ result }: Fact): boolean {
-  return result === 'resistant' || result === 'some survivors' || result === 'susceptible';
 }
 
 function areasOf(
@@ -119,11 +117,11 @@ function judgeOf(
 ): (counties: readonly number[]) => Verdict {
   const operations = Array.from({ length: place.size }, () => new Map<string, number>());
   const seen = new Set<string>();
-  for (const { population, county, operation } of facts) {
-    if (seen.has(population)) continue;
-    seen.add(population);
-    const own = operations[place.get(county)!]!;
-    const sender = operation ?? `unknown operation of ${county}`;
+  for (const fact of facts) {
+    if (seen.has(fact.population)) continue;
+    seen.add(fact.population);
+    const own = operations[place.get(fact.county)!]!;
+    const sender = senderOf(fact);
     own.set(sender, (own.get(sender) ?? 0) + 1);
   }
   return createEffortJudge(operations, policy);

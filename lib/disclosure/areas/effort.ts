@@ -1,3 +1,4 @@
+import { isTooThin } from '../primary';
 import type { Policy } from '../types';
 
 /** What the populations of some counties together are for the rule. */
@@ -23,7 +24,8 @@ export function createEffortJudge(
       largest: Math.max(0, ...local),
     };
   });
-  const needed = Math.max(policy.minimumOperations, policy.unanimousOperations);
+  const minimumOperations = Math.max(policy.minimumOperations, policy.unanimousOperations);
+  const strict = { ...policy, minimumOperations };
   return (counties) => {
     let [tested, senders, largest] = [0, 0, 0];
     for (const county of counties) {
@@ -39,8 +41,8 @@ export function createEffortJudge(
       if (sent > largest) largest = sent;
     }
     if (tested === 0) return 'none';
-    const fair = largest <= policy.dominanceShare * tested + 1e-9;
-    return tested >= policy.minimumTested && senders >= needed && fair ? 'passes' : 'fails';
+    const thin = isTooThin({ tested, operations: senders, largestOperation: largest }, strict);
+    return thin ? 'fails' : 'passes';
   };
 }
 

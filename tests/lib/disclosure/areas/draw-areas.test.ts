@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Fact } from '@/lib/cube/types';
-import { areaKey } from '@/lib/disclosure/areas/area-tables';
 import { drawAreas } from '@/lib/disclosure/areas/draw-areas';
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
+import { areaKey } from '@/lib/geography/areas';
 import { loadRegion } from '@/lib/geography/region';
 import { Random } from '@/lib/stats/random';
 
@@ -51,7 +51,7 @@ const draw = (facts: Fact[]) =>
 const inside = (facts: Fact[]) => {
   const counts = new Map<string, Set<string>>();
   const tested = new Map<string, number>();
-  const of = new Map(draw(facts).flatMap((area) => area.map((fips) => [fips, areaKey(area).place])));
+  const of = new Map(draw(facts).flatMap((area) => area.map((fips) => [fips, areaKey(area)])));
   for (const { county, operation } of facts) {
     const area = of.get(county)!;
     counts.set(area, (counts.get(area) ?? new Set()).add(operation!));
