@@ -9,33 +9,35 @@ const STEP = 5_000;
  * Holds the rows of `intake.incoming` against what other sheets brought, and changes those that these know better. Only
  * rows about which the store may know something are read back.
  *
+ * @param hasEarlier whether there are other sheets (`hasOtherSheets`)
  * @returns what changed, and the keys of the tests that have several records now
  */
 export async function holdAgainstStore(
   sql: TransactionSql,
   context: StandingContext,
+  hasEarlier: boolean,
 ): Promise<{ changes: Change[]; repeated: string[] }> {
   const changes: Change[] = [];
-  const hasEarlier = await hasEarlierSheets(sql, context);
   const suspects = hasEarlier ? await findSuspects(sql, context) : [];
   for (let i = 0; i < suspects.length; i += STEP) {
     const claims = await readClaims(sql, suspects.slice(i, i + STEP));
-    const { records, changes: changed } = await judgeAgainstStore(sql, context, claims);
-    const which = new Set(changed.map(({ record }) => record));
-    await writeBack(
-      sql,
-      records.filter(({ record }) => which.has(record)),
-    );
+    const held = await judgeAgainstStore(sql, context, claims);
+    const isChanged = (claim: Claim, at: number) => claim !== claims[at];
+    await writeBack(sql, held.records.filter(isChanged));
     // A row that was not accepted anyway says so in its report already.
-    const accepted = new Set(
-      claims.filter(({ outcome }) => outcome === 'accepted').map(({ record }) => record),
+    const wasAccepted = new Set(
+      claims.flatMap((claim) => (claim.outcome === 'accepted' ? claim.record : [])),
     );
-    for (const change of changed) if (accepted.has(change.record)) changes.push(change);
+    changes.push(...held.changes.filter(({ record }) => wasAccepted.has(record)));
   }
   return { changes, repeated: await findRepeated(sql) };
 }
 
-async function hasEarlierSheets(sql: TransactionSql, { sheetId }: StandingContext): Promise<boolean> {
+/** Whether a sheet stands beside this one. */
+export async function hasOtherSheets(
+  sql: TransactionSql,
+  { sheetId }: Pick<StandingContext, 'sheetId'>,
+): Promise<boolean> {
   return (await sql`select from intake.sheet where id <> ${sheetId} and undone_at is null limit 1`).count > 0;
 }
 

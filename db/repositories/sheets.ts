@@ -7,7 +7,7 @@ import type { StaffDatabase } from '../clients/staff';
 import { addRow, type CopyText, copyRows } from '../copy';
 import { updateFirstFinds } from './first-finds';
 import { addHistory } from './history';
-import { holdAgainstStore } from './hold-against-store';
+import { hasOtherSheets, holdAgainstStore } from './hold-against-store';
 import { keysOf } from './keys';
 import { lockImports } from './lock';
 import { rebuild } from './rebuild';
@@ -95,22 +95,22 @@ async function store(sql: TransactionSql, { sheet, records }: StoreOrder): Promi
   const sheetId = await insertSheet(sql, sheet);
   const stored = { ...EMPTY, sheetId, changes: [] as Change[] };
   const repeated = new Set<string>();
+  const hasOthers = await hasOtherSheets(sql, { sheetId });
   await sql`truncate intake.incoming`;
   await inChunks(
     records,
     (record) => valuesOf(sheetId, record, keysOf(record, sheet.laboratory)),
     async (chunk) => {
       await copyRows(sql, 'intake.incoming', COLUMNS, chunk);
-      const held = await holdAgainstStore(sql, { laboratory: sheet.laboratory, sheetId });
+      const held = await holdAgainstStore(sql, { laboratory: sheet.laboratory, sheetId }, hasOthers);
       stored.changes.push(...held.changes);
       for (const key of held.repeated) repeated.add(key);
       const counts = await storeIncoming(sql, sheet);
       for (const name of COUNTS) stored[name] += counts[name];
     },
   );
-  const runs = await judgeRuns(sql, { sheetId });
-  const tests = [...new Set([...repeated, ...runs])];
-  await rebuild(sql, { populations: [], tests }, sheet.definition);
+  for (const key of await judgeRuns(sql, { sheetId })) repeated.add(key);
+  await rebuild(sql, { populations: [], tests: [...repeated] }, sheet.definition);
   stored.firstFinds = await updateFirstFinds(sql, { sheetId });
   await addHistory(sql, { by: sheet.by, what: 'import', sheetId, after: counted(stored) });
   await sql`

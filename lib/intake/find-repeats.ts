@@ -1,15 +1,15 @@
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import { deriveResult } from './confirmation/derive-result';
-import { createHashChains, grown, type Hash, hashOf } from './hash-chains';
+import { createHashChains, createNumberRows, hashOf } from './hash-chains';
 import type { Judged } from './judged';
 import { doubts, type Reading, read, refuses } from './reading';
 import { isSameField, SAME_FIELD_METRES } from './same-field';
 
 /**
  * Finds rows that repeat an earlier one of the same sheet. Same sample, species, group, rate, run and replicate: refused
- * when all is the same, else in question. One number for two places, two numbers for one field of an operation in one season, or for one bag: in
- * question. An active names the test more closely than its group: two actives are two tests. Remembers about 200 bytes a row,
- * in numbers alone.
+ * when all is the same, else in question. One number for two places, two numbers for one field of an operation in one
+ * season, or for one bag: in question. An active names the test more closely than its group: two actives are two tests.
+ * Remembers about 200 bytes a row, in numbers alone.
  */
 export function createRepeatFinder(definition: CaseDefinition): (row: Judged) => Reading<true> {
   const samples = createSamples();
@@ -34,6 +34,9 @@ export function createRepeatFinder(definition: CaseDefinition): (row: Judged) =>
 const FINE: Reading<true> = read(true);
 const OTHER_GROUP: Reading<true> = read(true, 'SAME_SAMPLE_OTHER_GROUP');
 
+/** Entries that there is room for at first. */
+const ROOM = 1024;
+
 interface Seen {
   record: number;
   treated: number | null;
@@ -45,21 +48,10 @@ interface Seen {
 /** Tests by what they are about. */
 function createTests() {
   const chains = createHashChains();
-  let room = 1024;
   // For each entry: record, treated + 1, alive + 1 (0 = none).
-  let numbers = new Int32Array(3 * room);
+  const numbers = createNumberRows(3, new Int32Array(3 * ROOM));
   // For each entry: actives (0 = the group alone), and the two halves of all that it says.
-  let hashes = new Uint32Array(3 * room);
-
-  const add = (key: Hash, row: Judged, actives: number, says: Hash) => {
-    const entry = chains.add(key);
-    if (entry === room) {
-      room *= 2;
-      [numbers, hashes] = [grown(numbers, 3 * room), grown(hashes, 3 * room)];
-    }
-    numbers.set([row.record, (row.treated ?? -1) + 1, (row.alive ?? -1) + 1], 3 * entry);
-    hashes.set([actives, says.high, says.low], 3 * entry);
-  };
+  const hashes = createNumberRows(3, new Uint32Array(3 * ROOM));
   return {
     findOrAdd(row: Judged): Seen | null {
       const { sample, species, group, rateMultiple, assay, run, replicate } = row;
@@ -67,14 +59,16 @@ function createTests() {
       const actives = row.actives.length === 0 ? 0 : hashOf(row.actives).low || 1;
       const says = hashOf(allThatIsSaid(row));
       for (let entry = chains.last(key); entry >= 0; entry = chains.before(entry)) {
-        const [theirs, high, low] = hashes.subarray(3 * entry, 3 * entry + 3);
+        const [theirs, high, low] = hashes.at(entry);
         if (theirs !== actives && theirs !== 0 && actives !== 0) continue;
-        const [record, treated, alive] = numbers.subarray(3 * entry, 3 * entry + 3);
+        const [record, treated, alive] = numbers.at(entry);
         const count = (stored: number) => (stored === 0 ? null : stored - 1);
         const isCopy = high === says.high && low === says.low;
         return { record: record!, treated: count(treated!), alive: count(alive!), isCopy };
       }
-      add(key, row, actives, says);
+      const entry = chains.add(key);
+      numbers.set(entry, [row.record, (row.treated ?? -1) + 1, (row.alive ?? -1) + 1]);
+      hashes.set(entry, [actives, says.high, says.low]);
       return null;
     },
   };
@@ -105,25 +99,19 @@ interface Sample {
 /** Where the samples came from. */
 function createSamples() {
   const chains = createHashChains();
-  let room = 1024;
   // For each entry: record, county and hash of the operation (0 = not known).
-  let numbers = new Uint32Array(3 * room);
+  const numbers = createNumberRows(3, new Uint32Array(3 * ROOM));
   return {
     findOrAdd({ sample, species, season, county, operation, record }: Judged): Sample {
       const key = hashOf([sample!.toUpperCase(), species, season]);
       const from = [Number(county ?? 0), operation === null ? 0 : hashOf([operation]).low || 1];
       const known = chains.last(key);
       if (known >= 0) {
-        const [theirs, ...other] = numbers.subarray(3 * known, 3 * known + 3);
+        const [theirs, ...other] = numbers.at(known);
         const differs = from.map((value, i) => value !== 0 && other[i] !== 0 && value !== other[i]);
         return { record: theirs!, differs: differs[0] ? 'county' : differs[1] ? 'operation' : null };
       }
-      const entry = chains.add(key);
-      if (entry === room) {
-        room *= 2;
-        numbers = grown(numbers, 3 * room);
-      }
-      numbers.set([record, ...from], 3 * entry);
+      numbers.set(chains.add(key), [record, ...from]);
       return { record, differs: null };
     },
   };
@@ -132,9 +120,8 @@ function createSamples() {
 /** Points of the fields of each operation's tests. */
 function createFields() {
   const chains = createHashChains();
-  let room = 1024;
   // For each entry: record, hash of the sample number, latitude, longitude.
-  let numbers = new Float64Array(4 * room);
+  const numbers = createNumberRows(4, new Float64Array(4 * ROOM));
   return {
     /** The record of an earlier field of another sample number that is so near, or null. */
     findOrAdd({
@@ -154,16 +141,11 @@ function createFields() {
       const name = hashOf([sample]).low;
       let near: number | null = null;
       for (let entry = chains.last(key); entry >= 0; entry = chains.before(entry)) {
-        const [theirs, theirName, theirLat, theirLon] = numbers.subarray(4 * entry, 4 * entry + 4);
+        const [theirs, theirName, theirLat, theirLon] = numbers.at(entry);
         if (theirName === name || !isSameField({ lat, lon }, { lat: theirLat!, lon: theirLon! })) continue;
         near = theirs!;
       }
-      const entry = chains.add(key);
-      if (entry === room) {
-        room *= 2;
-        numbers = grown(numbers, 4 * room);
-      }
-      numbers.set([record, name, lat, lon], 4 * entry);
+      numbers.set(chains.add(key), [record, name, lat, lon]);
       return near;
     },
   };

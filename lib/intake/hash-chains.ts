@@ -75,8 +75,28 @@ export function createHashChains(): HashChains {
   };
 }
 
+/** What is kept of each entry: a row of so many numbers, with room for as many rows as come. */
+export interface NumberRows {
+  at(row: number): ArrayLike<number> & Iterable<number>;
+  set(row: number, values: readonly number[]): void;
+}
+
+/** @param first of the kind of array that holds the numbers, with room for the first rows */
+export function createNumberRows(width: number, first: Numbers): NumberRows {
+  let numbers = first;
+  return {
+    at: (row) => numbers.subarray(width * row, width * (row + 1)),
+    set(row, values) {
+      if (width * (row + 1) > numbers.length) numbers = grown(numbers, 2 * numbers.length);
+      numbers.set(values, width * row);
+    },
+  };
+}
+
+type Numbers = Uint32Array | Int32Array | Float64Array;
+
 /** A typed array with room for `capacity` numbers that begins as the old one. */
-export function grown<T extends Uint32Array | Int32Array | Float64Array>(old: T, capacity: number): T {
+function grown<T extends Numbers>(old: T, capacity: number): T {
   const next = new (old.constructor as new (length: number) => T)(capacity);
   next.set(old);
   return next;

@@ -1,6 +1,10 @@
 import { type EffectiveDose, effectiveDose } from '@/lib/stats/dose-response/effective-dose';
 import { fitBinomial } from '@/lib/stats/dose-response/fit-binomial';
-import { type ResistanceIndex, resistanceIndex } from '@/lib/stats/dose-response/resistance-index';
+import {
+  boundedIndex,
+  type ResistanceIndex,
+  resistanceIndex,
+} from '@/lib/stats/dose-response/resistance-index';
 import type { DoseFit, NoFit } from '@/lib/stats/dose-response/types';
 
 /** Plants of one tray of a dose series; doses are multiples of the label rate. */
@@ -74,7 +78,7 @@ function fitSeries(
   const about = { sample, doses, plants };
   if (alone.kind === 'no fit') {
     const ed50 = bounded(alone);
-    const index = boundedIndex(ed50, ofCheck === null ? null : ed50Of(ofCheck));
+    const index = indexBound(ed50, ofCheck === null ? null : ed50Of(ofCheck));
     return { ...about, ed50, slope: null, lackOfFit: null, index, why: reasonOf(alone) };
   }
   const together = ofCheck?.kind === 'fit' ? fitCurves(check, trays) : null;
@@ -113,7 +117,7 @@ function indexOf(
   const refusal = ofCheck.kind === 'no fit' ? ofCheck : (together as NoFit);
   const whose =
     ofCheck.kind === 'no fit' || refusal.curve === 0 ? 'Susceptible check' : 'Together with the check';
-  return { index: boundedIndex(ed50, ed50Of(ofCheck)), why: `${whose}: ${reasonOf(refusal)}` };
+  return { index: indexBound(ed50, ed50Of(ofCheck)), why: `${whose}: ${reasonOf(refusal)}` };
 }
 
 /** The reason alone: each fit here is of one curve, or of the check's and one. */
@@ -131,12 +135,8 @@ function bounded({ above, below }: NoFit): EffectiveDose | null {
   return below !== null && (above === null || above === 0) ? { kind: 'below', dose: below } : null;
 }
 
-/** A dose above X over one of Y, or below Y, is above X / Y; and the reverse. Null where nothing follows. */
-function boundedIndex(population: EffectiveDose | null, check: EffectiveDose | null): ResistanceIndex | null {
-  if (population === null || check === null) return null;
-  if (population.kind === 'unknown' || check.kind === 'unknown') return null;
-  if (population.kind === 'estimate' && check.kind === 'estimate') return null;
-  const index = population.dose / check.dose;
-  if (population.kind !== 'below' && check.kind !== 'above') return { kind: 'above', index };
-  return population.kind !== 'above' && check.kind !== 'below' ? { kind: 'below', index } : null;
+/** Null where nothing follows from what is known of the two. */
+function indexBound(population: EffectiveDose | null, check: EffectiveDose | null): ResistanceIndex | null {
+  const index = population && check && boundedIndex(population, check);
+  return index?.kind === 'unknown' ? null : index;
 }

@@ -6,7 +6,7 @@ import { SheetError } from '../sheet-error';
 import { createRowMaker, type SheetRow } from '../sheet-row';
 import { readCellStyles } from './cell-styles';
 import type { CellContext } from './cell-text';
-import { readMergedRanges } from './merged-ranges';
+import { type MergedRange, readMergedRanges } from './merged-ranges';
 import { readRows, type WorksheetNotes, type WorksheetRow } from './read-rows';
 import { readSharedStrings } from './shared-strings';
 import { readWorkbookParts, type Worksheet } from './workbook-parts';
@@ -37,10 +37,10 @@ export async function* readWorkbook(
       styles: await wholePart(file, parts.styles, readCellStyles),
     };
     const visible = worksheets.filter(({ hidden }) => !hidden);
-    const { sheet, header } = await findWorksheet(file, visible, { context, profile });
+    const { sheet, merged, header } = await findWorksheet(file, visible, { context, profile });
     onHeader?.(header);
     const notes = emptyNotes();
-    yield* dataRows(rowsOf(file, sheet, context, notes), header, profile);
+    yield* dataRows(readRows((await file.open(sheet.part))!, context, merged, notes), header, profile);
     for (const note of wordsOf(notes, sheet, worksheets)) onNote?.(note);
   } finally {
     file.close();
@@ -61,15 +61,13 @@ async function findWorksheet(
   file: Package,
   worksheets: readonly Worksheet[],
   { context, profile }: { context: CellContext; profile: NonNullable<WorkbookOptions['profile']> },
-): Promise<{ sheet: Worksheet; header: Header }> {
+): Promise<{ sheet: Worksheet; merged: MergedRange[]; header: Header }> {
   let reason: SheetError | null = null;
   for (const sheet of worksheets) {
-    const rows: WorksheetRow[] = [];
-    for await (const row of rowsOf(file, sheet, context, emptyNotes())) {
-      if (rows.push(row) >= HEADER_LINES) break;
-    }
+    const merged = await wholePart(file, sheet.part, (source) => readMergedRanges(source).catch(damaged));
+    const rows = await firstRows(file, sheet, context, merged);
     try {
-      return { sheet, header: findHeaderRow(rows, profile) };
+      return { sheet, merged, header: findHeaderRow(rows, profile) };
     } catch (error) {
       if (!(error instanceof SheetError)) throw error;
       reason ??= error;
@@ -85,16 +83,19 @@ async function findWorksheet(
   );
 }
 
-async function* rowsOf(
+async function firstRows(
   file: Package,
   { part }: Worksheet,
   context: CellContext,
-  notes: WorksheetNotes,
-): AsyncGenerator<WorksheetRow> {
-  const first = await file.open(part);
-  if (!first) return;
-  const merged = await readMergedRanges(first).catch(damaged);
-  yield* readRows((await file.open(part))!, context, merged, notes);
+  merged: readonly MergedRange[],
+): Promise<WorksheetRow[]> {
+  const rows: WorksheetRow[] = [];
+  const source = await file.open(part);
+  if (!source) return rows;
+  for await (const row of readRows(source, context, merged, emptyNotes())) {
+    if (rows.push(row) >= HEADER_LINES) break;
+  }
+  return rows;
 }
 
 async function* dataRows(
