@@ -1,6 +1,6 @@
 import { checkCounts, checkLengths, StatsError } from './errors';
 import { hypergeometricTest } from './hypergeometric';
-import type { Weights } from './weights';
+import { neighbourSums, type Weights } from './weights';
 
 export interface LocalHypergeometric {
   /** Tested and resistant at a place and its neighbours together. */
@@ -77,10 +77,7 @@ function totals(
 }
 
 /** For each place its own count and its neighbours'. */
-function windowSums({ places, offsets, neighbours }: Weights, counts: ArrayLike<number>): Float64Array {
-  const sums = Float64Array.from(counts);
-  for (let i = 0; i < places; i += 1) {
-    for (let at = offsets[i]!; at < offsets[i + 1]!; at += 1) sums[i]! += counts[neighbours[at]!]!;
-  }
-  return sums;
+function windowSums(weights: Weights, counts: ArrayLike<number>): Float64Array {
+  const own = Float64Array.from(counts);
+  return neighbourSums(weights, own).map((sum, i) => sum + own[i]!);
 }

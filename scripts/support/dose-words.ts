@@ -1,9 +1,7 @@
 import type { RunSeries } from '@/db/repositories/dose-series';
 import type { SeriesFit } from '@/lib/intake/confirmation/fit-doses';
+import { LEAST_DOSES } from '@/lib/stats/dose-response/no-fit';
 import { species } from '@/lib/vocabulary/species';
-
-/** Doses above zero of which a curve needs at least three: the library refuses fewer. */
-const LEAST_DOSES = 3;
 
 /** What the dose series of a run say, line by line; populations of too few doses are counted, not listed. */
 export function doseLines(run: RunSeries, fits: readonly SeriesFit[]): string[] {

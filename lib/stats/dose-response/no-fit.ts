@@ -20,7 +20,7 @@ export function between(above: number | null, below: number | null): string {
 }
 
 /** Three doses above zero: with two, slope and ED50 fit anything (own rule). */
-const LEAST_DOSES = 3;
+export const LEAST_DOSES = 3;
 
 /** `too few doses`, or null. */
 export function refuseFewDoses(cells: readonly DoseCell[][], estimated: number): NoFit | null {

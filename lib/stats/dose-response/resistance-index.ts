@@ -1,5 +1,5 @@
 import { StatsError } from '../errors';
-import { effectiveDose } from './effective-dose';
+import { type EffectiveDose, effectiveDose } from './effective-dose';
 import { studentQuantile } from './tails';
 import type { DoseFit } from './types';
 
@@ -29,9 +29,8 @@ export function resistanceIndex(
   }
   const upper = effectiveDose(fit, 50, { curve, level });
   const under = effectiveDose(fit, 50, { curve: reference, level });
-  if (upper.kind === 'unknown' || under.kind === 'unknown') return { kind: 'unknown' };
-  const index = upper.dose / under.dose;
   if (upper.kind === 'estimate' && under.kind === 'estimate') {
+    const index = upper.dose / under.dose;
     const { covariance, parameters } = fit;
     const between = covariance[(2 * curve + 1) * parameters + 2 * reference + 1]!;
     const variance = upper.logStandardError ** 2 + under.logStandardError ** 2 - 2 * between;
@@ -39,7 +38,17 @@ export function resistanceIndex(
     const reach = Math.exp(studentQuantile(level, fit.df) * logStandardError);
     return { kind: 'estimate', index, logStandardError, low: index / reach, high: index * reach };
   }
-  // A dose above X over one that is at most Y is above X / Y.
+  return boundedIndex(upper, under);
+}
+
+/**
+ * What follows for the ratio of two doses that are known as bounds: a dose above X over one that is at most Y is above
+ * X / Y, and the reverse. `unknown` where nothing follows, or both are estimates (then it has an interval of its own).
+ */
+export function boundedIndex(upper: EffectiveDose, under: EffectiveDose): ResistanceIndex {
+  if (upper.kind === 'unknown' || under.kind === 'unknown') return { kind: 'unknown' };
+  if (upper.kind === 'estimate' && under.kind === 'estimate') return { kind: 'unknown' };
+  const index = upper.dose / under.dose;
   if (upper.kind !== 'below' && under.kind !== 'above') return { kind: 'above', index };
   if (upper.kind !== 'above' && under.kind !== 'below') return { kind: 'below', index };
   return { kind: 'unknown' };

@@ -1,7 +1,5 @@
-import { checkPermutations } from '../errors';
-import { concludeScan } from './conclude';
-import { nullMaxima } from './null-maxima';
 import { planScan } from './plan';
+import { runScan } from './run-scan';
 import type { ScanModel, ScanOptions, ScanPlan, ScanPoints, ScanResult, ScanRun } from './types';
 
 /** Counts of each place. */
@@ -26,7 +24,7 @@ export interface PlaceCounts {
  * @source Kulldorff & Nagarwalla 1995, Statistics in Medicine 14:799–810; Kulldorff 1997, Communications in Statistics –
  *   Theory and Methods 26:1481–1496 (both from memory)
  * @cost 3,106 counties, half of the tested (4.3 million windows), 999 replicates: about 3.5 s of one core
- *   (`scripts/bench/clustering-scan.ts`). On several threads: `planCircles`, then `nullMaxima` for ranges of replicates,
+ *   (`scripts/bench/clustering.ts`). On several threads: `planCircles`, then `nullMaxima` for ranges of replicates,
  *   then `concludeScan`; `lib/findings/scan-workers.ts` does so.
  * @example scanCircles({ x: lon, y: lat, metric: 'great circle' }, counts, 'bernoulli', { seed: 1, replicates: 999 })
  */
@@ -36,10 +34,7 @@ export function scanCircles(
   model: ScanModel,
   options: ScanOptions & ScanRun,
 ): ScanResult {
-  checkPermutations(options.replicates);
-  const plan = planCircles(points, counts, model, options);
-  const maxima = nullMaxima(plan, { seed: options.seed, from: 0, to: options.replicates });
-  return concludeScan(plan, maxima, options.most);
+  return runScan(planCircles(points, counts, model, options), options);
 }
 
 /** Everything of `scanCircles` that comes before the replicates. */

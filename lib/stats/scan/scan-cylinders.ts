@@ -1,7 +1,6 @@
-import { checkPermutations, StatsError } from '../errors';
-import { concludeScan } from './conclude';
-import { nullMaxima } from './null-maxima';
+import { StatsError } from '../errors';
 import { planScan, type SeasonCounts } from './plan';
+import { runScan } from './run-scan';
 import type { ScanModel, ScanPlan, ScanPoints, ScanResult, ScanRun, SeasonScanOptions } from './types';
 
 /**
@@ -24,10 +23,7 @@ export function scanCylinders(
   model: ScanModel,
   options: SeasonScanOptions & ScanRun,
 ): ScanResult {
-  checkPermutations(options.replicates);
-  const plan = planCylinders(points, counts, model, options);
-  const maxima = nullMaxima(plan, { seed: options.seed, from: 0, to: options.replicates });
-  return concludeScan(plan, maxima, options.most);
+  return runScan(planCylinders(points, counts, model, options), options);
 }
 
 /** Everything of `scanCylinders` that comes before the replicates. */

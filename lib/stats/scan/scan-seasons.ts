@@ -1,7 +1,5 @@
-import { checkPermutations } from '../errors';
-import { concludeScan } from './conclude';
-import { nullMaxima } from './null-maxima';
 import { planScan } from './plan';
+import { runScan } from './run-scan';
 import { seasonIntervals } from './scan-cylinders';
 import type { ScanPlan, ScanPoints, ScanResult, ScanRun, SeasonScanOptions } from './types';
 
@@ -29,10 +27,7 @@ export function scanSeasons(
   counts: { cases: ArrayLike<number>; seasons: number },
   options: SeasonScanOptions & ScanRun,
 ): ScanResult {
-  checkPermutations(options.replicates);
-  const plan = planSeasons(points, counts, options);
-  const maxima = nullMaxima(plan, { seed: options.seed, from: 0, to: options.replicates });
-  return concludeScan(plan, maxima, options.most);
+  return runScan(planSeasons(points, counts, options), options);
 }
 
 /** Everything of `scanSeasons` that comes before the replicates. */

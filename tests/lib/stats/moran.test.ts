@@ -6,6 +6,7 @@ import { moranPermutation } from '@/lib/stats/moran-permutation';
 import { Random } from '@/lib/stats/random';
 import { weightMoments } from '@/lib/stats/weight-moments';
 import { buildWeights, type WeightStyle } from '@/lib/stats/weights';
+import { relabel, ringWith } from './invented-map';
 
 /** A random graph without isolated places: a ring with some chords, and values that differ. Invented. */
 const map = fc.integer({ min: 4, max: 16 }).chain((n) =>
@@ -211,22 +212,6 @@ describe('likeness among neighbours without an answer', () => {
     }
   });
 });
-
-function ringWith(n: number, chords: readonly (readonly [number, number])[]): number[][] {
-  const sets = Array.from({ length: n }, (_, i) => new Set([(i + 1) % n, (i + n - 1) % n]));
-  for (const [a, b] of chords) {
-    if (a === b) continue;
-    sets[a]!.add(b);
-    sets[b]!.add(a);
-  }
-  return sets.map((set) => [...set]);
-}
-
-/** `order[i]` is the old label of the place that is now i. */
-function relabel(lists: number[][], order: number[]): number[][] {
-  const now = new Map(order.map((old, i) => [old, i]));
-  return order.map((old) => lists[old]!.map((j) => now.get(j)!));
-}
 
 function doubleSum(values: readonly number[], lists: readonly number[][], style: WeightStyle): number {
   const mean = values.reduce((a, b) => a + b) / values.length;
