@@ -11,6 +11,7 @@ export interface Benchmark {
 }
 
 const BENCHMARKS: Record<string, () => Promise<Benchmark>> = {
+  clustering: async () => (await import('./bench/clustering')).clustering,
   demo: async () => (await import('./bench/demo')).demo,
   intake: async () => (await import('./bench/intake')).intake,
 };

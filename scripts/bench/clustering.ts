@@ -6,18 +6,29 @@ import { planCircles } from '@/lib/stats/scan/scan-circles';
 import { planCylinders } from '@/lib/stats/scan/scan-cylinders';
 import type { ScanPlan } from '@/lib/stats/scan/types';
 import counties from '../../tests/reference/stats/scan-counties.json';
-import type { Steps } from '../support/steps';
+import type { Benchmark } from '../bench';
+import { type Steps, startSteps } from '../support/steps';
 
 const SEED = 1;
 const REPLICATES = 999;
 const THREADS = 2;
 const SEASONS = 4;
 
+/** Figures of the tests for clustering. */
+export const clustering: Benchmark = {
+  about: 'Clustering on 3,106 counties with invented counts: the scan',
+  async run() {
+    const steps = startSteps();
+    await benchScan(steps);
+    return [...steps.done];
+  },
+};
+
 /**
  * The scan on 3,106 counties with invented counts (39,229 tested, circles of up to half of them, 4.3 million windows):
  * on one thread and on two, over seasons, and how well the Gumbel tail of 999 replicates foretells 4,000 others.
  */
-export async function benchScan(steps: Steps): Promise<void> {
+async function benchScan(steps: Steps): Promise<void> {
   const points = { x: counties.lon, y: counties.lat, metric: 'great circle' } as const;
   const plan = await steps.run('scan: circles around 3,106 counties', (detail) => {
     const made = planCircles(points, counties, 'bernoulli');
