@@ -88,7 +88,8 @@ export function mapTitle(weed: string, herbicides: string, by: Grain, window: Vi
 
 /** Why the numbers of a county are those of several. */
 export function countedTogether(county: string, area: string): string {
-  return `Too little was screened in ${county} alone to show it, so it is counted together with its neighbours: ${area}.`;
+  // Not that too little was screened in this one: it may have been joined for the sake of a neighbour.
+  return `Too little was screened around here to show each county alone, so ${county} is counted together with its neighbours: ${area}.`;
 }
 
 /** Why a place shows no numbers, in general terms, and what is available instead. */
