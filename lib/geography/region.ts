@@ -42,8 +42,9 @@ export function loadRegion({
 
 function neighboursOf(counties: readonly { fips: string }[]): number[][] {
   const geometryOf = new Map(topology.objects.counties.geometries.map((g) => [String(g.id), g]));
-  return neighbors(counties.map((county) => geometryOf.get(county.fips)!)).map((list) =>
-    [...list].sort((a, b) => a - b),
+  // A county whose own parts share an arc is named as its own neighbour.
+  return neighbors(counties.map((county) => geometryOf.get(county.fips)!)).map((list, i) =>
+    list.filter((other) => other !== i).sort((a, b) => a - b),
   );
 }
 

@@ -1,16 +1,9 @@
 import { centre } from './centre';
 import { checkLengths, StatsError } from './errors';
-import { normalCdf } from './normal';
+import { type MomentTest, momentTest } from './moment-test';
+import { linkedProduct, mutualLinks } from './mutual-links';
 import { weightMoments } from './weight-moments';
-import { neighbourSums, type Weights } from './weights';
-
-/** Moran's index against its distribution under one assumption. */
-export interface MomentTest {
-  variance: number;
-  z: number;
-  /** Probability of an index at least as large, from the normal approximation. */
-  pGreater: number;
-}
+import type { Weights } from './weights';
 
 export interface Moran {
   index: number;
@@ -45,7 +38,7 @@ export function moran(values: ArrayLike<number>, weights: Weights): Moran {
   }
   const { z, m2, m4 } = centre(values);
   const { s0, s1, s2 } = weightMoments(weights);
-  const index = (n / s0) * (crossProduct(z, weights) / (m2 * weights.places));
+  const index = (n / s0) * (linkedProduct(z, mutualLinks(weights)) / (m2 * weights.places));
   const kurtosis = m4 / m2 ** 2;
   const expected = -1 / (n - 1);
   const s02 = s0 * s0;
@@ -61,20 +54,7 @@ export function moran(values: ArrayLike<number>, weights: Weights): Moran {
     places: n,
     isolated: weights.isolated,
     kurtosis,
-    normality: momentTest(index, expected, normal),
-    randomisation: momentTest(index, expected, random),
+    normality: momentTest(index - expected, normal),
+    randomisation: momentTest(index - expected, random),
   };
-}
-
-function crossProduct(z: Float64Array, weights: Weights): number {
-  const sums = neighbourSums(weights, z);
-  let total = 0;
-  for (let i = 0; i < z.length; i += 1) total += weights.rowWeight[i]! * z[i]! * sums[i]!;
-  return total;
-}
-
-function momentTest(index: number, expected: number, variance: number): MomentTest | null {
-  if (!(variance > 1e-14)) return null;
-  const z = (index - expected) / Math.sqrt(variance);
-  return { variance, z, pGreater: normalCdf(-z) };
 }
