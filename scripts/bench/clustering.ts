@@ -8,6 +8,7 @@ import type { ScanPlan } from '@/lib/stats/scan/types';
 import counties from '../../tests/reference/stats/scan-counties.json';
 import type { Benchmark } from '../bench';
 import { type Steps, startSteps } from '../support/steps';
+import { benchTests } from './clustering-tests';
 
 const SEED = 1;
 const REPLICATES = 999;
@@ -16,9 +17,10 @@ const SEASONS = 4;
 
 /** Figures of the tests for clustering. */
 export const clustering: Benchmark = {
-  about: 'Clustering on 3,106 counties with invented counts: the scan',
+  about: 'Clustering on 3,106 counties with invented counts: global and local tests, and the scan',
   async run() {
     const steps = startSteps();
+    await benchTests(steps);
     await benchScan(steps);
     return [...steps.done];
   },
