@@ -1,6 +1,6 @@
 import { StatsError } from '../errors';
 import { deriveSeed, Random } from '../random';
-import { allocation } from './allocate';
+import { type Allocate, allocation } from './allocate';
 import { laneCount, packLanes } from './lanes';
 import { likelihoodRatio } from './likelihood';
 import { neededCounts, sizeTotals } from './needed-counts';
@@ -26,9 +26,20 @@ export interface ReplicateRange {
  * @param range seed from 0 to 2^53 − 1 and 0 ≤ from ≤ to, whole numbers; else `bad argument`
  * @cost O(places in all circles · slices · replicates / 16)
  */
-export function nullMaxima(plan: ScanPlan, { seed, from, to }: ReplicateRange): Float64Array[] {
+export function nullMaxima(plan: ScanPlan, range: ReplicateRange): Float64Array[] {
+  return maximaOf(plan, allocation(plan), range);
+}
+
+/**
+ * The same of any other kind of replicate, as one with a planted cluster.
+ * @param allocate fills the counts of place × season with one replicate; their total is the plan's
+ */
+export function maximaOf(
+  plan: ScanPlan,
+  allocate: Allocate,
+  { seed, from, to }: ReplicateRange,
+): Float64Array[] {
   checkRange(seed, from, to);
-  const allocate = allocation(plan);
   const lanes = laneCount(plan.totalResistant);
   const dataSets = Array.from({ length: lanes }, () => new Int32Array(plan.resistant.length));
   const maxima = plan.shares.map(() => new Float64Array(to - from));
