@@ -52,8 +52,45 @@ export interface StrongestCircle {
   p: number;
 }
 
+/** The smallest cluster that the testing of a map would have shown four times in five, had there been one. */
+export interface Detectable {
+  /** Of a typical circle of that size. */
+  tested: number;
+  places: number;
+  radiusKm: number;
+  /** Share of resistant that was planted in it, halfway between that of the map and all. */
+  shareInside: number;
+}
+
+/** Who sent what lies together. Staff only: no release has it. */
+export interface MadeOf {
+  resistant: number;
+  /** Operations with a resistant population in the places of `where`. */
+  operations: number;
+  /** Resistant populations there that came from the one operation with most of them. */
+  largestOperation: number;
+}
+
+/** `too little tested`: `reason` says of what. */
+export type ClusteringVerdict = 'lie together' | 'no sign' | 'too little tested';
+
 export interface Clustering {
   kind: 'clustering';
+  /** At 5 %, by `p`. */
+  verdict: ClusteringVerdict;
+  /**
+   * Chance of a pattern as strong where there is none, allowing for the tests that were asked (Holm): likeness of
+   * neighbours (`global`), places with their neighbours (smallest `adjustedP`), strongest circle. null as `global`.
+   */
+  p: number | null;
+  /** How many tests `p` allows for: three, or two where no circle could be looked for. */
+  tests: number;
+  /** The places that lie together: of the strongest circle where that stands out, else those with more around them. */
+  where: PlaceKey[];
+  /** Where there is no sign: what this testing could have shown. null where it could have shown no circle at all. */
+  detectable: Detectable | null;
+  /** Staff only; absent where senders are not given or nothing lies together. */
+  madeOf?: MadeOf;
   species: Eppo;
   group: Group;
   period: Period;
@@ -71,7 +108,8 @@ export interface Clustering {
   /**
    * Every known place, by key, with the counts of it and its known neighbours together. p is two-sided and exact
    * (hypergeometric, given what was tested where); adjustedP controls the false-discovery rate over the places of this
-   * map. An isolated place is `too little tested` with p 1: it was not compared.
+   * map. An isolated place is `too little tested` with p 1: it was not compared. Patterns are only told of a map that
+   * has some by the verdict.
    */
   local: {
     place: PlaceKey;

@@ -43,7 +43,7 @@ const SIZES = [0.02, 0.04, 0.07, 0.1, 0.15, 0.2, 0.3, 0.4];
  *   resistant are fewer than all of the map.
  * @throws StatsError `bad argument` for another plan, or replicates too few for the level
  * @source power by simulation; the planted form is our own
- * @cost as `nullMaxima` for `replicates` maps of each size up to the answer
+ * @cost as `nullMaxima` for at most four times `replicates` maps
  */
 export function detectableCircle(
   plan: ScanPlan,
@@ -55,16 +55,27 @@ export function detectableCircle(
   const critical = criticalRatio(nullMaxima, level);
   const share = plan.totalResistant / plan.totalSize;
   const shareInside = (1 + share) / 2;
-  for (const size of SIZES) {
-    if (size * plan.totalSize * shareInside >= plan.totalResistant) return null;
-    const circles = circlesOf(plan, size * plan.totalSize);
+  const sizes = SIZES.map((size) => size * plan.totalSize).filter(
+    (size) => size * shareInside < plan.totalResistant,
+  );
+  const tryOut = (size: number): DetectableCircle | null => {
+    const circles = circlesOf(plan, size);
     if (circles.length === 0) return null;
     const range = { seed, from: 0, to: replicates };
     const [maxima] = maximaOf(plan, plant(plan, circles, shareInside), range);
     const found = maxima!.filter((ratio) => ratio > critical).length / replicates;
-    if (found >= power) return { ...middle(circles), shareInside, found };
+    return found >= power ? { ...middle(circles), shareInside, found } : null;
+  };
+  // What is found at one size is found at the larger ones too, so the sizes are halved.
+  let [low, high] = [0, sizes.length];
+  let smallest: DetectableCircle | null = null;
+  while (low < high) {
+    const at = (low + high) >>> 1;
+    const tried = tryOut(sizes[at]!);
+    if (tried) [smallest, high] = [tried, at];
+    else low = at + 1;
   }
-  return null;
+  return smallest;
 }
 
 /** A ratio above it has p ≤ level. */

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { findClustering } from '@/lib/findings/find-clustering';
 import type { Observation } from '@/lib/findings/types';
+import { Random } from '@/lib/stats/random';
 import { observation, PAIR, squareKey, squareNeighbours } from './invented';
 
 const SIZE = 8;
@@ -36,13 +37,19 @@ describe('clustering', () => {
     expect(found.sentence).toMatch(
       /ABCDE, group 9, 2022–2024: 254 of 1,280 populations screened in 64 counties and areas were resistant/,
     );
-    expect(found.sentence).toContain('lie together more than chance would bring (p = 0.0010)');
+    expect(found).toMatchObject({ verdict: 'lie together', tests: 2, detectable: null });
+    expect(found.p).toBeLessThan(1e-20);
+    expect(found.where).toContain(squareKey(2, 2));
+    expect(found.sentence).toContain(
+      'resistant populations lie together more than chance would bring (p < 0.001, 2 tests allowed for)',
+    );
   });
 
   it('finds none in a map that alternates, and says that chance could have made it', () => {
     const found = findClustering({ ...setting, observations: chequered });
     expect(found.global!.p).toBeGreaterThan(0.9);
-    expect(found.sentence).toContain('chance alone could have spread them like this');
+    expect(found).toMatchObject({ verdict: 'no sign', where: [] });
+    expect(found.sentence).toContain('there is no sign that resistant populations lie together');
   });
 
   it('finds a square that differs from all around it, whatever the number of orders', () => {
@@ -53,10 +60,9 @@ describe('clustering', () => {
   });
 
   it('names the strongest circle, which is the planted block, where points are given', () => {
-    const points = new Map(
-      squares.map((place) => [place, { lon: Number(place[3]) * 0.5, lat: 40 + Number(place[1]) * 0.4 }]),
-    );
+    const points = pointsOf(squares);
     const found = findClustering({ ...setting, observations: block, points });
+    expect(found.where).toEqual(found.strongest!.places);
     const inside = found.strongest!.places.filter(inBlock).length;
     expect(inside).toBeGreaterThanOrEqual(7);
     expect(found.strongest!.places.length - inside).toBeLessThanOrEqual(2);
@@ -67,6 +73,59 @@ describe('clustering', () => {
     expect(findClustering({ ...setting, observations: chequered, points }).sentence).not.toContain(
       'Most for what',
     );
+  });
+
+  it('says of a map without a sign what its testing could have shown, or that it could have shown nothing', () => {
+    const points = pointsOf(squares);
+    const well = findClustering({ ...setting, observations: chequered, points });
+    expect(well.detectable!.tested).toBeGreaterThanOrEqual(20);
+    expect(well.detectable!.shareInside).toBeCloseTo((1 + 288 / 1_280) / 2, 9);
+    expect(well.sentence).toMatch(
+      /would have shown, four times in five, a cluster of about \d+ populations \(.*\) with 61 % resistant/,
+    );
+    const thin = squares.map((place, i) => observation(place, Number(i % 32 === 5), 1));
+    const barely = findClustering({ ...setting, observations: thin, points });
+    expect(barely).toMatchObject({ verdict: 'no sign', detectable: null });
+    expect(barely.sentence).toContain('a real cluster would mostly have stayed unseen');
+  });
+
+  it('tells staff how many operations lie together, and a reader of releases nothing of them', () => {
+    const sentBy = (operationOf: (place: string, i: number) => string) =>
+      new Map(
+        block.map(({ place, tested, resistant }, i) => [
+          place,
+          [{ operation: operationOf(place, i), tested, resistant }],
+        ]),
+      );
+    const staff = (senders: ReturnType<typeof sentBy>) =>
+      findClustering({ ...setting, observations: block, senders });
+    const one = staff(sentBy((place) => (inBlock(place) && place !== 'r2c2' ? 'A' : place)));
+    const raised = one.where.filter(inBlock).length;
+    expect(one.madeOf).toMatchObject({ largestOperation: 16 * (raised - 1), operations: 2 });
+    expect(one.sentence).toContain('half or more of this is one sender');
+    const all = staff(sentBy(() => 'A'));
+    expect(all.madeOf).toMatchObject({ operations: 1 });
+    expect(all.sentence).toContain('this is one sender, not a cluster of farms');
+    expect(staff(sentBy((_, i) => `operation ${i}`)).sentence).toContain('at most 16 from one');
+    const open = findClustering({ ...setting, observations: block });
+    expect(open).not.toHaveProperty('madeOf');
+    expect(open.sentence).not.toMatch(/operation|sender/);
+  });
+
+  it('tells a pattern from a map without any in at most one of twenty', () => {
+    const random = new Random(7);
+    const points = pointsOf(squares);
+    // Invented: one share for all, 1 to 12 tested. Of 100 null maps 5 are expected at most; 13 are beyond 99.8 %.
+    const told = Array.from({ length: 100 }, (_, seed) => {
+      const observations = squares.map((place, i) => {
+        const tested = 1 + ((i * 5) % 12);
+        let resistant = 0;
+        for (let k = 0; k < tested; k += 1) resistant += Number(random.uniform() < 0.3);
+        return observation(place, resistant, tested);
+      });
+      return findClustering({ ...setting, observations, points, seed, permutations: 199 });
+    }).filter(({ verdict }) => verdict === 'lie together');
+    expect(told.length).toBeLessThan(13);
   });
 
   it('does not depend on the order of its input', () => {
@@ -153,8 +212,11 @@ describe('clustering without a verdict', () => {
   ])('%s: says why', (_, observations, reason) => {
     const found = findClustering({ ...setting, observations });
     expect(found.reason).toMatch(reason);
-    expect(found).toMatchObject({ global: null, local: [], strongest: null });
-    expect(found.sentence).toContain('no verdict');
+    expect(found).toMatchObject({
+      ...{ verdict: 'too little tested', p: null, where: [], detectable: null },
+      ...{ global: null, local: [], strongest: null },
+    });
+    expect(found.sentence).toContain('too little tested to say');
     expect(found.sentence).toContain(found.reason);
   });
 
@@ -164,6 +226,12 @@ describe('clustering without a verdict', () => {
     );
   });
 });
+
+function pointsOf(keys: readonly string[]): Map<string, { lon: number; lat: number }> {
+  return new Map(
+    keys.map((place) => [place, { lon: Number(place[3]) * 0.5, lat: 40 + Number(place[1]) * 0.4 }]),
+  );
+}
 
 function inBlock(place: string): boolean {
   return /^r[123]c[123]$/.test(place);

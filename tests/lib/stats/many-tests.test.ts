@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { benjaminiHochberg } from '@/lib/stats/benjamini-hochberg';
+import { holm } from '@/lib/stats/holm';
 import { permutationsNeeded, resolution } from '@/lib/stats/resolution';
 
 const ps = fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { minLength: 1, maxLength: 40 });
@@ -35,6 +36,28 @@ describe('Benjamini–Hochberg', () => {
   it('of no p is no p, and refuses what is none', () => {
     expect(benjaminiHochberg([])).toHaveLength(0);
     expect(() => benjaminiHochberg([0.5, Number.NaN])).toThrow(/p 1 is NaN/);
+  });
+});
+
+describe('Holm', () => {
+  it('adjusts as by hand: 0.01, 0.04, 0.03, 0.005 of four', () => {
+    // By hand: 4 · 0.005, 3 · 0.01, 2 · 0.03, then 0.04 raised to the one before.
+    const adjusted = holm([0.01, 0.04, 0.03, 0.005]);
+    expect([...adjusted].map((p) => Number(p.toFixed(12)))).toEqual([0.03, 0.06, 0.06, 0.02]);
+  });
+
+  it('lies between p and Bonferroni, and rejects the smallest p exactly where Bonferroni does', () => {
+    fc.assert(
+      fc.property(ps, (p) => {
+        const adjusted = holm(p);
+        adjusted.forEach((value, i) => {
+          expect(value).toBeGreaterThanOrEqual(p[i]!);
+          expect(value).toBeLessThanOrEqual(Math.min(1, p.length * p[i]!));
+        });
+        expect(Math.min(...adjusted)).toBe(Math.min(1, p.length * Math.min(...p)));
+      }),
+    );
+    expect(holm([])).toHaveLength(0);
   });
 });
 
