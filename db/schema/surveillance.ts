@@ -1,5 +1,6 @@
 import { sql } from 'drizzle-orm';
 import {
+  bigint,
   boolean,
   check,
   date,
@@ -15,6 +16,8 @@ import {
   uuid,
 } from 'drizzle-orm/pg-core';
 import type { AuditReport } from '@/lib/disclosure/types';
+import type { MapAnalysis } from '@/lib/findings/analysis/types';
+import type { ClusteringVerdict } from '@/lib/findings/types';
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import type { Assay, Design, Result } from '@/lib/vocabulary/terms';
 import { sheet } from './intake';
@@ -202,6 +205,48 @@ export const caseDefinition = surveillance.table('case_definition', {
   version: text().primaryKey(),
   definition: jsonb().notNull().$type<CaseDefinition>(),
 });
+
+/** One run of the analysis over all maps of the programme. It is resumed while it is unfinished and its input the same. */
+export const analysis = surveillance.table('analysis', {
+  id: integer().primaryKey().generatedAlwaysAsIdentity(),
+  /** Of the methods: lib/findings/analysis/version.ts. */
+  version: text().notNull(),
+  seed: bigint({ mode: 'number' }).notNull(),
+  /** SHA-256 of all maps' input. */
+  digest: text().notNull(),
+  /** Number of maps. */
+  maps: integer().notNull(),
+  startedAt: timestamp('started_at', { withTimezone: true }).notNull().defaultNow(),
+  startedBy: text('started_by').notNull(),
+  finishedAt: timestamp('finished_at', { withTimezone: true }),
+});
+
+/** The verdict of one map and the tests behind it. Private: counts are exact. */
+export const mapAnalysis = surveillance.table(
+  'map_analysis',
+  {
+    analysisId: integer('analysis_id')
+      .notNull()
+      .references(() => analysis.id, { onDelete: 'cascade' }),
+    species: text().notNull(),
+    group: integer('group_number').notNull(),
+    firstSeason: integer('first_season').notNull(),
+    lastSeason: integer('last_season').notNull(),
+    /** '' for all designs together. */
+    design: text().notNull(),
+    /** SHA-256 of what the tests looked at. */
+    digest: text().notNull(),
+    verdict: text().notNull().$type<ClusteringVerdict>(),
+    result: jsonb().notNull().$type<MapAnalysis>(),
+  },
+  (t) => [
+    primaryKey({
+      name: 'map_analysis_pk',
+      columns: [t.analysisId, t.species, t.group, t.firstSeason, t.lastSeason, t.design],
+    }),
+    check('map_analysis_verdict', sql`${t.verdict} in ('lie together', 'no sign', 'too little tested')`),
+  ],
+);
 
 /** Which sheets a release was made from: an import that is in one can be corrected, not undone. */
 export const releaseSheet = surveillance.table(

@@ -1,7 +1,8 @@
 import type { PlaceKey } from '@/lib/vocabulary/terms';
 import { clusteringSentence } from './clustering-sentence';
+import { enteringPlaces } from './entering-places';
 import { judgeClustering } from './judge-clustering';
-import { comparePlaces, knownPlaces } from './known-places';
+import { comparePlaces } from './known-places';
 import { madeOf, type SenderCounts } from './made-of';
 import { CODES, type Names } from './names';
 import type { PlaceNeighbours } from './place-neighbours';
@@ -38,15 +39,7 @@ export interface ClusteringInput {
  */
 export function findClustering(input: ClusteringInput): Clustering {
   const { observations, neighbours, grain, species, group, period, names = CODES } = input;
-  const known = knownPlaces(observations);
-  const isKnown = new Set(known.map(({ place }) => place));
-  const knownNeighbours = (place: string) =>
-    [...new Set(neighbours.get(place) ?? [])].filter((other) => other !== place && isKnown.has(other));
-  const entering = known.filter(({ place }) => knownNeighbours(place).length > 0);
-  const isolated = known.filter(({ place }) => knownNeighbours(place).length === 0);
-
-  const at = new Map(entering.map(({ place }, i) => [place, i]));
-  const links = entering.map(({ place }) => knownNeighbours(place).map((other) => at.get(other)!));
+  const { places: entering, links, isolated } = enteringPlaces(observations, neighbours);
   const enough = entering.length >= MINIMUM_PLACES[grain];
   const judged = enough ? judgeClustering({ ...input, places: entering, links }) : null;
   const senders = judged && madeOf(judged.where, input.senders);

@@ -1,4 +1,4 @@
-import { startScanWorkers } from '@/lib/findings/scan-workers';
+import { startScanWorkers } from '@/lib/findings/threads/scan-workers';
 import { concludeScan } from '@/lib/stats/scan/conclude';
 import { gumbelTail } from '@/lib/stats/scan/gumbel';
 import { nullMaxima } from '@/lib/stats/scan/null-maxima';

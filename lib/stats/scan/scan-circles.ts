@@ -25,7 +25,7 @@ export interface PlaceCounts {
  *   Theory and Methods 26:1481–1496 (both from memory)
  * @cost 3,106 counties, half of the tested (4.3 million windows), 999 replicates: about 3.5 s of one core
  *   (`scripts/bench/clustering.ts`). On several threads: `planCircles`, then `nullMaxima` for ranges of replicates,
- *   then `concludeScan`; `lib/findings/scan-workers.ts` does so.
+ *   then `concludeScan`; `lib/findings/threads/scan-workers.ts` does so.
  * @example scanCircles({ x: lon, y: lat, metric: 'great circle' }, counts, 'bernoulli', { seed: 1, replicates: 999 })
  */
 export function scanCircles(

@@ -2,7 +2,7 @@ import { execFile } from 'node:child_process';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type ScanWorkers, startScanWorkers } from '@/lib/findings/scan-workers';
+import { type ScanWorkers, startScanWorkers } from '@/lib/findings/threads/scan-workers';
 import { Random } from '@/lib/stats/random';
 import { planCircles, scanCircles } from '@/lib/stats/scan/scan-circles';
 import { planCylinders, scanCylinders } from '@/lib/stats/scan/scan-cylinders';
@@ -86,7 +86,7 @@ describe('threads that ended', () => {
 
 it('a command finds the same, and ends', async () => {
   const script = `
-    import { startScanWorkers } from './lib/findings/scan-workers.ts';
+    import { startScanWorkers } from './lib/findings/threads/scan-workers.ts';
     import { planCircles } from './lib/stats/scan/scan-circles.ts';
     const workers = startScanWorkers(2);
     const plan = planCircles(${JSON.stringify(points)}, ${JSON.stringify(first)}, 'bernoulli');
@@ -96,7 +96,7 @@ it('a command finds the same, and ends', async () => {
   const { stdout } = await promisify(execFile)(
     process.execPath,
     ['--import', 'tsx', '--input-type=module', '--eval', script],
-    { cwd: join(import.meta.dirname, '../../..') },
+    { cwd: join(import.meta.dirname, '../../../..') },
   );
   const { limits } = scanCircles(points, first, 'bernoulli', run);
   expect(JSON.parse(stdout)).toEqual(limits.map(({ windows }) => windows.map(({ p }) => p)));

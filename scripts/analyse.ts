@@ -1,0 +1,115 @@
+/**
+ * `npm run analyse`: every test of clustering over all maps of the programme. Private.
+ */
+import { writeFile } from 'node:fs/promises';
+import type { StaffDatabase } from '@/db/clients';
+import { UserError } from '@/db/errors';
+import { listAnalyses, readMaps } from '@/db/repositories/analyses';
+import type { MapAnalysis } from '@/lib/findings/analysis/types';
+import { CAUTIONS } from '@/lib/vocabulary/cautions';
+import { resolveSpecies } from '@/lib/vocabulary/resolve-species';
+import { species } from '@/lib/vocabulary/species';
+import { periodLabel } from '@/lib/vocabulary/terms';
+import { mapLines } from './support/analysis-words';
+import { UsageError } from './support/command';
+import { readNumber } from './support/options';
+import { runAnalysis } from './support/run-analysis';
+import { explain } from './support/sheet-file';
+import { actor, programmeOf, say, staffCommand } from './support/staff-command';
+
+const USAGE = `npm run analyse -- [--threads N] [--by NAME]
+       npm run analyse -- show [SPECIES [GROUP]] [--tests] [--json FILE]   (species by its code or common name)`;
+
+const OPTIONS = {
+  threads: { type: 'string' },
+  by: { type: 'string' },
+  tests: { type: 'boolean' },
+  json: { type: 'string' },
+} as const;
+
+await staffCommand(USAGE, OPTIONS, async (db, { values, words }) => {
+  const [act = 'run', plant, group, ...rest] = words;
+  if (rest.length > 0 || !['run', 'show'].includes(act)) throw new UsageError(`Usage: ${USAGE}`);
+  if (act === 'show') {
+    const which = {
+      species: plant === undefined ? null : codeOf(plant),
+      group: group === undefined ? null : readNumber(group, 'GROUP', USAGE),
+    };
+    return show(db, which, { tests: values.tests ?? false, json: values.json });
+  }
+  if (plant !== undefined) throw new UsageError(`Usage: ${USAGE}`);
+  const threads = values.threads === undefined ? undefined : readNumber(values.threads, '--threads', USAGE);
+  if (threads === 0) throw new UsageError('--threads is at least 1.');
+  const programme = await programmeOf(db);
+  const { maps, reused, resumed } = await runAnalysis(db, {
+    ...{ programme, threads, by: actor(values.by) },
+    onProgress: (done, all) => {
+      if (done === all || done % 25 === 0) process.stderr.write(`  ${done} of ${all} maps\n`);
+    },
+  });
+  if (maps === 0) return say('Nothing is screened yet, so there is no map to analyse.');
+  const kept = [
+    ...(resumed > 0 ? [`${resumed} from the run that was broken off`] : []),
+    ...(reused > 0 ? [`${reused} unchanged since the last analysis`] : []),
+  ];
+  say(`${maps} maps are analysed${kept.length > 0 ? ` (${kept.join(', ')})` : ''}. Private.`);
+  await summary(db);
+});
+
+/** How many maps have which verdict, and which verdicts are others than in the analysis before. */
+async function summary(db: StaffDatabase): Promise<void> {
+  const [latest, before] = await listAnalyses(db);
+  const maps = await readMaps(db, latest!.id);
+  for (const verdict of ['lie together', 'no sign', 'too little tested'] as const) {
+    say(`  ${verdict}: ${maps.filter((map) => map.clustering.verdict === verdict).length}`);
+  }
+  if (!before) return;
+  if (before.version !== latest!.version) {
+    say('The analysis before was made by other methods: the two are not compared.');
+    return;
+  }
+  const earlier = new Map((await readMaps(db, before.id)).map((map) => [keyOf(map), map.clustering.verdict]));
+  const changed = maps.filter((map) => (earlier.get(keyOf(map)) ?? null) !== map.clustering.verdict);
+  for (const map of changed)
+    say(
+      `  now “${map.clustering.verdict}”, before “${earlier.get(keyOf(map)) ?? 'not there'}”: ${keyOf(map)}`,
+    );
+  if (changed.length === 0) say('No verdict is another one than in the analysis before.');
+}
+
+async function show(
+  db: StaffDatabase,
+  which: { species: string | null; group: number | null },
+  { tests, json }: { tests: boolean; json: string | undefined },
+): Promise<void> {
+  const [latest] = await listAnalyses(db);
+  if (!latest) throw new UserError('There is no analysis yet.', 'Run one: npm run analyse.');
+  const maps = await readMaps(db, latest.id, which);
+  if (maps.length === 0) return say('No map of that species and group is in the analysis.');
+  if (json !== undefined) {
+    const about = 'Private: exact counts of a screening programme. Not for distribution.';
+    const text = JSON.stringify({ about, analysis: latest, cautions: CAUTIONS, maps }, null, 1);
+    await writeFile(json, `${text}\n`).catch((error: NodeJS.ErrnoException) => {
+      throw explain(error, json);
+    });
+    return say(`${maps.length} maps were written to ${json}: private, not for the public.`);
+  }
+  for (const map of maps) for (const line of mapLines(map, tests)) say(line);
+  say(
+    `Analysis ${latest.id} of ${latest.finishedAt!.slice(0, 10)}, methods ${latest.version}, seed ${latest.seed}. ` +
+      `${maps.length} maps are shown: p allows for the tests of one map, not for the number of maps.`,
+  );
+  say('This list is private.');
+  for (const caution of CAUTIONS) say(caution);
+}
+
+/** @throws UsageError for a word that is no species, or could be several */
+function codeOf(word: string): string {
+  const answer = resolveSpecies(word);
+  if (answer.kind === 'resolved') return answer.eppo;
+  throw new UsageError(`“${word}” is no species of the vocabulary, or could be several. Use its EPPO code.`);
+}
+
+function keyOf({ species: code, group, period, design }: MapAnalysis): string {
+  return `${species(code)?.commonName ?? code} × group ${group}, ${periodLabel(period)}, ${design ?? 'all designs'}`;
+}
