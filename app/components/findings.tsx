@@ -4,6 +4,7 @@ import { en } from '../messages/en';
 import { detectionWords, sentenceStart } from '../messages/sentences';
 import { findPlace } from '../view/places';
 import type { Report } from '../view/read-report';
+import { ClusteringTests } from './clustering-tests';
 
 /** What can be concluded from the released numbers, in sentences. */
 export function Findings({ report: { head, view, region, findings } }: { report: Report }) {
@@ -36,6 +37,13 @@ export function Findings({ report: { head, view, region, findings } }: { report:
             {[...new Set(sentences)].map((sentence) => (
               <dd key={sentence}>{sentence}</dd>
             ))}
+            {name === en.findings.clustering && clustering.some(({ global }) => global) ? (
+              <dd>
+                {clustering.map((finding) => (
+                  <ClusteringTests key={finding.grain} finding={finding} />
+                ))}
+              </dd>
+            ) : null}
           </div>
         ))}
       </dl>

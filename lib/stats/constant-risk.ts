@@ -22,7 +22,8 @@ export interface ConstantRisk extends TailCounts {
  * @param cases for each place a whole number of 0 … tested
  * @param tested for each place a whole number > 0; 2^21 in all at most
  * @param weights of the same places
- * @policy Places without a neighbour are left out of n, but take part in the reallocation and in Σ z².
+ * @policy Places without a neighbour are left out of n, but take part in the reallocation and in Σ z². Where each count is
+ *   what was expected the index is 0.
  * @throws StatsError `constant` where none or all are cases, `too few` where no place has a neighbour, else as
  *   `shareMoments`; `bad argument` for too many tested
  * @source the hypothesis and its replicates: Besag & Newell 1991, JRSS A 154:143–155 (from memory); the ratio is ours
@@ -59,7 +60,8 @@ export function constantRisk(
       z[i] = deviation;
       squares += deviation * deviation;
     }
-    return ((n / links.total) * linkedProduct(z, links)) / squares;
+    const isRounding = squares < 1e-18 * z.length;
+    return isRounding ? 0 : ((n / links.total) * linkedProduct(z, links)) / squares;
   };
   const index = indexOf();
   const tails = tailCounts({ observed: index, slack: 1e-9, permutations: replicates }, () => {

@@ -8,6 +8,7 @@ import type { ScanPlan } from '@/lib/stats/scan/types';
 import counties from '../../tests/reference/stats/scan-counties.json';
 import type { Benchmark } from '../bench';
 import { type Steps, startSteps } from '../support/steps';
+import { benchCube } from './clustering-cube';
 import { benchTests } from './clustering-tests';
 
 const SEED = 1;
@@ -17,11 +18,13 @@ const SEASONS = 4;
 
 /** Figures of the tests for clustering. */
 export const clustering: Benchmark = {
-  about: 'Clustering on 3,106 counties with invented counts: global and local tests, and the scan',
+  about:
+    'Clustering on 3,106 counties with invented counts: global and local tests, the scan, and all maps of the demonstration',
   async run() {
     const steps = startSteps();
     await benchTests(steps);
     await benchScan(steps);
+    await benchCube(steps);
     return [...steps.done];
   },
 };

@@ -7,7 +7,7 @@ import type { ScanAtLimit, ScanResult, ScanWindow } from '@/lib/stats/scan/types
 import type { MapTask, MapTests, ScanCircleResult } from './types';
 
 /** A cylinder lasts at most so many seasons; what lasts longer is seen in its strongest seasons, and by the circles. */
-const LONGEST_SEASONS = 4;
+const LONGEST_SEASONS = 3;
 
 /** At most so many windows of each scan are kept. */
 const MOST = 5;

@@ -18,7 +18,7 @@ import { enteringPlaces } from '../entering-places';
 import { LEVEL } from '../judge-clustering';
 import type { Observation } from '../types';
 import { scanMap } from './scan-map';
-import type { LocalResult, MapTask, MapTests } from './types';
+import type { LocalResult, MapTask, MapTests, PlacePattern } from './types';
 
 const REPLICATES = 999;
 
@@ -99,16 +99,34 @@ function localTests(map: TestedMap): MapTests['local'] {
     random: random('minimum p'),
   });
   return {
-    moran: local(moran.index, moran.p),
-    g: local(g.z, g.p),
-    gStar: local(gStar.z, gStar.p),
-    joinCounts: joins && local(joins.joins, joins.p),
+    moran: local(moran.index, moran.p, (i) => besideNeighbours(moran.z[i]!, moran.lag[i]!)),
+    g: local(g.z, g.p, (i) => around(g.z[i]!)),
+    gStar: local(gStar.z, gStar.p, (i) => around(gStar.z[i]!)),
+    joinCounts: joins && local(joins.joins, joins.p, () => 'found, amid found'),
     minimumP: { adjustedP: [...adjusted], replicates: REPLICATES },
   };
 }
 
-function local(statistic: ArrayLike<number>, p: Float64Array): LocalResult {
-  return { statistic: Array.from(statistic), p: [...p], adjustedP: [...benjaminiHochberg(p)] };
+function local(
+  statistic: ArrayLike<number>,
+  p: Float64Array,
+  patternOf: (place: number) => PlacePattern,
+): LocalResult {
+  const adjustedP = [...benjaminiHochberg(p)];
+  return {
+    pattern: adjustedP.map((each, i) => (each <= LEVEL ? patternOf(i) : 'no sign')),
+    statistic: Array.from(statistic),
+    p: [...p],
+    adjustedP,
+  };
+}
+
+function besideNeighbours(own: number, neighbours: number): PlacePattern {
+  return `${own > 0 ? 'more' : 'fewer'}, amid ${neighbours > 0 ? 'more' : 'fewer'}`;
+}
+
+function around(z: number): PlacePattern {
+  return z > 0 ? 'more around here' : 'fewer around here';
 }
 
 function rates({ resistant, tested, links }: TestedMap): MapTests['rates'] {

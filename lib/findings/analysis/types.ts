@@ -37,8 +37,20 @@ export interface GlobalResult {
   p: number;
 }
 
+/** What a local test says of a place at 5 %, adjusted for the number of places: itself, and those around it. */
+export type PlacePattern =
+  | 'more, amid more'
+  | 'fewer, amid fewer'
+  | 'more, amid fewer'
+  | 'fewer, amid more'
+  | 'more around here'
+  | 'fewer around here'
+  | 'found, amid found'
+  | 'no sign';
+
 /** A test of each place, in the order of `MapTests.places`. */
 export interface LocalResult {
+  pattern: PlacePattern[];
   statistic: number[];
   p: number[];
   /** Benjamini–Hochberg over the places of the map. */

@@ -88,6 +88,8 @@ describe('the analysis of a map', () => {
       expect(strongest!.places.filter((place) => /^r[123]c[123]$/.test(place)).length).toBeGreaterThan(4);
     }
     expect(circles.half[0]!.seasons).toEqual([2022, 2023]);
+    const middle = analysis.tests!.places.indexOf('r2c2');
+    expect(analysis.tests!.local.gStar.pattern[middle]).toBe('more around here');
     for (const { p } of [global.moran, global.geary, global.constantRisk]) expect(p).toBeLessThan(0.01);
   });
 
@@ -97,6 +99,9 @@ describe('the analysis of a map', () => {
       const { moran, g, gStar, joinCounts, minimumP } = tests!.local;
       for (const local of [moran, g, gStar, joinCounts].filter((one): one is LocalResult => one !== null)) {
         expect(local.statistic).toHaveLength(tests!.places.length);
+        local.pattern.forEach((pattern, i) => {
+          expect(pattern === 'no sign').toBe(local.adjustedP[i]! > 0.05);
+        });
         local.p.forEach((p, i) => {
           expect(p > 0 && p <= local.adjustedP[i]! * (1 + 1e-12) && local.adjustedP[i]! <= 1).toBe(true);
         });
@@ -119,7 +124,7 @@ describe('the analysis of a map', () => {
     const digest = createHash('sha256').update(JSON.stringify(analysis)).digest('hex').slice(0, 16);
     expect({ version: ANALYSIS_VERSION, digest }).toMatchInlineSnapshot(`
       {
-        "digest": "ca38338a09be7821",
+        "digest": "e23672ad7e53b702",
         "version": "1",
       }
     `);

@@ -1,0 +1,61 @@
+import type { Clustering } from '@/lib/findings/types';
+import { probability } from '@/lib/findings/wording';
+import { periodLabel } from '@/lib/vocabulary/terms';
+import { en } from '../messages/en';
+import { count } from '../messages/format';
+
+/** The tests behind a verdict on clustering, one step away from its sentence. Earlier releases may not carry them. */
+export function ClusteringTests({ finding }: { finding: Clustering }) {
+  const { global, local, strongest, p, period } = finding;
+  if (!global || typeof p !== 'number') return null;
+  const words = en.findings.tests;
+  const flagged = (pattern: string) => local.filter((place) => place.pattern === pattern).length;
+  const rows = [
+    [words.alike, words.index(global.index.toFixed(3), global.expected.toFixed(3)), global.p],
+    [
+      words.places,
+      words.flagged(flagged('more around here'), flagged('less around here')),
+      Math.min(...local.map((place) => place.adjustedP)),
+    ],
+    ...(finding.tests === 3
+      ? [
+          [
+            words.circle,
+            strongest
+              ? words.found(
+                  count(strongest.resistant),
+                  count(strongest.tested),
+                  count(Math.round(strongest.expected)),
+                )
+              : words.none,
+            strongest?.p ?? 1,
+          ] as const,
+        ]
+      : []),
+    [words.verdict, '', p],
+  ] as const;
+  return (
+    <details className="tests">
+      <summary>{words.summary}</summary>
+      <table>
+        <caption>{words.caption(periodLabel(period))}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{words.test}</th>
+            <th scope="col">{words.value}</th>
+            <th scope="col">{words.p}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(([test, value, chance]) => (
+            <tr key={test}>
+              <th scope="row">{test}</th>
+              <td>{value}</td>
+              <td>{probability(chance).replace(/^p = /, '').replace(/^p /, '')}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </details>
+  );
+}
