@@ -11,7 +11,7 @@ export function ClusteringTests({ finding }: { finding: Clustering }) {
   const words = en.findings.tests;
   const flagged = (pattern: string) => local.filter((place) => place.pattern === pattern).length;
   const rows = [
-    [words.alike, words.index(global.index.toFixed(3), global.expected.toFixed(3)), global.p],
+    [words.alike, words.index(decimal(global.index), decimal(global.expected)), global.p],
     [
       words.places,
       words.flagged(flagged('more around here'), flagged('less around here')),
@@ -58,4 +58,9 @@ export function ClusteringTests({ finding }: { finding: Clustering }) {
       </table>
     </details>
   );
+}
+
+/** With a true minus sign. */
+function decimal(value: number): string {
+  return value.toFixed(3).replace('-', '−');
 }

@@ -68,13 +68,16 @@ function standouts({ local, grain }: Omit<Clustering, 'sentence'>, names: Names)
       .filter((entry) => entry.pattern === pattern)
       .sort((a, b) => a.p - b.p || (a.place < b.place ? -1 : 1))
       .map(({ place }) => names.place(kindOf(place, grain), place));
-    return named.length > 0 ? [`${words} ${list(named)}.`] : [];
+    return named.length > 0 ? [`${words} ${list(named, MOST_NAMED)}.`] : [];
   });
   if (lines.length > 0) return lines;
   return [
     `No single ${singular(grain)} stands out with its neighbours once it is allowed for how many were looked at.`,
   ];
 }
+
+/** Areas have long names, and the map shows them all. */
+const MOST_NAMED = 4;
 
 const STANDOUTS: readonly { pattern: LocalPattern; words: string }[] = [
   { pattern: 'more around here', words: 'More than expected were resistant in and around' },

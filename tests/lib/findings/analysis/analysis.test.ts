@@ -124,7 +124,7 @@ describe('the analysis of a map', () => {
     const digest = createHash('sha256').update(JSON.stringify(analysis)).digest('hex').slice(0, 16);
     expect({ version: ANALYSIS_VERSION, digest }).toMatchInlineSnapshot(`
       {
-        "digest": "e23672ad7e53b702",
+        "digest": "e5b5b1b256723667",
         "version": "1",
       }
     `);
