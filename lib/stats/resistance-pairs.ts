@@ -22,6 +22,8 @@ export interface PairOptions {
   strata?: ArrayLike<number>;
   /** Confidence of each interval, 0.95. Not adjusted for the number of pairs. */
   level?: number;
+  /** As in `exactOddsRatio`. Default false. */
+  midP?: boolean;
 }
 
 /**
@@ -32,19 +34,24 @@ export interface PairOptions {
  * @policy Without strata a pair also comes together where both are common in the same county or season: give strata.
  *   Populations of one operation are not independent: count one for each operation, or say so. Groups that share a
  *   target or a metabolic route come together in one plant; a population resistant to two may hold two kinds of plants.
+ *   Exact p of sparse strata are careful: on invented maps without pattern (6 groups, 150 populations in 15 strata, 1,000
+ *   maps, 5 %) some pair was flagged in 0.2 %, with mid-p in 1.1 %, without strata in 8.0 %.
  *   A pair of which a margin is empty stays in the list with `nothing varies`, and is no test.
  * @throws StatsError as `multipleResistance` and `exactOddsRatio`
  * @source as `exactOddsRatio` and `benjaminiHochberg`
  * @cost O(pairs · (populations + cost of `exactOddsRatio`))
  */
-export function resistancePairs(masks: GroupMasks, { strata, level }: PairOptions = {}): ResistancePair[] {
+export function resistancePairs(
+  masks: GroupMasks,
+  { strata, level, midP }: PairOptions = {},
+): ResistancePair[] {
   checkMasks(masks);
   if (strata) checkLengths(masks.tested, strata, 'Masks and strata');
   const codes = codesOf(masks.tested.length, strata);
   const pairs: ResistancePair[] = [];
   for (let first = 0; first < 30; first += 1) {
     for (let second = first + 1; second < 30; second += 1) {
-      const pair = comparePair(masks, codes, [first, second], level);
+      const pair = comparePair(masks, codes, [first, second], { level, midP });
       if (pair.tested > 0) pairs.push({ ...pair, adjusted: 1 });
     }
   }
@@ -75,7 +82,7 @@ function comparePair(
   { tested, resistant }: GroupMasks,
   codes: Codes,
   [first, second]: [number, number],
-  level: number | undefined,
+  { level, midP }: PairOptions,
 ): Omit<ResistancePair, 'adjusted'> {
   const wanted = (1 << first) | (1 << second);
   // In each stratum: resistant to the second group of all resistant to the first, and of all others.
@@ -105,7 +112,9 @@ function comparePair(
     firstOnly: sumOf(inGroup) - both,
     secondOnly,
     neither: sumOf(inReference) - secondOnly,
-    ...exactOddsRatio({ cases, tested: inGroup, referenceCases, referenceTested: inReference }, level),
+    ...exactOddsRatio({ cases, tested: inGroup, referenceCases, referenceTested: inReference }, level, {
+      midP,
+    }),
   };
 }
 

@@ -97,6 +97,17 @@ describe('pairs of groups', () => {
     });
   });
 
+  it('is less careful by mid-p, in p and in the interval', () => {
+    // Invented: as above, the lady's table.
+    const resistant = Int32Array.of(3, 3, 3, 1, 2, 0, 0, 0);
+    const tested = new Int32Array(8).fill(3);
+    const exact = resistancePairs({ tested, resistant })[0]!;
+    const mid = resistancePairs({ tested, resistant }, { midP: true })[0]!;
+    expect(mid.pGreater).toBeCloseTo(17 / 70 - 16 / 140, 12);
+    expect(mid.oddsRatio).toBeCloseTo(exact.oddsRatio!, 12);
+    expect(mid.low! > exact.low! && mid.high! < exact.high!).toBe(true);
+  });
+
   it('is symmetric in the two groups: the table turned over has the same odds ratio and p', () => {
     fc.assert(
       fc.property(populations, (list) => {
