@@ -145,12 +145,26 @@ function foundAt(resistant: readonly number[]): number[] | null {
   return new Set(found).size > 1 ? found : null;
 }
 
-function warnings({ places, tested }: TestedMap): string[] {
+/** How often each test is wrong stands in tests/reference/calibration-clustering.md. */
+function warnings({ places, tested, resistant }: TestedMap): string[] {
+  const total = (counts: readonly number[]) => counts.reduce((sum, count) => sum + count, 0);
   const single = tested.filter((count) => count === 1).length;
-  const half = 2 * single > places.length;
-  return half
-    ? [
-        `In ${single} of ${places.length} places one population was screened: whether it was found says little there.`,
-      ]
-    : [];
+  const share = total(resistant) / total(tested);
+  return [
+    ...(2 * single > places.length
+      ? [
+          `In ${single} of ${places.length} places one population was screened: whether it was found says little there.`,
+        ]
+      : []),
+    ...(new Set(tested).size > 1
+      ? [
+          'Join counts look at found or not found alone: where much was tested more is found, so uneven testing looks like clustering to them.',
+        ]
+      : []),
+    ...(share < 0.1
+      ? [
+          'So few are resistant that local Moran and G* flag some place on up to 30 of 100 maps without any pattern: go by the exact test.',
+        ]
+      : []),
+  ];
 }
