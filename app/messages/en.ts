@@ -94,6 +94,7 @@ export const en = {
       none: 'none',
     },
     change: 'Since last season',
+    trend: 'Over the seasons',
     found: 'First found',
   },
   table: {

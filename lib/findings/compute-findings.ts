@@ -5,9 +5,10 @@ import type { Pair, Period, PlaceKind, Season } from '@/lib/vocabulary/terms';
 import { findClustering, MINIMUM_PLACES } from './find-clustering';
 import { findFirstDetections } from './find-first-detections';
 import { findMatchedChange } from './find-matched-change';
+import { findTrend } from './find-trend';
 import { type Names, regionNames } from './names';
 import { type PlaceOf, placeNeighbours, placePoints } from './place-neighbours';
-import type { Clustering, Finding, Observation, WithheldCell } from './types';
+import type { Clustering, Finding, Observation, Trend, WithheldCell } from './types';
 
 export interface FindingsInput {
   /** One assay and one choice of designs, closed seasons; area or county × window, district × window or season. */
@@ -32,7 +33,8 @@ export interface FindingsInput {
  * Every finding of a table of known counts, for each species × group: clustering in each window (by areas and counties
  * where at least 20 known ones have a known neighbour, else by district), first detections (counties that stand by
  * themselves × window, district × season, or by window where seasons are not shown), and the matched change between the
- * last two closed seasons (by district, or by state where fewer than two districts are known in both).
+ * last two closed seasons (by district, or by state where fewer than two districts are known in both), and the trend over
+ * all closed seasons (at the same grains).
  *
  * A function of its input alone, in whatever order that comes. Each map draws from its own seed,
  * `deriveSeed(seed, 'clustering|species|group|first–last|grain')`, so that no map depends on which others are made.
@@ -55,6 +57,7 @@ export function computeFindings(input: FindingsInput): Finding[] {
     ...firstDetections(setting, pair, 'county', input.windows),
     ...firstDetections(setting, pair, 'district', input.districtPeriods(pair)),
     ...matchedChange(setting, pair),
+    trend(setting, pair),
   ]);
 }
 
@@ -129,6 +132,19 @@ function matchedChange({ input, table, names }: Setting, pair: Pair): Finding[] 
   const byDistrict = at('district');
   // Fewer than two matched districts compare next to nothing; states are coarser, and known more often.
   return [byDistrict.places > 1 ? byDistrict : at('state')];
+}
+
+/** By district where at least two are known in two seasons, else by state; the region's series beside it. */
+function trend({ input, table, names }: Setting, pair: Pair): Trend {
+  const seasons = [...input.closedSeasons].sort((a, b) => a - b);
+  const at = (grain: PlaceKind) => {
+    const observations = [grain, 'region' as const].flatMap((kind) =>
+      seasons.flatMap((season) => table(pair, kind, { first: season, last: season })),
+    );
+    return findTrend({ ...pair, observations, seasons, grain, names });
+  };
+  const byDistrict = at('district');
+  return byDistrict.places > 1 ? byDistrict : at('state');
 }
 
 type CellIndex<T> = (pair: Pair, kind: PlaceKind, period: Period) => readonly T[];

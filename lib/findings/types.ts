@@ -164,4 +164,39 @@ export interface MatchedChange {
   reason: string | null;
 }
 
-export type Finding = Clustering | FirstDetection | MatchedChange;
+/** How the share went over the closed seasons. */
+export interface Trend {
+  kind: 'trend';
+  species: Eppo;
+  group: Group;
+  /** First and last closed season; null where none is closed. */
+  from: Season | null;
+  to: Season | null;
+  grain: PlaceKind;
+  /** Places that carry a comparison with themselves. */
+  places: number;
+  /**
+   * Factor by which the odds change with each season, each place compared with itself (conditional logistic), with 95 %
+   * interval and two-sided p; these allow for scatter between places where there are at least ten. null: see `reason`.
+   */
+  oddsRatio: number | null;
+  low: number | null;
+  high: number | null;
+  p: number | null;
+  /**
+   * The region's shares as they were sent: exact Mann–Kendall p with the smallest that so short a series could have, and
+   * Theil–Sen slope with 95 % interval, in shares of 0–1 a season. null where fewer than four seasons are known.
+   */
+  series: {
+    seasons: number;
+    p: number;
+    smallestP: number | null;
+    slope: number;
+    low: number | null;
+    high: number | null;
+  } | null;
+  sentence: string;
+  reason: string | null;
+}
+
+export type Finding = Clustering | FirstDetection | MatchedChange | Trend;

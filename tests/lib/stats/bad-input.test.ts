@@ -133,7 +133,7 @@ function expectAnswerOrRefusal(ask: () => unknown): void {
 function expectFinite(answer: unknown): void {
   if (typeof answer === 'number') expect(Number.isFinite(answer)).toBe(true);
   else if (ArrayBuffer.isView(answer) || Array.isArray(answer))
-    for (const one of answer as never) expectFinite(one);
+    for (const one of answer as Iterable<unknown>) expectFinite(one);
   else if (answer !== null && typeof answer === 'object')
     for (const one of Object.values(answer)) expectFinite(one);
 }
