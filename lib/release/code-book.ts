@@ -38,5 +38,16 @@ What a published 0 of n, or n of n, says about each of the n populations is acce
 ## Columns
 
 ${COLUMNS.map(({ name, meaning }) => `- \`${name}\`: ${meaning}`).join('\n')}
+
+CSV, Parquet and the workbook hold the same lines. In all of them a withheld count is empty (null) and its status is
+\`withheld\`; where nothing was screened \`tested\` is 0 and \`resistant\` empty; a published zero is 0. The workbook and the
+CSV put an apostrophe before a text that a spreadsheet could take for a formula; Parquet does not.
+
+## Places
+
+The outlines (GeoJSON and TopoJSON) hold every region, state, district, area and county, and no counts: repeating cells
+in every outline would say each of them twice. \`place_kind\` and \`place\` join an outline to its cells. Outlines are
+rounded to 0.0001 degrees (WGS 84). Which county is counted in which area, by species and window, stands in the table
+\`county-places\`; which counties touch, in \`neighbours\`. Neighbours end at the region’s line.
 `;
 }

@@ -1,54 +1,91 @@
-import { createHash } from 'node:crypto';
-import { stringify } from 'csv-stringify/sync';
 import type { Region } from '@/lib/geography/types';
 import { codeBook } from './code-book';
-import { COLUMNS } from './columns';
-import { tableRows } from './table-rows';
+import { aboutRelease } from './files/about';
+import { archive } from './files/archive';
+import { catalogueRecord } from './files/catalogue-record';
+import { cellsTable } from './files/cells-table';
+import { bibtex, citationFile } from './files/citation';
+import { countyPlacesTable } from './files/county-places-table';
+import { csvText } from './files/csv';
+import { csvwMetadata } from './files/csvw';
+import { type Described, dataPackage } from './files/data-package';
+import type { Table } from './files/field';
+import { type Licence, licenceOf } from './files/licence';
+import { neighboursTable } from './files/neighbours-table';
+import { parquetBytes } from './files/parquet';
+import { outlines } from './files/places';
+import { purposeOf } from './files/purposes';
+import { readme } from './files/readme';
+import { jsonFile, type ReleaseFile, releaseFile } from './files/release-file';
+import { WORKSHEET_LINES, workbookBytes } from './files/workbook';
 import type { ReleaseDraft } from './types';
 
-export interface ReleaseFile {
-  name: string;
-  mediaType: string;
-  sha256: string;
-  bytes: Buffer;
+export type { ReleaseFile } from './files/release-file';
+
+export interface FilesOptions {
+  /** Chosen by the programme; without one, that of `licenceOf`. */
+  licence?: Licence | null;
+  /** Told of each file when it is made. */
+  onFile?: (name: string) => void;
 }
 
 /**
- * The files of a release: the table as CSV (RFC 4180, UTF-8), the findings as JSON, the code book, and the list of
- * SHA-256 sums. The same draft and number give the same bytes.
+ * The files of a release, made from its released cube, findings and the region alone: the counts as CSV (RFC 4180),
+ * Parquet and a workbook, outlines, neighbours and the places of counties, findings, policy and code book, descriptors,
+ * citation, sums, and all of it as one ZIP. The same draft and number give the same bytes. A table too long for a
+ * worksheet comes without the workbook.
  */
-export function releaseFiles(draft: ReleaseDraft, number: number, region: Region): ReleaseFile[] {
-  const stem = `fencerow-release-${number}${draft.head.simulated ? '-simulated' : ''}`;
-  const files = [
-    file(`${stem}-cells.csv`, 'text/csv; charset=utf-8', cellsCsv(draft, number, region)),
-    file(`${stem}-findings.json`, 'application/json', findingsJson(draft, number)),
-    file(`${stem}-code-book.md`, 'text/markdown; charset=utf-8', codeBook(draft, number)),
-  ];
-  const sums = files.map(({ sha256, name }) => `${sha256}  ${name}\n`).join('');
-  return [...files, file(`${stem}-sha256.txt`, 'text/plain; charset=utf-8', sums)];
+export async function releaseFiles(
+  draft: ReleaseDraft,
+  number: number,
+  region: Region,
+  { licence = null, onFile = () => {} }: FilesOptions = {},
+): Promise<ReleaseFile[]> {
+  const about = aboutRelease(draft, number, licenceOf(draft.head, licence));
+  const described: Described[] = [];
+  const add = (file: ReleaseFile, table?: Table) => {
+    described.push({ file, purpose: purposeOf(file.name)!, ...(table && { table }) });
+    onFile(file.name);
+  };
+  const { stem } = about;
+
+  const cells = cellsTable(draft, number, region);
+  for (const table of [cells, neighboursTable(region), countyPlacesTable(draft, region)])
+    add(releaseFile(`${stem}-${table.name}.csv`, 'text/csv; charset=utf-8', csvText(table)), table);
+  const words = { title: about.title, description: about.description };
+  add(releaseFile(`${stem}-cells.parquet`, 'application/vnd.apache.parquet', parquetBytes(cells, words)));
+  if (cells.rows.length < WORKSHEET_LINES)
+    add(releaseFile(`${stem}-cells.xlsx`, WORKBOOK, await workbookBytes(cells, draft, number)));
+  const shapes = outlines(draft, region, words);
+  add(releaseFile(`${stem}-places.geojson`, 'application/geo+json', JSON.stringify(shapes.geojson)));
+  add(releaseFile(`${stem}-places.topojson`, 'application/json', JSON.stringify(shapes.topojson)));
+  add(jsonFile(`${stem}-findings.json`, 'application/json', findings(draft, number)));
+  add(jsonFile(`${stem}-policy.json`, 'application/json', policy(draft, number)));
+  add(releaseFile(`${stem}-code-book.md`, MARKDOWN, codeBook(draft, number)));
+  add(releaseFile('CITATION.cff', 'text/yaml; charset=utf-8', citationFile(about)));
+  add(releaseFile(`${stem}-citation.bib`, 'text/plain; charset=utf-8', bibtex(about)));
+  // Descriptors tell of the files before them, so that no file has to tell of itself.
+  add(jsonFile(`${stem}-cells.csv-metadata.json`, 'application/csvm+json', csvwMetadata(about, described)));
+  add(jsonFile('datapackage.json', 'application/json', dataPackage(about, described)));
+  add(jsonFile(`${stem}-catalogue.jsonld`, 'application/ld+json', catalogueRecord(about, described, region)));
+  add(releaseFile('README.md', MARKDOWN, readme(about, described)));
+  const sums = described.map(({ file: { sha256, name } }) => `${sha256}  ${name}\n`).join('');
+  add(releaseFile('SHA256SUMS', 'text/plain; charset=utf-8', sums));
+  const files = described.map(({ file }) => file);
+  add(releaseFile(`${stem}.zip`, 'application/zip', archive(files, draft.head.date)));
+  return described.map(({ file }) => file);
 }
 
-function cellsCsv(draft: ReleaseDraft, number: number, region: Region): string {
-  const { simulated, caseDefinition } = draft.head;
-  const release = { number, simulated, caseDefinition: caseDefinition.version };
-  const lines = [];
-  for (const row of tableRows(draft, region)) lines.push(COLUMNS.map((column) => column.value(row, release)));
-  // A cell that starts like a formula is neutralised, whatever a spreadsheet would make of it.
-  return stringify(lines, {
-    header: true,
-    columns: COLUMNS.map(({ name }) => name),
-    record_delimiter: 'windows',
-    escape_formulas: true,
-  });
-}
+const MARKDOWN = 'text/markdown; charset=utf-8';
+const WORKBOOK = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 
-function findingsJson({ head, findings }: ReleaseDraft, number: number): string {
+function findings({ head, findings }: ReleaseDraft, number: number): object {
   const { programme, region, date, simulated, caseDefinition } = head;
   const about = 'Findings computed from the published cells of this release and from nothing else.';
-  return `${JSON.stringify({ release: number, programme, region, date, simulated, about, caseDefinition, findings }, null, 1)}\n`;
+  return { release: number, programme, region, date, simulated, about, caseDefinition, findings };
 }
 
-function file(name: string, mediaType: string, text: string): ReleaseFile {
-  const bytes = Buffer.from(text, 'utf8');
-  return { name, mediaType, bytes, sha256: createHash('sha256').update(bytes).digest('hex') };
+function policy({ head }: ReleaseDraft, number: number): object {
+  const { programme, region, date, simulated, seasonTables, windows } = head;
+  return { release: number, programme, region, date, simulated, policy: head.policy, windows, seasonTables };
 }

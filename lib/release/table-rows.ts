@@ -74,9 +74,11 @@ function isLadderCell({ assay, design }: ReleasedCell): boolean {
   return assay === 'whole plant' && design === null;
 }
 
-type Place = Pick<TableRow, 'placeKind' | 'place' | 'placeName' | 'state' | 'district'>;
+/** A place as tables name it. */
+export type Place = Pick<TableRow, 'placeKind' | 'place' | 'placeName' | 'state' | 'district'>;
 
-function placesOf(region: Region): Place[] {
+/** Region, states, districts and counties, in the order of tables. */
+export function placesOf(region: Region): Place[] {
   const districtName = new Map(region.districts.map((district) => [district.code, district.name]));
   return [
     { placeKind: 'region', place: 'region', placeName: region.name, state: '', district: '' },
@@ -105,7 +107,7 @@ function placesOf(region: Region): Place[] {
 }
 
 /** Places of areas, which lie where their counties lie. */
-function areaPlacesOf(region: Region, places: readonly Place[]): (counties: readonly Fips[]) => Place {
+export function areaPlacesOf(region: Region, places: readonly Place[]): (counties: readonly Fips[]) => Place {
   const names = regionNames(region, (code) => code);
   const countyOf = new Map(
     places.filter(({ placeKind }) => placeKind === 'county').map((one) => [one.place, one]),

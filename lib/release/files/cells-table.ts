@@ -1,0 +1,21 @@
+import type { Region } from '@/lib/geography/types';
+import { COLUMNS } from '../columns';
+import { tableRows } from '../table-rows';
+import type { ReleaseDraft } from '../types';
+import { orNull, type Table } from './field';
+
+/** The public table, a line for each place, period, species and group: published, withheld and not screened alike. */
+export function cellsTable(draft: ReleaseDraft, number: number, region: Region): Table {
+  const { simulated, caseDefinition } = draft.head;
+  const release = { number, simulated, caseDefinition: caseDefinition.version };
+  const rows = [];
+  for (const row of tableRows(draft, region))
+    rows.push(COLUMNS.map((column) => orNull(column.value(row, release))));
+  return {
+    name: 'cells',
+    title: 'Populations screened by place, period, species and group',
+    fields: COLUMNS,
+    key: ['place_kind', 'place', 'first_season', 'last_season', 'species', 'group', 'assay', 'design'],
+    rows,
+  };
+}

@@ -1,0 +1,29 @@
+/**
+ * What a file of a release is for, by its name, for pages and descriptors; null for a file that no purpose is known of.
+ */
+export function purposeOf(name: string): string | null {
+  return PURPOSES.find(([end]) => name.endsWith(end))?.[1] ?? null;
+}
+
+/** Ends of names, the longer before those that they end with. */
+const PURPOSES: readonly (readonly [string, string])[] = [
+  ['-cells.csv', 'The counts as a table: every place, period, species and group. Opens anywhere.'],
+  ['-cells.parquet', 'The same counts with typed columns, for R, Python or a database.'],
+  ['-cells.xlsx', 'The same counts as a workbook, with the code book and the cautions.'],
+  ['-places.geojson', 'Outlines of all places and areas, to map the counts in a GIS.'],
+  ['-places.topojson', 'The same outlines, smaller, with shared borders kept.'],
+  ['-neighbours.csv', 'Which counties touch, to repeat the tests of clustering.'],
+  ['-county-places.csv', 'In which place each county is counted, by species and window.'],
+  ['-findings.json', 'The findings with their figures and sentences.'],
+  ['-policy.json', 'By which rules small counts are withheld.'],
+  ['-code-book.md', 'What each column means, and the cautions.'],
+  ['.csv-metadata.json', 'The CSV files described for programs (CSV on the Web).'],
+  ['datapackage.json', 'All files described for programs (Data Package).'],
+  ['-catalogue.jsonld', 'A record for data catalogues (DCAT).'],
+  ['CITATION.cff', 'How to cite the release.'],
+  ['-citation.bib', 'The citation as BibTeX.'],
+  ['README.md', 'What is in the folder, and the cautions.'],
+  ['SHA256SUMS', 'Sums, to check that files arrived whole.'],
+  ['-sha256.txt', 'Sums, to check that files arrived whole.'],
+  ['.zip', 'Everything above in one file.'],
+];

@@ -1,0 +1,260 @@
+import { createHash } from 'node:crypto';
+import { unzipSync } from 'fflate';
+import { afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
+import { type ReleaseFile, releaseFiles } from '@/lib/release/files';
+import type { Field } from '@/lib/release/files/field';
+import { purposeOf } from '@/lib/release/files/purposes';
+import { CAUTIONS, SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
+import { inventedRegion, inventedRelease } from '../../../app/invented-release';
+import { type Line, linesOf, named, readCsv, readParquet, readWorksheets } from './formats';
+
+// Invented: a release of four states; its outlines and names of counties are real.
+const region = inventedRegion();
+const { draft } = inventedRelease();
+let files: ReleaseFile[];
+let cells: Line[];
+
+beforeAll(async () => {
+  files = await releaseFiles(draft, 3, region);
+  cells = readCsv(named(files, '-cells.csv'));
+});
+afterEach(() => {
+  vi.useRealTimers();
+  vi.unstubAllEnvs();
+});
+
+const json = (end: string) => JSON.parse(named(files, end).bytes.toString('utf8'));
+const text = (end: string) => named(files, end).bytes.toString('utf8');
+const kinds = (lines: readonly Line[]) => ({
+  withheld: lines.filter(({ status }) => status === 'withheld'),
+  unscreened: lines.filter(({ status }) => status === 'not screened'),
+  zero: lines.filter(({ status, resistant }) => status === 'published' && resistant === '0'),
+});
+
+/** The law of every table: three things that a reader must be able to tell apart. */
+function expectThreeKinds(lines: readonly Line[]): void {
+  const { withheld, unscreened, zero } = kinds(lines);
+  for (const list of [withheld, unscreened, zero]) expect(list.length).toBeGreaterThan(0);
+  for (const line of withheld)
+    for (const name of COUNTS) expect(line[name], `${name} of a withheld cell`).toBe('');
+  for (const line of unscreened) expect(line).toMatchObject({ tested: '0', resistant: '', share: '' });
+  for (const line of zero) expect(line).toMatchObject({ resistant: '0', share: '0' });
+  for (const { tested } of zero) expect(Number(tested)).toBeGreaterThan(0);
+}
+const COUNTS = [
+  ...['tested', 'resistant', 'some_survivors', 'share', 'share_low', 'share_high'],
+  ...['received', 'testable', 'inconclusive', 'actives_tested'],
+];
+
+describe('the files of a release', () => {
+  it('are the same bytes on another day and in another time zone', async () => {
+    vi.stubEnv('TZ', 'Pacific/Kiritimati');
+    vi.useFakeTimers({ now: new Date('2031-07-01T23:30:00Z'), toFake: ['Date'] });
+    const again = await releaseFiles(draft, 3, region);
+    expect(again.map(({ name, sha256 }) => [name, sha256])).toEqual(
+      files.map(({ name, sha256 }) => [name, sha256]),
+    );
+  });
+
+  it('have a name of their own and a purpose, and say that the data are simulated', async () => {
+    expect(new Set(files.map(({ name }) => name)).size).toBe(files.length);
+    for (const { name } of files) expect(purposeOf(name), name).not.toBeNull();
+    for (const { name } of files)
+      if (!/^(datapackage\.json|CITATION\.cff|README\.md|SHA256SUMS)$/.test(name))
+        expect(name).toContain('-simulated');
+    for (const end of ['datapackage.json', 'CITATION.cff', 'README.md', '-catalogue.jsonld', '.geojson'])
+      expect(text(end)).toContain(SIMULATED_NOTICE);
+  });
+
+  it('have sums that are right, of all but the list and the ZIP', () => {
+    const sums = text('SHA256SUMS').trimEnd().split('\n');
+    expect(sums).toHaveLength(files.length - 2);
+    for (const line of sums) {
+      const [sum, name] = line.split('  ') as [string, string];
+      expect(createHash('sha256').update(named(files, name).bytes).digest('hex')).toBe(sum);
+    }
+  });
+
+  it('are all in the ZIP, byte for byte, with the cautions in its README', () => {
+    const packed = unzipSync(named(files, '.zip').bytes);
+    const others = files.filter(({ name }) => !name.endsWith('.zip'));
+    expect(Object.keys(packed)).toEqual(others.map(({ name }) => name));
+    for (const { name, bytes } of others) expect(Buffer.from(packed[name]!).equals(bytes), name).toBe(true);
+    for (const caution of CAUTIONS) expect(text('README.md')).toContain(caution);
+  });
+
+  it('give away simulated data, and say nothing of a licence that a programme did not choose', async () => {
+    expect(json('datapackage.json').licenses).toMatchObject([{ name: 'CC0-1.0' }]);
+    const real = { ...draft, head: { ...draft.head, simulated: false } };
+    const silent = await releaseFiles(real, 3, region);
+    const descriptor = JSON.parse(named(silent, 'datapackage.json').bytes.toString('utf8'));
+    expect(descriptor).not.toHaveProperty('licenses');
+    expect(named(silent, 'CITATION.cff').bytes.toString('utf8')).not.toContain('license:');
+    const licence = { id: 'CC-BY-4.0', title: 'Invented choice', url: 'https://example.org/licence' };
+    const chosen = await releaseFiles(real, 3, region, { licence });
+    expect(named(chosen, 'CITATION.cff').bytes.toString('utf8')).toContain('license: CC-BY-4.0');
+  });
+});
+
+describe('withheld, not screened and zero', () => {
+  it('are three things in the CSV', () => expectThreeKinds(cells));
+
+  it('are three things in Parquet, where empty is null, read by another engine', async () => {
+    const all = await readParquet(named(files, '-cells.parquet'));
+    const of = (status: string) => all.filter((row) => row.status === status);
+    for (const row of of('withheld')) for (const name of COUNTS) expect(row[name]).toBeNull();
+    for (const row of of('not screened'))
+      expect(row).toMatchObject({ tested: 0, resistant: null, share: null });
+    const zeros = of('published').filter((row) => row.resistant === 0);
+    for (const row of zeros) expect(row.share).toBe(0);
+    const { withheld, unscreened, zero } = kinds(cells);
+    expect([of('withheld'), of('not screened'), zeros].map(({ length }) => length)).toEqual(
+      [withheld, unscreened, zero].map(({ length }) => length),
+    );
+  });
+
+  it('are three things in the workbook', async () => {
+    expectThreeKinds(linesOf((await readWorksheets(named(files, '-cells.xlsx'))).get('Cells')!));
+  });
+
+  it('are told by no outline, which has each place and no count', () => {
+    const shown = new Set(cells.map((line) => `${line.place_kind}/${line.place}`));
+    for (const end of ['.geojson', '.topojson'])
+      for (const name of COUNTS) expect(text(end)).not.toContain(`"${name}"`);
+    const ids = json('.geojson').features.map(({ id }: { id: string }) => id);
+    expect(new Set(ids).size).toBe(ids.length);
+    for (const place of shown) expect(ids).toContain(place);
+  });
+
+  it('are told by every descriptor: three states, and an empty text that is no number', () => {
+    const [resource] = json('datapackage.json').resources;
+    const status = resource.schema.fields.find(({ name }: Field) => name === 'status');
+    expect(status.constraints.enum).toEqual(['published', 'withheld', 'not screened']);
+    expect(resource.schema.missingValues).toEqual(['']);
+    const [{ tableSchema }] = json('.csv-metadata.json').tables;
+    for (const column of tableSchema.columns) expect(column.null).toBe('');
+    for (const end of ['README.md', '-code-book.md'])
+      for (const word of ['withheld', 'not screened']) expect(text(end)).toContain(word);
+  });
+});
+
+describe('the counts', () => {
+  it('are the same in Parquet as in the CSV, cell by cell', async () => {
+    const rows = await readParquet(named(files, '-cells.parquet'));
+    const said = (value: unknown) =>
+      value === null ? '' : typeof value === 'boolean' ? (value ? 'yes' : 'no') : String(value);
+    expect(
+      rows.map((row) => Object.fromEntries(Object.entries(row).map(([name, value]) => [name, said(value)]))),
+    ).toEqual(cells);
+  });
+
+  it('have typed columns in Parquet', async () => {
+    const [row] = await readParquet(
+      named(files, '-cells.parquet'),
+      'select distinct typeof("release") a, typeof(simulated) b, typeof(place) c, typeof(tested) d, typeof(share) e',
+    );
+    expect(row).toEqual({ a: 'INTEGER', b: 'BOOLEAN', c: 'VARCHAR', d: 'INTEGER', e: 'DOUBLE' });
+  });
+
+  it('are the same in the workbook as in the CSV, cell by cell, beside the code book and the cautions', async () => {
+    const sheets = await readWorksheets(named(files, '-cells.xlsx'));
+    expect([...sheets.keys()]).toEqual(['Cells', 'Code book', 'Cautions']);
+    expect(linesOf(sheets.get('Cells')!)).toEqual(cells);
+    expect(linesOf(sheets.get('Code book')!).map(({ column }) => column)).toEqual(Object.keys(cells[0]!));
+    const cautions = sheets.get('Cautions')!.flat();
+    for (const caution of [...CAUTIONS, SIMULATED_NOTICE]) expect(cautions).toContain(caution);
+  });
+
+  it('never start like a formula, in the CSV and the workbook', async () => {
+    const caseDefinition = { version: '=HYPERLINK("http://x")', words: 'Invented.' };
+    const hostile = await releaseFiles({ ...draft, head: { ...draft.head, caseDefinition } }, 3, region);
+    const neutral = `'${caseDefinition.version}`;
+    for (const line of readCsv(named(hostile, '-cells.csv'))) expect(line.case_definition).toBe(neutral);
+    const sheets = await readWorksheets(named(hostile, '-cells.xlsx'));
+    for (const line of linesOf(sheets.get('Cells')!)) expect(line.case_definition).toBe(neutral);
+    const parts = unzipSync(named(hostile, '-cells.xlsx').bytes);
+    for (const [name, bytes] of Object.entries(parts))
+      if (/worksheets\/.*\.xml$/.test(name)) expect(Buffer.from(bytes).toString('utf8')).not.toContain('<f>');
+  });
+});
+
+describe('the descriptors', () => {
+  it('list each file with its true size and sum', () => {
+    const resources = json('datapackage.json').resources as { path: string; bytes: number; hash: string }[];
+    expect(resources.length).toBeGreaterThan(10);
+    for (const { path, bytes, hash } of resources) {
+      const file = named(files, path);
+      expect({ bytes, hash }).toEqual({ bytes: file.bytes.length, hash: `sha256:${file.sha256}` });
+    }
+    for (const one of json('-catalogue.jsonld')['dcat:distribution']) {
+      const file = named(files, one['dcat:downloadURL']['@id']);
+      expect(one['spdx:checksum']['spdx:checksumValue']['@value']).toBe(file.sha256);
+      expect(one['dcat:byteSize']['@value']).toBe(String(file.bytes.length));
+    }
+  });
+
+  it('are true of every line of every CSV: columns, types, limits, values, keys', () => {
+    const resources = json('datapackage.json').resources.filter((one: { schema?: object }) => one.schema);
+    expect(resources.map(({ name }: { name: string }) => name)).toEqual([
+      'cells',
+      'neighbours',
+      'county-places',
+    ]);
+    for (const { path, schema } of resources) {
+      const lines = readCsv(named(files, path));
+      expect(lines.length).toBeGreaterThan(0);
+      expect(Object.keys(lines[0]!)).toEqual(schema.fields.map(({ name }: Field) => name));
+      const wrong = lines.flatMap((line) =>
+        schema.fields.filter((field: SchemaField) => !fits(field, line[field.name]!)),
+      );
+      expect(wrong).toEqual([]);
+      const keys = lines.map((line) => schema.primaryKey.map((name: string) => line[name]).join('|'));
+      expect(new Set(keys).size).toBe(lines.length);
+    }
+  });
+
+  it('name the same columns and keys as “CSV on the Web”', () => {
+    const resources = json('datapackage.json').resources.filter((one: { schema?: object }) => one.schema);
+    const tables = json('.csv-metadata.json').tables;
+    const namesOf = (fields: readonly Field[]) => fields.map(({ name }) => name);
+    const told = tables.map(({ url, tableSchema }: CsvwTable) => [
+      url,
+      namesOf(tableSchema.columns),
+      tableSchema.primaryKey,
+    ]);
+    expect(told).toEqual(
+      resources.map(({ path, schema }: TabularResource) => [path, namesOf(schema.fields), schema.primaryKey]),
+    );
+  });
+});
+
+interface CsvwTable {
+  url: string;
+  tableSchema: { columns: Field[]; primaryKey: string[] };
+}
+
+interface TabularResource {
+  path: string;
+  schema: { fields: Field[]; primaryKey: string[] };
+}
+
+interface SchemaField {
+  name: string;
+  type: string;
+  trueValues?: string[];
+  falseValues?: string[];
+  constraints?: { required?: boolean; enum?: string[]; minimum?: number; maximum?: number };
+}
+
+function fits(
+  { type, trueValues = [], falseValues = [], constraints = {} }: SchemaField,
+  value: string,
+): boolean {
+  if (value === '') return constraints.required !== true;
+  if (constraints.enum && !constraints.enum.includes(value)) return false;
+  if (type === 'boolean') return [...trueValues, ...falseValues].includes(value);
+  if (type === 'string') return true;
+  if (!(type === 'integer' ? /^-?\d+$/ : /^-?\d+(\.\d+)?(e-?\d+)?$/).test(value)) return false;
+  const { minimum = -Infinity, maximum = Infinity } = constraints;
+  return Number(value) >= minimum && Number(value) <= maximum;
+}
