@@ -1,8 +1,9 @@
 import { centre } from './centre';
 import { checkLengths, StatsError } from './errors';
 import { type MomentTest, momentTest } from './moment-test';
-import { linkedSquares, mutualLinks } from './mutual-links';
+import { linkedSquares, type MutualLinks, mutualLinks } from './mutual-links';
 import type { Random } from './random';
+import { inRandomOrders } from './random-orders';
 import { type TailCounts, tailCounts } from './tail-counts';
 import { weightMoments } from './weight-moments';
 import type { Weights } from './weights';
@@ -43,7 +44,7 @@ export function geary(values: ArrayLike<number>, weights: Weights): Geary {
     );
   const { z, m2, m4 } = centre(values);
   const { s0, s1, s2 } = weightMoments(weights);
-  const ratio = scaleOf(weights, m2, s0) * linkedSquares(z, mutualLinks(weights));
+  const ratio = scaleOf(weights, m2, s0) * squaresOf(z, mutualLinks(weights));
   const n = weights.places;
   const kurtosis = m4 / m2 ** 2;
   const s02 = s0 * s0;
@@ -83,13 +84,16 @@ export function gearyPermutation(
   const { z, m2 } = centre(values);
   const links = mutualLinks(weights);
   const scale = scaleOf(weights, m2, links.total);
-  const ratio = scale * linkedSquares(z, links);
-  const order = z.slice();
-  const tails = tailCounts({ observed: ratio, slack: 1e-9, permutations }, () => {
-    random.shuffle(order);
-    return scale * linkedSquares(order, links);
-  });
+  const ratio = scale * squaresOf(z, links);
+  const next = inRandomOrders(z, random, (a, b, out) => linkedSquares(a, b, links, out));
+  const tails = tailCounts({ observed: ratio, slack: 1e-9, permutations }, () => scale * next());
   return { ratio, ...tails };
+}
+
+function squaresOf(z: Float64Array, links: MutualLinks): number {
+  const out = new Float64Array(2);
+  linkedSquares(z, z, links, out);
+  return out[0]!;
 }
 
 /** (n − 1) / (2 S0 Σ z²). */

@@ -1,6 +1,6 @@
 import { checkLengths, StatsError } from './errors';
 import { type MomentTest, momentTest } from './moment-test';
-import { linkedProduct, type MutualLinks, mutualLinks } from './mutual-links';
+import { linkedProducts, type MutualLinks, mutualLinks } from './mutual-links';
 import type { Random } from './random';
 import { type TailCounts, tailCounts } from './tail-counts';
 import { weightMoments } from './weight-moments';
@@ -72,19 +72,25 @@ export function joinCountsPermutation(
 ): JoinCountsPermutation {
   checkedSizes(classes, count, weights);
   const links = mutualLinks(weights);
-  const order = Float64Array.from(classes);
+  const values = Float64Array.from(classes);
   const likesOf = likeJoins(count, links, weights.places);
-  const observed = likesOf(order).slice();
-  const replicates = observed.map(() => 0);
+  const observed = likesOf(values, values)[0].slice();
   const likes = Array.from(observed, () => new Float64Array(permutations));
   const unlike = new Float64Array(permutations);
-  for (let r = 0; r < permutations; r += 1) {
-    random.shuffle(order);
-    replicates.set(likesOf(order));
-    unlike[r] = links.total / 2;
-    replicates.forEach((joins, a) => {
-      likes[a]![r] = joins;
-      unlike[r]! -= joins;
+  const [first, second] = [values.slice(), values.slice()];
+  for (let r = 0; r < permutations; r += 2) {
+    first.set(second);
+    random.shuffle(first);
+    second.set(first);
+    random.shuffle(second);
+    likesOf(first, second).forEach((found, lane) => {
+      // An odd number of orders leaves the last one over.
+      if (r + lane >= permutations) return;
+      unlike[r + lane] = links.total / 2;
+      for (let a = 0; a < count; a += 1) {
+        likes[a]![r + lane] = found[a]!;
+        unlike[r + lane]! -= found[a]!;
+      }
     });
   }
   const tails = (joins: number, values: Float64Array) => {
@@ -138,27 +144,42 @@ function eachLink(
     for (let k = starts[i]!; k < starts[i + 1]!; k += 1) visit(i, to[k]!, weight[k]!);
 }
 
-/** The joins of likes by class, for any order of the classes: Σ weight / 2 over links whose ends are both of the class. */
-function likeJoins(count: number, links: MutualLinks, places: number): (order: Float64Array) => Float64Array {
-  const likes = new Float64Array(count);
-  const has = new Float64Array(places);
+/** The joins of likes by class, of two orders of the classes: Σ weight / 2 over links whose ends are both of the class. */
+function likeJoins(
+  count: number,
+  links: MutualLinks,
+  places: number,
+): (a: Float64Array, b: Float64Array) => [Float64Array, Float64Array] {
+  const likes: [Float64Array, Float64Array] = [new Float64Array(count), new Float64Array(count)];
+  const [hasA, hasB, out] = [new Float64Array(places), new Float64Array(places), new Float64Array(2)];
   const reach = new Float64Array(places);
   eachLink(links, (i, j, weight) => {
     reach[i]! += weight;
     reach[j]! += weight;
   });
-  return (order) => {
+  return (a, b) => {
     if (count === 2) {
+      linkedProducts(a, b, links, out);
+      let [reachedA, reachedB] = [0, 0];
+      for (let i = 0; i < places; i += 1) {
+        reachedA += a[i]! * reach[i]!;
+        reachedB += b[i]! * reach[i]!;
+      }
       // Each link holds the class at both ends, at one, or at none: the others follow from what the class reaches.
-      likes[1] = linkedProduct(order, links) / 2;
-      let reached = 0;
-      for (let i = 0; i < order.length; i += 1) reached += order[i]! * reach[i]!;
-      likes[0] = (links.total - reached) / 2 + likes[1];
+      [reachedA, reachedB].forEach((reached, lane) => {
+        likes[lane]![1] = out[lane]! / 2;
+        likes[lane]![0] = (links.total - reached + out[lane]!) / 2;
+      });
       return likes;
     }
-    for (let a = 0; a < count; a += 1) {
-      for (let i = 0; i < order.length; i += 1) has[i] = order[i] === a ? 1 : 0;
-      likes[a] = linkedProduct(has, links) / 2;
+    for (let one = 0; one < count; one += 1) {
+      for (let i = 0; i < places; i += 1) {
+        hasA[i] = a[i] === one ? 1 : 0;
+        hasB[i] = b[i] === one ? 1 : 0;
+      }
+      linkedProducts(hasA, hasB, links, out);
+      likes[0][one] = out[0]! / 2;
+      likes[1][one] = out[1]! / 2;
     }
     return likes;
   };

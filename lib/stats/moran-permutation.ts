@@ -1,7 +1,8 @@
 import { centre } from './centre';
 import { checkLengths, StatsError } from './errors';
-import { linkedProduct, mutualLinks } from './mutual-links';
+import { linkedProduct, linkedProducts, mutualLinks } from './mutual-links';
 import type { Random } from './random';
+import { inRandomOrders } from './random-orders';
 import { type TailCounts, tailCounts } from './tail-counts';
 import type { Weights } from './weights';
 
@@ -36,10 +37,7 @@ export function moranPermutation(
   const scale = n / (links.total * m2 * weights.places);
   const index = scale * linkedProduct(z, links);
   const slack = 1e-9 * scale * links.total * m2;
-  const order = z.slice();
-  const tails = tailCounts({ observed: index, slack, permutations }, () => {
-    random.shuffle(order);
-    return scale * linkedProduct(order, links);
-  });
+  const next = inRandomOrders(z, random, (a, b, out) => linkedProducts(a, b, links, out));
+  const tails = tailCounts({ observed: index, slack, permutations }, () => scale * next());
   return { index, expected: -1 / (n - 1), ...tails };
 }

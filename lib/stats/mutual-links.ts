@@ -49,16 +49,55 @@ export function linkedProduct(z: Float64Array, { starts, to, weight }: MutualLin
   return total;
 }
 
-/** Σ weight · (z_i − z_j)² over the links. */
-export function linkedSquares(z: Float64Array, { starts, to, weight }: MutualLinks): number {
-  let total = 0;
-  for (let i = 0, k = 0; i < z.length; i += 1) {
+/**
+ * The same of two orders at once, into `out`: what a link is costs more to look up than to multiply, so two orders
+ * together take two thirds of the time.
+ */
+export function linkedProducts(
+  a: Float64Array,
+  b: Float64Array,
+  { starts, to, weight }: MutualLinks,
+  out: Float64Array,
+): void {
+  let totalA = 0;
+  let totalB = 0;
+  for (let i = 0, k = 0; i < a.length; i += 1) {
     const end = starts[i + 1]!;
-    const own = z[i]!;
+    let sumA = 0;
+    let sumB = 0;
     for (; k < end; k += 1) {
-      const difference = own - z[to[k]!]!;
-      total += weight[k]! * difference * difference;
+      const j = to[k]!;
+      const w = weight[k]!;
+      sumA += w * a[j]!;
+      sumB += w * b[j]!;
+    }
+    totalA += a[i]! * sumA;
+    totalB += b[i]! * sumB;
+  }
+  out[0] = totalA;
+  out[1] = totalB;
+}
+
+/** Σ weight · (z_i − z_j)² over the links, of two orders at once, into `out`. */
+export function linkedSquares(
+  a: Float64Array,
+  b: Float64Array,
+  { starts, to, weight }: MutualLinks,
+  out: Float64Array,
+): void {
+  let totalA = 0;
+  let totalB = 0;
+  for (let i = 0, k = 0; i < a.length; i += 1) {
+    const end = starts[i + 1]!;
+    for (; k < end; k += 1) {
+      const j = to[k]!;
+      const w = weight[k]!;
+      const differenceA = a[i]! - a[j]!;
+      const differenceB = b[i]! - b[j]!;
+      totalA += w * differenceA * differenceA;
+      totalB += w * differenceB * differenceB;
     }
   }
-  return total;
+  out[0] = totalA;
+  out[1] = totalB;
 }

@@ -63,7 +63,7 @@ export class Random {
         low = product >>> 0;
       }
     }
-    return (product - low) / 4294967296;
+    return ((product - low) / 4294967296) | 0;
   }
 
   /** Number of [0, 1) with 53 random bits. */
@@ -71,14 +71,37 @@ export class Random {
     return ((this.next() >>> 5) * 67108864 + (this.next() >>> 6)) / 9007199254740992;
   }
 
-  /** Brings the items into random order, in place, each order equally likely (Fisher–Yates). */
+  /**
+   * Brings the items into random order, in place, each order equally likely (Fisher–Yates).
+   *
+   * The steps of `next` and `below` stand here again, on local numbers: permutation tests spend their time here, and so it
+   * takes two thirds of it.
+   */
   shuffle(items: Float64Array | Int32Array): void {
-    for (let last = items.length - 1; last > 0; last -= 1) {
-      const other = this.below(last + 1);
+    let [s0, s1, s2, s3] = [this.s0 | 0, this.s1 | 0, this.s2 | 0, this.s3 | 0];
+    for (let last = (items.length - 1) | 0; last > 0; last = (last - 1) | 0) {
+      const n = (last + 1) | 0;
+      const product = (Math.imul(rotate(Math.imul(s1, 5), 7), 9) >>> 0) * n;
+      const shifted = s1 << 9;
+      s2 ^= s0;
+      s3 ^= s1;
+      s1 ^= s2;
+      s0 ^= s3;
+      s2 ^= shifted;
+      s3 = rotate(s3, 11);
+      const low = product >>> 0;
+      let other = ((product - low) / 4294967296) | 0;
+      if (low < n && low < (4294967296 - n) % n) {
+        // As rare as n in 2^32: drawn again.
+        this.setState([s0, s1, s2, s3]);
+        other = this.below(n);
+        [s0, s1, s2, s3] = [this.s0, this.s1, this.s2, this.s3];
+      }
       const kept = items[last]!;
       items[last] = items[other]!;
       items[other] = kept;
     }
+    this.setState([s0, s1, s2, s3]);
   }
 
   /** A generator for the next 2^64 numbers of this stream; this one goes on behind them, so the two never meet. */

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { constantRisk } from '@/lib/stats/constant-risk';
 import { geary, gearyPermutation } from '@/lib/stats/geary';
 import { joinCounts, joinCountsPermutation } from '@/lib/stats/join-counts';
-import { linkedProduct, linkedSquares, mutualLinks } from '@/lib/stats/mutual-links';
+import { linkedProduct, linkedProducts, linkedSquares, mutualLinks } from '@/lib/stats/mutual-links';
 import { Random } from '@/lib/stats/random';
 import { buildWeights, type WeightStyle } from '@/lib/stats/weights';
 import { inventedMap, lattice, relabel, ringWith, subsets } from './invented-map';
@@ -26,9 +26,25 @@ describe('the links of a map', () => {
           sum((i, j) => z[i]! * z[j]!),
           6,
         );
-        expect(linkedSquares(z, links)).toBeCloseTo(
+        const other = z.map((value, i) => value * i - 3);
+        const out = new Float64Array(2);
+        linkedProducts(z, other, links, out);
+        expect(out[0]).toBeCloseTo(
+          sum((i, j) => z[i]! * z[j]!),
+          6,
+        );
+        expect(out[1]).toBeCloseTo(
+          sum((i, j) => other[i]! * other[j]!),
+          4,
+        );
+        linkedSquares(z, other, links, out);
+        expect(out[0]).toBeCloseTo(
           sum((i, j) => (z[i]! - z[j]!) ** 2),
           6,
+        );
+        expect(out[1]).toBeCloseTo(
+          sum((i, j) => (other[i]! - other[j]!) ** 2),
+          4,
         );
         expect(links.total).toBeCloseTo(
           sum(() => 1),
