@@ -1,5 +1,5 @@
+import type { Objective } from '../optimise/minimise';
 import { type CurveModel, modelPoint, respondInto } from './curve-model';
-import type { Objective } from './minimise';
 
 /**
  * Negative log-likelihood (but for the binomial coefficients) of shares alive, with the expected information as curvature.

@@ -1,7 +1,7 @@
+import { invertPositive } from '../optimise/linear';
+import { type Minimum, withoutHeld } from '../optimise/minimise';
 import type { CurveModel } from './curve-model';
 import type { DoseCell } from './dose-cells';
-import { invertPositive } from './linear';
-import { type Minimum, withoutHeld } from './minimise';
 import { noFit } from './no-fit';
 import { fittedValues } from './search';
 import type { DoseFit, Estimate, FittedCurve, NoFit } from './types';

@@ -1,10 +1,10 @@
 import { checkCounts, checkLengths } from '../errors';
+import type { Minimum } from '../optimise/minimise';
 import { LEAST_SHARE, logLikelihood } from './binomial-likelihood';
 import { bounds } from './bounds';
 import { type CurveModel, type CurveOptions, curveModel } from './curve-model';
 import { describeFit } from './describe-fit';
 import { type DoseCell, doseCells } from './dose-cells';
-import type { Minimum } from './minimise';
 import { refuseBinomial } from './refuse-binomial';
 import { fittedValues, search } from './search';
 import { trendSign } from './starts';

@@ -1,9 +1,9 @@
 import { checkLengths, StatsError } from '../errors';
+import type { Objective } from '../optimise/minimise';
 import { bounds } from './bounds';
 import { type CurveModel, type CurveOptions, curveModel, modelPoint, respondInto } from './curve-model';
 import { describeFit } from './describe-fit';
 import { type DoseCell, doseCells } from './dose-cells';
-import type { Objective } from './minimise';
 import { refuseContinuous } from './refuse-continuous';
 import { search } from './search';
 import { trendSign } from './starts';

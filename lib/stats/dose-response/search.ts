@@ -1,6 +1,6 @@
+import { type Minimum, minimise, type Objective } from '../optimise/minimise';
 import { type CurveModel, modelPoint, respondInto } from './curve-model';
 import type { DoseCell } from './dose-cells';
-import { type Minimum, minimise, type Objective } from './minimise';
 import { between, noFit } from './no-fit';
 import { sigmoidInto } from './sigmoid';
 import { starts } from './starts';

@@ -3,12 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { curveModel } from '@/lib/stats/dose-response/curve-model';
 import { describeFit } from '@/lib/stats/dose-response/describe-fit';
 import { doseCells } from '@/lib/stats/dose-response/dose-cells';
-import { invertPositive, solvePositive } from '@/lib/stats/dose-response/linear';
-import { minimise } from '@/lib/stats/dose-response/minimise';
 import { monotone } from '@/lib/stats/dose-response/monotone';
 import { search } from '@/lib/stats/dose-response/search';
 import { type SigmoidPoint, sigmoidInto, sigmoidQuantile } from '@/lib/stats/dose-response/sigmoid';
 import { chiSquareTail, fTail, studentQuantile } from '@/lib/stats/dose-response/tails';
+import { invertPositive, solvePositive } from '@/lib/stats/optimise/linear';
+import { minimise } from '@/lib/stats/optimise/minimise';
 
 describe('tails of chi-square, F and t', () => {
   it('have the printed percentage points', () => {
