@@ -1,4 +1,4 @@
-import { checkCounts, checkLengths, StatsError } from './errors';
+import { checkCounts, checkLengths, checkWholeCounts, StatsError } from './errors';
 import { normalCdf } from './normal';
 
 export interface BetaBinomial {
@@ -75,12 +75,8 @@ function tally(cases: ArrayLike<number>, tested: ArrayLike<number>): Tallies {
   let totalCases = 0;
   let totalTested = 0;
   for (let i = 0; i < cases.length; i += 1) {
+    checkWholeCounts(cases[i]!, tested[i]!, `Place ${i}`);
     checkCounts(cases[i]!, tested[i]!, `Place ${i}`);
-    if (!(Number.isInteger(cases[i]!) && Number.isInteger(tested[i]!)))
-      throw new StatsError(
-        'bad count',
-        `Place ${i}: got ${cases[i]} of ${tested[i]}; expected whole numbers.`,
-      );
     most = Math.max(most, tested[i]!);
     totalCases += cases[i]!;
     totalTested += tested[i]!;

@@ -4,7 +4,7 @@ import type { Random } from './random';
 import { allocation } from './scan/allocate';
 import { shareMoments } from './share-moments';
 import { type TailCounts, tailCounts } from './tail-counts';
-import type { Weights } from './weights';
+import { placesCompared, type Weights } from './weights';
 
 export interface ConstantRisk extends TailCounts {
   /** (n / S0) Σ w_ij z_i z_j / Σ z_i². */
@@ -37,8 +37,7 @@ export function constantRisk(
 ): ConstantRisk {
   checkLengths(cases, weights.rowWeight, 'Cases and weights');
   const { mean } = shareMoments(cases, tested);
-  const n = weights.places - weights.isolated;
-  if (n < 2) throw new StatsError('too few', 'No place has a neighbour, so nothing can be compared.');
+  const n = placesCompared(weights);
   if (mean === 0 || mean === 1)
     throw new StatsError('constant', `Every place has the share ${mean}: there is no pattern to look for.`);
   const links = mutualLinks(weights);

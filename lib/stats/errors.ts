@@ -35,6 +35,17 @@ export function checkCounts(cases: number, tested: number, where: string): void 
   }
 }
 
+/** Throws `bad count` unless both are whole numbers and 0 ≤ cases ≤ tested; none tested is no error. */
+export function checkWholeCounts(cases: number, tested: number, where: string): void {
+  const isWhole = Number.isSafeInteger(cases) && Number.isSafeInteger(tested);
+  if (!(isWhole && cases >= 0 && cases <= tested)) {
+    throw new StatsError(
+      'bad count',
+      `${where}: got ${cases} of ${tested}; expected whole numbers, 0 ≤ cases ≤ tested.`,
+    );
+  }
+}
+
 /** Throws `bad argument` unless the number of permutations is an integer of at least 1. */
 export function checkPermutations(permutations: number): void {
   if (!(Number.isInteger(permutations) && permutations >= 1)) {

@@ -1,5 +1,5 @@
-import { checkLengths, StatsError } from './errors';
-import type { StratifiedCounts } from './mantel-haenszel';
+import { checkWholeCounts, StatsError } from './errors';
+import { checkStrata, type StratifiedCounts } from './mantel-haenszel';
 import { risingRoot } from './rising-root';
 
 export interface ExactOddsRatio {
@@ -82,13 +82,11 @@ interface SumOfStrata {
 }
 
 function sumOfStrata({ cases, tested, referenceCases, referenceTested }: StratifiedCounts): SumOfStrata {
-  checkLengths(cases, tested, 'Cases and tested');
-  checkLengths(referenceCases, referenceTested, 'Cases and tested of the reference');
-  checkLengths(cases, referenceCases, 'Group and reference');
+  checkStrata({ cases, tested, referenceCases, referenceTested });
   const sum: SumOfStrata = { observed: 0, lowest: 0, logWeights: new Float64Array(1), strata: 0 };
   for (let i = 0; i < cases.length; i += 1) {
-    checkStratum(cases[i]!, tested[i]!, i);
-    checkStratum(referenceCases[i]!, referenceTested[i]!, i);
+    checkWholeCounts(cases[i]!, tested[i]!, `Stratum ${i}`);
+    checkWholeCounts(referenceCases[i]!, referenceTested[i]!, `Stratum ${i}`);
     const marked = cases[i]! + referenceCases[i]!;
     const lowest = Math.max(0, marked - referenceTested[i]!);
     const highest = Math.min(tested[i]!, marked);
@@ -137,13 +135,4 @@ function tilted(logWeights: Float64Array, log: number, at: number) {
   }
   const all = below + own + above;
   return { below: below / all, at: own / all, above: above / all, mean: moment / all };
-}
-
-function checkStratum(cases: number, tested: number, stratum: number): void {
-  if (!(Number.isSafeInteger(cases) && Number.isSafeInteger(tested) && cases >= 0 && cases <= tested)) {
-    throw new StatsError(
-      'bad count',
-      `Stratum ${stratum}: got ${cases} of ${tested}; expected whole numbers, 0 ≤ cases ≤ tested.`,
-    );
-  }
 }

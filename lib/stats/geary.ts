@@ -6,7 +6,7 @@ import type { Random } from './random';
 import { inRandomOrders } from './random-orders';
 import { type TailCounts, tailCounts } from './tail-counts';
 import { weightMoments } from './weight-moments';
-import type { Weights } from './weights';
+import { placesCompared, type Weights } from './weights';
 
 export interface Geary {
   /** 0 … 2 or so: below `expected` where neighbours are alike. */
@@ -79,8 +79,7 @@ export function gearyPermutation(
   { permutations, random }: { permutations: number; random: Random },
 ): TailCounts & { ratio: number } {
   checkLengths(values, weights.rowWeight, 'Values and weights');
-  if (weights.places - weights.isolated < 2)
-    throw new StatsError('too few', 'No place has a neighbour, so nothing can be compared.');
+  placesCompared(weights);
   const { z, m2 } = centre(values);
   const links = mutualLinks(weights);
   const scale = scaleOf(weights, m2, links.total);

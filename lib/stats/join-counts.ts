@@ -2,9 +2,10 @@ import { checkLengths, StatsError } from './errors';
 import { type MomentTest, momentTest } from './moment-test';
 import { linkedProducts, type MutualLinks, mutualLinks } from './mutual-links';
 import type { Random } from './random';
+import { orderPairs } from './random-orders';
 import { type TailCounts, tailCounts } from './tail-counts';
 import { weightMoments } from './weight-moments';
-import type { Weights } from './weights';
+import { refuseIsolated, type Weights } from './weights';
 
 /** The joins of one kind: half the weight of all links whose ends have these classes. */
 export interface Joins {
@@ -77,13 +78,9 @@ export function joinCountsPermutation(
   const observed = likesOf(values, values)[0].slice();
   const likes = Array.from(observed, () => new Float64Array(permutations));
   const unlike = new Float64Array(permutations);
-  const [first, second] = [values.slice(), values.slice()];
+  const nextPair = orderPairs(values, random);
   for (let r = 0; r < permutations; r += 2) {
-    first.set(second);
-    random.shuffle(first);
-    second.set(first);
-    random.shuffle(second);
-    likesOf(first, second).forEach((found, lane) => {
+    likesOf(...nextPair()).forEach((found, lane) => {
       // An odd number of orders leaves the last one over.
       if (r + lane >= permutations) return;
       unlike[r + lane] = links.total / 2;
@@ -108,11 +105,7 @@ function checkedSizes(classes: ArrayLike<number>, count: number, weights: Weight
   checkLengths(classes, weights.rowWeight, 'Classes and weights');
   if (!(Number.isInteger(count) && count >= 2))
     throw new StatsError('bad argument', `Got ${count} classes; expected an integer ≥ 2.`);
-  if (weights.isolated > 0)
-    throw new StatsError(
-      'isolated',
-      `${weights.isolated} of ${weights.places} places have no neighbour: leave them out first, and count them.`,
-    );
+  refuseIsolated(weights);
   if (weights.places < 4)
     throw new StatsError('too few', `Got ${weights.places} places; join counts need 4.`);
   const sizes = new Array<number>(count).fill(0);

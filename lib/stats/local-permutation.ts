@@ -2,7 +2,7 @@ import { checkLengths, checkPermutations, StatsError } from './errors';
 import { countNeighbourDraws } from './neighbour-draws';
 import type { Random } from './random';
 import { type Resolution, resolution } from './resolution';
-import { degree, neighbourSums, type Weights } from './weights';
+import { degree, neighbourSums, refuseIsolated, type Weights } from './weights';
 
 export interface LocalPermutationRun {
   permutations: number;
@@ -65,12 +65,7 @@ export function permuteLocally(
 export function checkLocal(values: ArrayLike<number>, weights: Weights, permutations: number): void {
   checkLengths(values, weights.rowWeight, 'Values and weights');
   checkPermutations(permutations);
-  if (weights.isolated > 0) {
-    throw new StatsError(
-      'isolated',
-      `${weights.isolated} of ${weights.places} places have no neighbour: leave them out first, and count them.`,
-    );
-  }
+  refuseIsolated(weights);
   if (weights.places < 3) {
     throw new StatsError('too few', `Got ${weights.places} places; a local test needs 3.`);
   }

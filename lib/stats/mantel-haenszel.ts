@@ -1,5 +1,6 @@
 import { checkLengths, StatsError } from './errors';
-import { normalCdf, normalQuantile } from './normal';
+import { normalQuantile } from './normal';
+import { twoSidedP } from './two-sided-p';
 
 /** Cases of tested in two groups, one entry for each stratum. */
 export interface StratifiedCounts {
@@ -35,8 +36,7 @@ export function mantelHaenszel(counts: StratifiedCounts, level = 0.95): MantelHa
   const { forGroup, forReference, strata } = sums;
   const testable = sums.variance > 0;
   const chiSquare = testable ? (sums.observed - sums.expected) ** 2 / sums.variance : null;
-  const p =
-    chiSquare === null ? null : Math.min(1, Math.max(Number.MIN_VALUE, 2 * normalCdf(-Math.sqrt(chiSquare))));
+  const p = chiSquare === null ? null : twoSidedP(Math.sqrt(chiSquare));
   if (strata === 0 || forGroup === 0 || forReference === 0) {
     return { oddsRatio: null, low: null, high: null, chiSquare, p, reason: whyNone(sums) };
   }
@@ -64,10 +64,15 @@ interface Sums {
   variance: number;
 }
 
-function addStrata({ cases, tested, referenceCases, referenceTested }: StratifiedCounts): Sums {
+/** Throws `bad argument` unless group and reference have the same strata. */
+export function checkStrata({ cases, tested, referenceCases, referenceTested }: StratifiedCounts): void {
   checkLengths(cases, tested, 'Cases and tested');
   checkLengths(referenceCases, referenceTested, 'Cases and tested of the reference');
   checkLengths(cases, referenceCases, 'Group and reference');
+}
+
+function addStrata({ cases, tested, referenceCases, referenceTested }: StratifiedCounts): Sums {
+  checkStrata({ cases, tested, referenceCases, referenceTested });
   const sums: Sums = {
     strata: 0,
     cases: 0,

@@ -1,10 +1,10 @@
 import { centre } from './centre';
-import { checkLengths, StatsError } from './errors';
+import { checkLengths } from './errors';
 import { linkedProduct, linkedProducts, mutualLinks } from './mutual-links';
 import type { Random } from './random';
 import { inRandomOrders } from './random-orders';
 import { type TailCounts, tailCounts } from './tail-counts';
-import type { Weights } from './weights';
+import { placesCompared, type Weights } from './weights';
 
 export interface MoranPermutation extends TailCounts {
   index: number;
@@ -30,8 +30,7 @@ export function moranPermutation(
   { permutations, random }: { permutations: number; random: Random },
 ): MoranPermutation {
   checkLengths(values, weights.rowWeight, 'Values and weights');
-  const n = weights.places - weights.isolated;
-  if (n < 2) throw new StatsError('too few', 'No place has a neighbour, so nothing can be compared.');
+  const n = placesCompared(weights);
   const { z, m2 } = centre(values);
   const links = mutualLinks(weights);
   const scale = n / (links.total * m2 * weights.places);

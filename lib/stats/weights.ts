@@ -46,6 +46,26 @@ export function buildWeights(lists: readonly (readonly number[])[], style: Weigh
   return { places: lists.length, style, offsets, neighbours, rowWeight, isolated };
 }
 
+/**
+ * The places that a test of likeness among neighbours compares.
+ * @throws StatsError `too few` where no place has a neighbour
+ */
+export function placesCompared({ places, isolated }: Weights): number {
+  if (places - isolated < 2)
+    throw new StatsError('too few', 'No place has a neighbour, so nothing can be compared.');
+  return places - isolated;
+}
+
+/** Throws `isolated` where a place has no neighbour, for tests that need one of each. */
+export function refuseIsolated({ places, isolated }: Weights): void {
+  if (isolated > 0) {
+    throw new StatsError(
+      'isolated',
+      `${isolated} of ${places} places have no neighbour: leave them out first, and count them.`,
+    );
+  }
+}
+
 /** Number of neighbours of place i. */
 export function degree({ offsets }: Weights, i: number): number {
   return offsets[i + 1]! - offsets[i]!;

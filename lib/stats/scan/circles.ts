@@ -1,5 +1,5 @@
 import { StatsError } from '../errors';
-import { EARTH_RADIUS, RADIANS } from './great-circle';
+import { EARTH_RADIUS, onUnitSphere } from './great-circle';
 import type { Circles, ScanPoints } from './types';
 
 export interface CircleLimits {
@@ -112,9 +112,7 @@ function nearestFirst({ x, y, metric }: ScanPoints, places: Int32Array): (centre
 }
 
 function position(x: number, y: number, metric: ScanPoints['metric']): [number, number, number] {
-  if (metric === 'plane') return [x, y, 0];
-  const ring = Math.cos(y * RADIANS);
-  return [ring * Math.cos(x * RADIANS), ring * Math.sin(x * RADIANS), Math.sin(y * RADIANS)];
+  return metric === 'plane' ? [x, y, 0] : onUnitSphere(x, y);
 }
 
 /** Chord, in Earth radii, of a great circle in km; nothing is farther than half around. */

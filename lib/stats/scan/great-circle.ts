@@ -12,4 +12,10 @@ export function greatCircle(lon1: number, lat1: number, lon2: number, lat2: numb
   return 2 * EARTH_RADIUS * Math.asin(Math.min(1, Math.sqrt(h)));
 }
 
+/** A point in degrees on the sphere of radius 1: chords between such points grow with the great circle. */
+export function onUnitSphere(lon: number, lat: number): [number, number, number] {
+  const ring = Math.cos(lat * RADIANS);
+  return [ring * Math.cos(lon * RADIANS), ring * Math.sin(lon * RADIANS), Math.sin(lat * RADIANS)];
+}
+
 export const RADIANS = Math.PI / 180;

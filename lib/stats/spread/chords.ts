@@ -1,5 +1,5 @@
 import { StatsError } from '../errors';
-import { EARTH_RADIUS, RADIANS } from '../scan/great-circle';
+import { EARTH_RADIUS, onUnitSphere } from '../scan/great-circle';
 import type { SpreadPoints } from './types';
 
 /** Squares that grow with the distance of two places and cost no trigonometry, and the distance of a square. */
@@ -25,11 +25,7 @@ export function chords({ x, y, metric }: SpreadPoints, places: number): Chords {
   }
   const at = new Float64Array(3 * places);
   for (let i = 0; i < places; i += 1) {
-    if (metric === 'plane') at.set([x[i]!, y[i]!], 3 * i);
-    else {
-      const [lon, lat] = [x[i]! * RADIANS, y[i]! * RADIANS];
-      at.set([Math.cos(lat) * Math.cos(lon), Math.cos(lat) * Math.sin(lon), Math.sin(lat)], 3 * i);
-    }
+    at.set(metric === 'plane' ? [x[i]!, y[i]!] : onUnitSphere(x[i]!, y[i]!), 3 * i);
   }
   return {
     square(i, j) {

@@ -1,6 +1,6 @@
 import { checkLengths } from '../errors';
+import { twoSidedP } from '../two-sided-p';
 import { cochranArmitage, describeTrend, type TrendCounts } from './cochran-armitage';
-import { twoSidedP } from './two-sided-p';
 
 export interface ClusteredTrend {
   /** As in `cochranArmitage`. */

@@ -1,5 +1,5 @@
 import { checkLengths, StatsError } from '../errors';
-import { twoSidedP } from './two-sided-p';
+import { twoSidedP } from '../two-sided-p';
 
 /** One entry for each season (or each season of each operation). */
 export interface TrendCounts {

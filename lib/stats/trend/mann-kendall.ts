@@ -1,6 +1,6 @@
 import { StatsError } from '../errors';
+import { twoSidedP } from '../two-sided-p';
 import { kendallNull } from './kendall-null';
-import { twoSidedP } from './two-sided-p';
 
 export interface MannKendall {
   values: number;

@@ -1,8 +1,8 @@
-import { checkLengths, StatsError } from '../errors';
+import { checkLengths, checkWholeCounts, StatsError } from '../errors';
 import { normalQuantile } from '../normal';
+import { twoSidedP } from '../two-sided-p';
 import { type ConditionalMoments, conditionalMoments, type TrendStratum } from './conditional-likelihood';
 import { newtonRoot } from './newton-root';
-import { twoSidedP } from './two-sided-p';
 
 /** Counts of place × season, season last. */
 export interface PlaceSeasonCounts {
@@ -112,7 +112,8 @@ function readStrata({ resistant, tested, scores }: PlaceSeasonCounts) {
   const observed: number[] = [];
   for (let from = 0; from < tested.length; from += seasons) {
     const cells = Array.from({ length: seasons }, (_, t) => t).filter((t) => tested[from + t] !== 0);
-    for (let t = 0; t < seasons; t += 1) checkCell(resistant[from + t]!, tested[from + t]!, from + t);
+    for (let t = 0; t < seasons; t += 1)
+      checkWholeCounts(resistant[from + t]!, tested[from + t]!, `Cell ${from + t}`);
     const sumOver = (of: (t: number) => number) => cells.reduce((sum, t) => sum + of(t), 0);
     const cases = sumOver((t) => resistant[from + t]!);
     if (cases === 0 || cases === sumOver((t) => tested[from + t]!)) continue;
@@ -187,22 +188,6 @@ function addMoments(strata: readonly TrendStratum[], slope: number): Conditional
 function rangeOf(scores: ArrayLike<number>): number {
   const list = Array.from(scores);
   return Math.max(...list) - Math.min(...list);
-}
-
-function checkCell(resistant: number, tested: number, cell: number): void {
-  if (
-    !(
-      Number.isSafeInteger(resistant) &&
-      Number.isSafeInteger(tested) &&
-      resistant >= 0 &&
-      resistant <= tested
-    )
-  ) {
-    throw new StatsError(
-      'bad count',
-      `Cell ${cell}: got ${resistant} of ${tested}; expected whole numbers, 0 ≤ resistant ≤ tested.`,
-    );
-  }
 }
 
 const FEWEST_PLACES = 10;

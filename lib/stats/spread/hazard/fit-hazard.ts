@@ -2,7 +2,7 @@ import { StatsError } from '../../errors';
 import { normalQuantile } from '../../normal';
 import { invertPositive } from '../../optimise/linear';
 import { minimise } from '../../optimise/minimise';
-import { twoSidedP } from '../../trend/two-sided-p';
+import { twoSidedP } from '../../two-sided-p';
 import type { AtRisk } from '../types';
 import { type HazardDesign, hazardDesign } from './design';
 import { addRow, addSquare, hazardLikelihood, mirror } from './likelihood';

@@ -1,4 +1,4 @@
-import { normalCdf } from '../normal';
+import { normalCdf } from './normal';
 
 /** Probability of a standard normal variable at least as far from 0 as z, in (0, 1]; below 5e-324 given as that. */
 export function twoSidedP(z: number): number {
