@@ -9,9 +9,9 @@ import { checkHazard } from '@/lib/stats/spread/hazard/check-hazard';
 import { foundNeighbourNumber } from '@/lib/stats/spread/hazard/exposures';
 import { fitHazard } from '@/lib/stats/spread/hazard/fit-hazard';
 import type { HazardFit } from '@/lib/stats/spread/hazard/types';
-import type { AtRisk } from '@/lib/stats/spread/types';
+import type { AtRisk, SeasonCounts } from '@/lib/stats/spread/types';
 import { buildWeights } from '@/lib/stats/weights';
-import { counted } from './invented-counts';
+import { counted, NOTHING_TO_COMPARE } from './invented-counts';
 
 /** Rows of one season unless told otherwise, each of its own place. */
 function panelOf(
@@ -160,58 +160,8 @@ describe('the hazard of a first find', () => {
 
 describe('no hazard is told', () => {
   const pair = buildWeights([[1], [0]], 'binary');
-  it.each([
-    [
-      'one season',
-      counted([
-        [
-          [1, 2],
-          [0, 2],
-        ],
-      ]),
-    ],
-    [
-      'one find',
-      counted([
-        [
-          [0, 1],
-          [0, 1],
-        ],
-        [
-          [1, 1],
-          [0, 1],
-        ],
-      ]),
-    ],
-    [
-      'all found in one season',
-      counted([
-        [
-          [1, 1],
-          [1, 1],
-        ],
-        [
-          [0, 1],
-          [0, 1],
-        ],
-      ]),
-    ],
-    [
-      'a gap of years without finds',
-      counted(
-        [
-          [
-            [0, 1],
-            [0, 1],
-          ],
-          [
-            [0, 1],
-            [0, 1],
-          ],
-        ],
-        [1999, 2020],
-      ),
-    ],
+  it.each<readonly [string, SeasonCounts]>([
+    ...NOTHING_TO_COMPARE,
     [
       'places tested once',
       counted([

@@ -15,6 +15,61 @@ export function counted(
   });
 }
 
+/** Invented: two places in which nothing can be told of what follows a find, each with what there is only. */
+export const NOTHING_TO_COMPARE: readonly (readonly [string, SeasonCounts])[] = [
+  [
+    'one season',
+    counted([
+      [
+        [1, 2],
+        [0, 2],
+      ],
+    ]),
+  ],
+  [
+    'one find',
+    counted([
+      [
+        [0, 1],
+        [0, 1],
+      ],
+      [
+        [1, 1],
+        [0, 1],
+      ],
+    ]),
+  ],
+  [
+    'all found in one season',
+    counted([
+      [
+        [1, 1],
+        [1, 1],
+      ],
+      [
+        [0, 1],
+        [0, 1],
+      ],
+    ]),
+  ],
+  [
+    'nothing found after years without tests',
+    counted(
+      [
+        [
+          [0, 1],
+          [0, 1],
+        ],
+        [
+          [0, 1],
+          [0, 1],
+        ],
+      ],
+      [1999, 2020],
+    ),
+  ],
+];
+
 /** Both counts of a cell, tested in two of three. */
 const cell = fc.integer({ min: -3, max: 6 }).chain((tested) =>
   fc.tuple(

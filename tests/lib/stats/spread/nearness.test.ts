@@ -9,7 +9,7 @@ import { nearnessDistance } from '@/lib/stats/spread/nearness-distance';
 import { nearnessStrata } from '@/lib/stats/spread/nearness-strata';
 import { buildWeights } from '@/lib/stats/weights';
 import { relabel, subsets } from '../invented-map';
-import { counted, inventedCounts } from './invented-counts';
+import { counted, inventedCounts, NOTHING_TO_COMPARE } from './invented-counts';
 
 // Invented: a chain of six places, four seasons; place 0 is found at once, its neighbours follow.
 const chain = buildWeights([[1], [0, 2], [1, 3], [2, 4], [3, 5], [4]], 'binary');
@@ -113,59 +113,7 @@ describe('nearness', () => {
     expect(found).toMatchObject({ newFinds: 1, isolated: 1, p: 1, reason: 'nothing varies' });
   });
 
-  it.each([
-    [
-      'one season',
-      counted([
-        [
-          [1, 2],
-          [0, 2],
-        ],
-      ]),
-    ],
-    [
-      'one find',
-      counted([
-        [
-          [0, 1],
-          [0, 1],
-        ],
-        [
-          [1, 1],
-          [0, 1],
-        ],
-      ]),
-    ],
-    [
-      'all found in one season',
-      counted([
-        [
-          [1, 1],
-          [1, 1],
-        ],
-        [
-          [0, 1],
-          [0, 1],
-        ],
-      ]),
-    ],
-    [
-      'nothing found after years without tests',
-      counted(
-        [
-          [
-            [0, 1],
-            [0, 1],
-          ],
-          [
-            [0, 1],
-            [0, 1],
-          ],
-        ],
-        [1999, 2020],
-      ),
-    ],
-  ])('has p 1 and no odds ratio where there is only %s', (_, counts) => {
+  it.each(NOTHING_TO_COMPARE)('has p 1 and no odds ratio where there is only %s', (_, counts) => {
     const pair = buildWeights([[1], [0]], 'binary');
     expect(nearness(counts, pair)).toMatchObject({
       p: 1,
