@@ -33,8 +33,8 @@ export async function openAnalysis(
   db: StaffDatabase,
   { tasks, version, seed, by }: { tasks: readonly MapTask[]; version: string; seed: number; by: string },
 ): Promise<OpenAnalysis> {
-  const digests = new Map(tasks.map((task) => [keyText(task), digestOf(task)]));
-  const digest = sha256([...digests].map(([key, own]) => `${key} ${own}`).join('\n'));
+  const digests = tasks.map((task) => `${keyText(task)} ${digestOf(task)}`);
+  const digest = sha256(digests.join('\n'));
   return db.$client.begin(async (sql) => {
     await sql`select pg_advisory_xact_lock(hashtext('fencerow.analysis'))`;
     await sql`
@@ -48,7 +48,6 @@ export async function openAnalysis(
       [{ id }] = await sql<[{ id: number }]>`
         insert into surveillance.analysis (version, seed, digest, maps, started_by)
         values (${version}, ${seed}, ${digest}, ${tasks.length}, ${by}) returning id`;
-      const same = [...digests].map(([key, own]) => `${key} ${own}`);
       const taken = await sql`
         insert into surveillance.map_analysis
         select ${id}, species, group_number, first_season, last_season, design, m.digest, verdict, result
@@ -57,7 +56,7 @@ export async function openAnalysis(
             select max(a.id) from surveillance.analysis a
             where a.finished_at is not null and a.version = ${version} and a.seed = ${seed}
           )
-          and concat_ws('|', species, group_number, first_season, last_season, design) || ' ' || m.digest = any(${same})`;
+          and concat_ws('|', species, group_number, first_season, last_season, design) || ' ' || m.digest = any(${digests})`;
       reused = taken.count;
     }
     const made = await sql<{ key: string }[]>`
@@ -122,19 +121,19 @@ function keyText({ species, group, period, design }: MapKey): string {
 
 /** Of everything that the tests and the sentences look at. */
 function digestOf(task: MapTask): string {
-  const { neighbours, points, placeNames, ...own } = task;
-  return sha256(jsonOf(own) + regionDigest(neighbours) + regionDigest(points) + regionDigest(placeNames));
+  return once(task, () => {
+    const { neighbours, points, placeNames, ...own } = task;
+    const shared = [neighbours, points, placeNames].map((table) => once(table, () => sha256(jsonOf(table))));
+    return sha256(jsonOf(own) + shared.join(''));
+  });
 }
 
-/** The maps of one grain share what is said of the region: it is read once. */
-const REGION_DIGESTS = new WeakMap<object, string>();
+/** A map is read when an analysis is opened and again when it is stored; all of one grain share what is said of the region. */
+const DIGESTS = new WeakMap<object, string>();
 
-function regionDigest(table: ReadonlyMap<string, unknown>): string {
-  let digest = REGION_DIGESTS.get(table);
-  if (digest === undefined) {
-    digest = sha256(jsonOf(table));
-    REGION_DIGESTS.set(table, digest);
-  }
+function once(of: object, make: () => string): string {
+  const digest = DIGESTS.get(of) ?? make();
+  DIGESTS.set(of, digest);
   return digest;
 }
 
