@@ -8,7 +8,7 @@ import { listAnalyses, readMaps } from '@/db/repositories/analyses';
 import type { MapAnalysis } from '@/lib/findings/analysis/types';
 import { CAUTIONS } from '@/lib/vocabulary/cautions';
 import { resolveSpecies } from '@/lib/vocabulary/resolve-species';
-import { species } from '@/lib/vocabulary/species';
+import { commonNameOf } from '@/lib/vocabulary/species';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import { mapLines } from './support/analysis-words';
 import { UsageError } from './support/command';
@@ -111,5 +111,5 @@ function codeOf(word: string): string {
 }
 
 function keyOf({ species: code, group, period, design }: MapAnalysis): string {
-  return `${species(code)?.commonName ?? code} × group ${group}, ${periodLabel(period)}, ${design ?? 'all designs'}`;
+  return `${commonNameOf(code)} × group ${group}, ${periodLabel(period)}, ${design ?? 'all designs'}`;
 }

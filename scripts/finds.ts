@@ -16,8 +16,8 @@ import {
   removeEarlierFind,
   reopenFirstFind,
 } from '@/db/repositories/first-finds';
-import { atlasCounties } from '@/lib/geography/atlas';
-import { species } from '@/lib/vocabulary/species';
+import { countyName } from '@/lib/geography/atlas';
+import { commonNameOf, species } from '@/lib/vocabulary/species';
 import { UsageError } from './support/command';
 import { readNumber } from './support/options';
 import { checkFile } from './support/sheet-file';
@@ -51,12 +51,10 @@ await staffCommand(
 );
 
 async function list(db: StaffDatabase): Promise<void> {
-  const nameOf = new Map(atlasCounties().map(({ fips, fullName, state }) => [fips, `${fullName}, ${state}`]));
-  const plant = (code: string) => species(code)?.commonName ?? code;
   const finds = await listFirstFinds(db);
   for (const f of finds) {
-    const what = `${plant(f.species)} × group ${f.group}${f.active ? ` (${f.active})` : ''}`;
-    const where = `${nameOf.get(f.county) ?? f.county}, ${f.season}, sample ${f.sample} (${f.laboratory})`;
+    const what = `${commonNameOf(f.species)} × group ${f.group}${f.active ? ` (${f.active})` : ''}`;
+    const where = `${countyName(f.county) ?? f.county}, ${f.season}, sample ${f.sample} (${f.laboratory})`;
     const counts = f.treated === null ? '' : `, ${f.alive} of ${f.treated} alive`;
     const state = f.confirmedAt
       ? `confirmed ${f.confirmedAt.slice(0, 10)} by ${f.confirmedBy}`
@@ -65,7 +63,7 @@ async function list(db: StaffDatabase): Promise<void> {
   }
   for (const e of await listEarlierFinds(db)) {
     say(
-      `earlier ${e.id}  ${plant(e.species)} × group ${e.group}${e.active ? ` (${e.active})` : ''}, ${nameOf.get(e.county) ?? e.county}, ${e.season}: ${e.source}`,
+      `earlier ${e.id}  ${commonNameOf(e.species)} × group ${e.group}${e.active ? ` (${e.active})` : ''}, ${countyName(e.county) ?? e.county}, ${e.season}: ${e.source}`,
     );
   }
   if (finds.length === 0) say('No resistant result is stored yet.');

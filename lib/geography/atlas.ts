@@ -37,6 +37,14 @@ export function atlasCounties(): County[] {
   return cached;
 }
 
+let names: Map<string, string> | undefined;
+
+/** “X County, ST” of a FIPS code, or null where the outlines file has none. */
+export function countyName(fips: string): string | null {
+  names ??= new Map(atlasCounties().map((county) => [county.fips, `${county.fullName}, ${county.state}`]));
+  return names.get(fips) ?? null;
+}
+
 type Outline = Polygon | MultiPolygon;
 
 const STATE_OF = new Map(states().map((state) => [state.fips, state.code]));

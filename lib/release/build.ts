@@ -8,7 +8,7 @@ import { unionFromFacts } from '@/lib/disclosure/union';
 import { fixedWindows } from '@/lib/disclosure/windows';
 import { computeFindings } from '@/lib/findings/compute-findings';
 import type { AreaTable, Region } from '@/lib/geography/types';
-import { species } from '@/lib/vocabulary/species';
+import { commonNameOf } from '@/lib/vocabulary/species';
 import type { Season } from '@/lib/vocabulary/terms';
 import { ladderCells } from './ladder-cells';
 import { districtPeriods, publicObservations, withheldCells } from './observations';
@@ -79,7 +79,7 @@ export async function buildRelease(input: ReleaseInput): Promise<BuiltRelease> {
     districtPeriods: (pair) => districtPeriods(cube, pair),
     seed: input.seed,
     permutations: input.permutations,
-    speciesName: (code) => species(code)?.commonName ?? code,
+    speciesName: commonNameOf,
   });
   return { draft: { head: headOf(input, cube, pairs), cube, findings }, audit, figures };
 }

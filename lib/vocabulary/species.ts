@@ -30,6 +30,11 @@ export function species(eppo: Eppo): Species | null {
   return BY_CODE.get(eppo) ?? null;
 }
 
+/** How sentences name a species: its common name, or its code where the list does not hold it. */
+export function commonNameOf(eppo: Eppo): string {
+  return species(eppo)?.commonName ?? eppo;
+}
+
 /** All species of the list, in its order. */
 export function allSpecies(): readonly Species[] {
   return SPECIES;

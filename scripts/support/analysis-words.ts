@@ -7,7 +7,7 @@ import type {
 } from '@/lib/findings/analysis/types';
 import { LEVEL } from '@/lib/findings/judge-clustering';
 import { probability } from '@/lib/findings/wording';
-import { atlasCounties } from '@/lib/geography/atlas';
+import { countyName } from '@/lib/geography/atlas';
 
 /** What the analysis of a map says, and the tests behind it, in lines for staff. */
 export function mapLines({ clustering, tests, design }: MapAnalysis, withTests: boolean): string[] {
@@ -41,15 +41,13 @@ function flagged({ adjustedP }: LocalResult): number {
   return adjustedP.filter((p) => p <= LEVEL).length;
 }
 
-const COUNTIES = new Map(atlasCounties().map(({ fips, fullName, state }) => [fips, `${fullName}, ${state}`]));
-
 function circle(name: string, found: ScanCircleResult | undefined): string[] {
   if (!found) return [];
   const { centre, places, radiusKm, seasons, tested, resistant, expected, p, pGumbel } = found;
   const of = tested === null ? `${resistant}` : `${resistant} of ${tested}`;
   const tail = pGumbel === null ? '' : `, Gumbel ${probability(pGumbel)}`;
   return [
-    `${name}: ${places.length} places within ${Math.round(radiusKm)} km of ${COUNTIES.get(centre) ?? `district ${centre}`}, ${seasons[0]}–${seasons[1]}: ` +
+    `${name}: ${places.length} places within ${Math.round(radiusKm)} km of ${countyName(centre) ?? `district ${centre}`}, ${seasons[0]}–${seasons[1]}: ` +
       `${of} resistant, ${expected.toFixed(1)} expected (${probability(p)}${tail})`,
   ];
 }

@@ -1,16 +1,15 @@
 import type { RunSeries } from '@/db/repositories/dose-series';
 import type { SeriesFit } from '@/lib/intake/confirmation/fit-doses';
 import { LEAST_DOSES } from '@/lib/stats/dose-response/no-fit';
-import { species } from '@/lib/vocabulary/species';
+import { commonNameOf } from '@/lib/vocabulary/species';
 
 /** What the dose series of a run say, line by line; populations of too few doses are counted, not listed. */
 export function doseLines(run: RunSeries, fits: readonly SeriesFit[]): string[] {
   const assay = run.assay === 'whole plant' ? '' : `, ${run.assay}`;
   const actives = run.actives.length > 0 ? ` (${run.actives.join(' + ')})` : '';
-  const weed = species(run.species)?.commonName ?? run.species;
   const few = fits.filter(({ doses }) => doses < LEAST_DOSES).length;
   return [
-    `Run ${run.run} (${run.laboratory}): ${weed}, group ${run.group}${actives}${assay}`,
+    `Run ${run.run} (${run.laboratory}): ${commonNameOf(run.species)}, group ${run.group}${actives}${assay}`,
     ...fits.flatMap((fit, i) =>
       fit.doses < LEAST_DOSES ? [] : `  ${fit.sample} (${run.series[i]!.season}): ${told(fit)}`,
     ),

@@ -10,7 +10,7 @@ import { mapTasks } from '@/lib/findings/analysis/map-tasks';
 import { ANALYSIS_VERSION } from '@/lib/findings/analysis/version';
 import { analyseMaps } from '@/lib/findings/threads/map-workers';
 import { programmeRegion } from '@/lib/geography/programme-region';
-import { species } from '@/lib/vocabulary/species';
+import { commonNameOf } from '@/lib/vocabulary/species';
 import type { Period, Season } from '@/lib/vocabulary/terms';
 
 /** Seed of every analysis: fixed, so that the same results give the same findings. */
@@ -48,7 +48,7 @@ export async function runAnalysis(db: StaffDatabase, order: AnalysisOrder): Prom
     region: programmeRegion({ ...programme, name: programme.regionName }),
     periods: periodsOf(seasons, await closedSeasons(db)),
     seed,
-    speciesName: (code) => species(code)?.commonName ?? code,
+    speciesName: commonNameOf,
   });
   const { id, waiting, reused, isResumed } = await openAnalysis(db, {
     tasks,

@@ -9,7 +9,7 @@ import { releaseFiles } from '@/lib/release/files';
 import { districtPeriods, publicObservations, withheldCells } from '@/lib/release/observations';
 import type { Pair, ReleaseDraft } from '@/lib/release/types';
 import { Random } from '@/lib/stats/random';
-import { species } from '@/lib/vocabulary/species';
+import { commonNameOf } from '@/lib/vocabulary/species';
 import type { Period } from '@/lib/vocabulary/terms';
 
 /** Everything here is invented for the tests: it says nothing of any real field, county or programme. */
@@ -83,7 +83,7 @@ export function inventedRelease(): ReleaseInput {
     districtPeriods: (pair) => districtPeriods(cube, pair),
     seed: 7,
     permutations: 199,
-    speciesName: (code) => species(code)?.commonName ?? code,
+    speciesName: commonNameOf,
   });
   const head: ReleaseDraft['head'] = {
     date: '2026-02-10',

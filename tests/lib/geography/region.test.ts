@@ -1,7 +1,7 @@
 import { booleanPointInPolygon } from '@turf/turf';
 import topology from 'us-atlas/counties-10m.json';
 import { describe, expect, it } from 'vitest';
-import { atlasCounties } from '@/lib/geography/atlas';
+import { atlasCounties, countyName } from '@/lib/geography/atlas';
 import { loadRegion } from '@/lib/geography/region';
 import { states } from '@/lib/geography/states';
 
@@ -26,6 +26,16 @@ describe('county outlines', () => {
       ['51161', '51770'],
     ]);
     expect(new Set(pairs.flat().map((county) => `${county.fullName}, ${county.state}`)).size).toBe(12);
+  });
+
+  it('name every county by one name of its own, and nothing else', () => {
+    const names = atlasCounties().map(({ fips }) => countyName(fips));
+    expect(new Set(names).size).toBe(names.length);
+    expect([countyName('29189'), countyName('29510'), countyName('99999')]).toEqual([
+      'St. Louis County, MO',
+      'St. Louis city, MO',
+      null,
+    ]);
   });
 
   it('make no county its own neighbour, though 16 touch themselves in the topology (us-atlas 3.0.1)', () => {
