@@ -231,4 +231,6 @@ export type HistoryKind =
   | 'case definition applied'
   | 'results reported'
   | 'vocabulary added'
-  | 'season closed';
+  | 'season closed'
+  | 'crop areas loaded'
+  | 'crop areas removed';

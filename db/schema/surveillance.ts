@@ -194,6 +194,31 @@ export const earlierFind = surveillance.table(
   ],
 );
 
+/**
+ * Area of a crop in a county in a year, from a table that the programme's staff loaded: what there is to look at where
+ * nothing was sent. Counties that the table does not tell of are absent; a known zero is a row.
+ */
+export const cropArea = surveillance.table(
+  'crop_area',
+  {
+    /** In lower case, as `sorghum`. */
+    crop: text().notNull(),
+    year: integer().notNull(),
+    county: text().notNull(),
+    hectares: doublePrecision().notNull(),
+    /** Name of the file that told it. */
+    source: text().notNull(),
+    loadedAt: timestamp('loaded_at', { withTimezone: true }).notNull().defaultNow(),
+    loadedBy: text('loaded_by').notNull(),
+  },
+  (t) => [
+    primaryKey({ columns: [t.crop, t.year, t.county] }),
+    check('crop_area_crop', sql`${t.crop} <> ''`),
+    check('crop_area_county', sql`${t.county} ~ '^[0-9]{5}$'`),
+    check('crop_area_hectares', sql`${t.hectares} >= 0 and ${t.hectares} < 1e9`),
+  ],
+);
+
 /** Words that this programme added to the vocabulary, each set as it was validated, with its source. */
 export const vocabularyAddition = surveillance.table('vocabulary_addition', {
   id: integer().primaryKey().generatedAlwaysAsIdentity(),
