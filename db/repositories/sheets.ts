@@ -4,7 +4,7 @@ import type { Judged, Reason } from '@/lib/intake/judged';
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import { jsonText } from '../bulk';
 import type { StaffDatabase } from '../clients/staff';
-import { addRow, type CopyText, copyRows } from '../copy';
+import { type CopyText, copyRows, copyText } from '../copy';
 import { updateFirstFinds } from './first-finds';
 import { addHistory } from './history';
 import { hasOtherSheets, holdAgainstStore } from './hold-against-store';
@@ -158,16 +158,16 @@ async function inChunks(
   toRow: (record: JudgedRecord) => unknown[],
   work: (chunk: CopyText) => Promise<void>,
 ): Promise<void> {
-  let chunk: CopyText = { rows: 0, pieces: [] };
+  let chunk = copyText();
   let working: Promise<void> = Promise.resolve();
   try {
     for await (const record of records) {
-      addRow(chunk, toRow(record));
+      chunk.add(toRow(record));
       if (chunk.rows < CHUNK) continue;
       await working;
       working = work(chunk);
       working.catch(() => {}); // it is awaited below, and must not count as unhandled until then
-      chunk = { rows: 0, pieces: [] };
+      chunk = copyText();
     }
   } finally {
     await working;
