@@ -1,8 +1,9 @@
+import { purposeOf } from '@/lib/release/files/purposes';
 import type { ReleaseHead } from '@/lib/release/types';
 import { en } from '../messages/en';
 import { day, size } from '../messages/format';
 
-/** The files of the release with their sums. */
+/** The files of the release: what each is for, and its sum where there is room for it. */
 export function Downloads({ head: { number, date, files, note } }: { head: ReleaseHead }) {
   return (
     <section className="downloads" aria-labelledby="downloads-heading">
@@ -27,6 +28,7 @@ export function Downloads({ head: { number, date, files, note } }: { head: Relea
                 <a href={`/releases/${number}/${encodeURIComponent(file.name)}`} download>
                   {file.name}
                 </a>
+                {purposeOf(file.name) && <p>{purposeOf(file.name)}</p>}
               </th>
               <td>{size(file.bytes)}</td>
               <td>

@@ -1,6 +1,7 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it, onTestFinished } from 'vitest';
+import { purposeOf } from '@/lib/release/files/purposes';
 import { blockDifference } from './support/block-difference';
 import { openBrowser } from './support/browser';
 import { type ReleasedPlace, releasedPlace } from './support/released-truth';
@@ -269,6 +270,26 @@ describe('the public page', () => {
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
     },
   );
+
+  it('says what each file is for, and leaves the sums to their own file where there is no room', async () => {
+    for (const [width, shown] of [
+      [1280, true],
+      [360, false],
+    ] as const) {
+      page = await open({ viewport: { width, height: 900 } });
+      await page.goto(site.url);
+      const table = page.locator('.downloads table');
+      const rows = await table.locator('tbody tr').all();
+      expect(rows.length).toBeGreaterThan(1);
+      for (const row of rows) {
+        const name = (await row.locator('a').textContent())!;
+        expect(await row.locator('th p').textContent()).toBe(purposeOf(name));
+        expect(await row.locator('code').isVisible(), name).toBe(shown);
+      }
+      expect(await page.locator('.downloads > p').textContent()).toContain('SHA256SUMS lists');
+      expect((await table.boundingBox())!.width).toBeLessThanOrEqual(width);
+    }
+  });
 });
 
 describe('without', () => {
