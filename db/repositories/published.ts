@@ -4,8 +4,11 @@ import type { ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import type { Pair, ReleaseHead } from '@/lib/release/types';
 import type { PublicDatabase } from '../clients/public';
+import type { Encoding } from '../encoding';
 import { cell, file, finding, releaseHead, status } from '../schema/release';
 import { toCell } from './released-cell';
+
+export { ENCODINGS, type Encoding } from '../encoding';
 
 /** A line of the list of releases; a withdrawn one is a tombstone with its note. */
 export interface ListedRelease {
@@ -17,13 +20,13 @@ export interface ListedRelease {
   withdrawn: { at: string; note: string } | null;
 }
 
-/** A file as it is sent: the bytes, and the same under brotli. */
+/** A file as it is sent: the bytes, and the same under each encoding that makes them fewer. */
 export interface PublishedFile {
   name: string;
   mediaType: string;
   sha256: string;
   bytes: Buffer;
-  brotli: Buffer;
+  encoded: Partial<Record<Encoding, Buffer>>;
 }
 
 /** The newest release that stands, or null. */
@@ -95,8 +98,14 @@ export async function releaseFile(
     .from(file)
     .where(and(eq(file.release, number), eq(file.name, name), stands(file.release)));
   if (row === undefined) return null;
-  const { release: _, ...published } = row;
-  return published;
+  const { mediaType, sha256, bytes, brotli, gzip } = row;
+  return {
+    name,
+    mediaType,
+    sha256,
+    bytes,
+    encoded: { ...(brotli && { br: brotli }), ...(gzip && { gzip }) },
+  };
 }
 
 const standing = isNull(releaseHead.withdrawnAt);

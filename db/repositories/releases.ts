@@ -1,5 +1,4 @@
 import { createHash } from 'node:crypto';
-import { brotliCompressSync } from 'node:zlib';
 import { and, asc, eq, isNull } from 'drizzle-orm';
 import type { TransactionSql } from 'postgres';
 import type { AuditReport, ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
@@ -9,6 +8,7 @@ import type { ReleaseDraft } from '@/lib/release/types';
 import type { Season } from '@/lib/vocabulary/terms';
 import { insertRows, jsonText } from '../bulk';
 import type { StaffDatabase } from '../clients/staff';
+import { type Encoding, encode } from '../encoding';
 import { UserError } from '../errors';
 import { cell, releaseHead } from '../schema/release';
 import { toCell } from './released-cell';
@@ -61,7 +61,8 @@ export async function saveRelease(db: StaffDatabase, { draft, audit, files }: Re
       FINDING,
       draft.findings.map((f, i) => findingRow(number, f, i)),
     );
-    for (const file of await files(number)) await insertFile(sql, number, file);
+    const stored = await Promise.all((await files(number)).map(compressed));
+    for (const file of stored) await insertFile(sql, number, file);
     await sql`
       insert into surveillance.release_audit (release, report) values (${number}, ${jsonText(audit)}::text::jsonb)`;
     await sql`
@@ -158,13 +159,33 @@ function findingRow(release: number, body: Finding, position: number): object {
   return { release, species: body.species, group_number: body.group, position, kind: body.kind, body };
 }
 
+interface CompressedFile extends DraftFile {
+  brotli: Buffer | null;
+  gzip: Buffer | null;
+}
+
+/** What is packed by itself gets hardly smaller, and at best effort takes more time than all the rest. */
+const PACKED = /zip|spreadsheetml|parquet/;
+const EFFORT = { packed: 5, best: 11 };
+
+async function compressed(file: DraftFile): Promise<CompressedFile> {
+  const { mediaType, bytes } = file;
+  const smaller = async (encoding: Encoding) => {
+    const effort = PACKED.test(mediaType) ? EFFORT.packed : EFFORT.best;
+    const encoded = await encode(bytes, encoding, effort);
+    return encoded.length < bytes.length ? encoded : null;
+  };
+  const [brotli, gzip] = await Promise.all([smaller('br'), smaller('gzip')]);
+  return { ...file, brotli, gzip };
+}
+
 async function insertFile(
   sql: TransactionSql,
   number: number,
-  { name, mediaType, bytes }: DraftFile,
+  { name, mediaType, bytes, brotli, gzip }: CompressedFile,
 ): Promise<void> {
   const sha256 = createHash('sha256').update(bytes).digest('hex');
   await sql`
-    insert into release.file (release, name, media_type, sha256, bytes, brotli)
-    values (${number}, ${name}, ${mediaType}, ${sha256}, ${Buffer.from(bytes)}, ${brotliCompressSync(bytes)})`;
+    insert into release.file (release, name, media_type, sha256, bytes, brotli, gzip)
+    values (${number}, ${name}, ${mediaType}, ${sha256}, ${Buffer.from(bytes)}, ${brotli}, ${gzip})`;
 }

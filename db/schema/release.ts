@@ -129,7 +129,7 @@ export const finding = release.table(
   ],
 );
 
-/** A file of a release, with the same bytes under brotli for servers that send them as they are. */
+/** A file of a release, with the same bytes under brotli and gzip, where that makes them fewer, to be sent as they are. */
 export const file = release.table(
   'file',
   {
@@ -138,7 +138,8 @@ export const file = release.table(
     mediaType: text('media_type').notNull(),
     sha256: text().notNull(),
     bytes: bytea().notNull(),
-    brotli: bytea().notNull(),
+    brotli: bytea(),
+    gzip: bytea(),
   },
   (t) => [
     foreignKey({ columns: [t.release], foreignColumns: [releaseHead.number] }),

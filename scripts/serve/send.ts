@@ -1,11 +1,12 @@
 import { createHash } from 'node:crypto';
 import type { IncomingMessage, ServerResponse } from 'node:http';
+import { chooseEncoding } from '@/app/choose-encoding';
+import { ENCODINGS, type Encoding, encode } from '@/db/encoding';
 import type { Captured } from './captured-response';
-import { chooseEncoding, type Encoding, encode } from './encoding';
 import { CLOSED_POLICY, contentSecurityPolicy, SECURITY_HEADERS } from './security-headers';
 import type { StaticFile } from './static-files';
 
-/** How a route says that its body is compressed already: the framework drops the standard header of a route's answer. */
+/** How a route says how its body is encoded, `identity` too: the framework drops the standard header of its answer. */
 const BODY_ENCODING = 'x-body-encoding';
 const PAGE_EFFORT = 5;
 const KEPT_PAGES = 200;
@@ -31,12 +32,15 @@ export async function sendCaptured(request: IncomingMessage, response: ServerRes
   const encoded = headers[BODY_ENCODING];
   if (encoded) {
     response.removeHeader(BODY_ENCODING);
-    response.setHeader('Content-Encoding', String(encoded));
+    // What the framework varies its pages by does not touch a file.
+    response.setHeader('Vary', 'Accept-Encoding');
+    if (isFresh(request, String(headers.etag))) return finish(request, response, 304, null);
+    if (encoded !== 'identity') response.setHeader('Content-Encoding', String(encoded));
     return finish(request, response, status, body);
   }
 
   const encoding = /^(text\/|application\/(json|geo\+json|manifest)|image\/svg)/.test(type)
-    ? chooseEncoding(String(request.headers['accept-encoding'] ?? ''))
+    ? chooseEncoding(request.headers['accept-encoding'], ENCODINGS)
     : null;
   const hash = createHash('sha256').update(body).digest('base64url');
   response.setHeader('Vary', [headers.vary, 'Accept-Encoding'].flat().filter(Boolean).join(', '));
@@ -52,7 +56,7 @@ export async function sendCaptured(request: IncomingMessage, response: ServerRes
 
 /** Sends a static file of the build. Its name changes with its content, so it may be kept for ever. */
 export function sendStatic(request: IncomingMessage, response: ServerResponse, file: StaticFile) {
-  const encoding = chooseEncoding(String(request.headers['accept-encoding'] ?? ''));
+  const encoding = chooseEncoding(request.headers['accept-encoding'], ENCODINGS);
   const bytes = encoding && file.encoded[encoding];
   setHeaders(response, {
     ...SECURITY_HEADERS,

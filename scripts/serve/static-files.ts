@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { extname, join, relative, sep } from 'node:path';
-import { type Encoding, encode } from './encoding';
+import { ENCODINGS, type Encoding, encode } from '@/db/encoding';
 
 /** A file of the build as it is sent: plain, and under each encoding that makes it smaller. */
 export interface StaticFile {
@@ -19,7 +19,6 @@ const TYPES: Record<string, string> = {
 };
 /** The build copies the map library's whole folder; only its worker is ever asked for from there. */
 const BYCATCH = /^maplibre-gl(?!-worker\.).*\.(mjs|css)$/;
-const ENCODINGS: readonly Encoding[] = ['br', 'gzip'];
 const BEST = 11;
 
 /** Compresses every file of the build once, at the best level, beside the build and named by content. */

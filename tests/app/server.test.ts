@@ -97,22 +97,57 @@ describe('files', () => {
     expect(response.headers.get('cache-control')).toContain('immutable');
   });
 
-  it('of a release are the bytes whose sum the page shows, under brotli and plain', async () => {
+  it('of a release are the bytes whose sum the page shows, however they are encoded', async () => {
     const html = await (await get('/')).text();
     const files = [...html.matchAll(/href="(\/releases\/\d+\/[^"]+)"/g)].map(([, path]) => path!);
     expect(files.length).toBeGreaterThan(1);
     for (const path of files) {
-      for (const encoding of ['br', 'identity']) {
+      const tags = new Set<string>();
+      const codings = new Set<string | null>();
+      for (const encoding of ['br', 'gzip', 'identity']) {
         const response = await get(path, { headers: { 'Accept-Encoding': encoding } });
-        expect(response.headers.get('content-encoding')).toBe(encoding === 'br' ? 'br' : null);
+        expect([encoding === 'identity' ? null : encoding, null]).toContain(
+          response.headers.get('content-encoding'),
+        );
+        expect(response.headers.get('vary')).toBe('Accept-Encoding');
         expect(response.headers.get('cache-control')).toContain('immutable');
+        codings.add(response.headers.get('content-encoding'));
+        tags.add(response.headers.get('etag')!);
         const sum = createHash('sha256').update(new Uint8Array(await response.arrayBuffer()));
         expect(html).toContain(sum.digest('hex'));
       }
+      expect(tags.size).toBe(codings.size);
+      if (path.endsWith('-cells.csv')) expect(codings).toEqual(new Set(['br', 'gzip', null]));
     }
     expect((await get('/releases/1/nothing.csv')).status).toBe(404);
     expect((await get('/releases/999999/x.csv')).status).toBe(404);
     expect((await get('/releases/1%27/x.csv')).status).toBe(404);
+  });
+
+  it('of a release answer HEAD as GET, and 304 for who has that very encoding', async () => {
+    const [, path] = /href="(\/releases\/\d+\/[^"]+-cells\.csv)"/.exec(await (await get('/')).text())!;
+    for (const encoding of ['br', 'gzip', 'identity']) {
+      const headers = { 'Accept-Encoding': encoding };
+      const whole = await get(path!, { headers });
+      const head = await get(path!, { headers, method: 'HEAD' });
+      const tag = whole.headers.get('etag')!;
+      for (const name of ['etag', 'content-encoding', 'content-type', 'vary', 'content-length'])
+        expect(head.headers.get(name), name).toBe(whole.headers.get(name));
+      expect(tag).toMatch(/^"/);
+      expect(await head.text()).toBe('');
+      for (const known of [tag, `"other", W/${tag}`, '*']) {
+        const fresh = await get(path!, { headers: { ...headers, 'If-None-Match': known } });
+        expect(fresh.status, known).toBe(304);
+        expect(fresh.headers.get('etag')).toBe(tag);
+        expect(fresh.headers.get('content-encoding')).toBeNull();
+      }
+      const other = { 'Accept-Encoding': encoding === 'br' ? 'gzip' : 'br', 'If-None-Match': tag };
+      expect((await get(path!, { headers: other })).status).toBe(200);
+    }
+    const weighed = { 'Accept-Encoding': 'br;q=0.2, gzip;q=0.9' };
+    expect((await get(path!, { headers: weighed })).headers.get('content-encoding')).toBe('gzip');
+    const plain = { 'Accept-Encoding': 'identity, gzip;q=0.5' };
+    expect((await get(path!, { headers: plain })).headers.get('content-encoding')).toBeNull();
   });
 
   it('of outlines hold places and no results', async () => {

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { brotliDecompressSync } from 'node:zlib';
+import { brotliDecompressSync, gunzipSync } from 'node:zlib';
 import postgres, { type Sql } from 'postgres';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
@@ -67,7 +67,22 @@ describe('a stored release', () => {
     expect(await published.findings(everybody, number, PAIR)).toEqual([FOUND]);
     const file = await published.releaseFile(everybody, number, 'cells.csv');
     expect(file).toMatchObject({ name: 'cells.csv', mediaType: 'text/csv', sha256, bytes: BYTES });
-    expect(brotliDecompressSync(file!.brotli)).toEqual(BYTES);
+  });
+
+  it('holds its files under each encoding that makes them fewer bytes, and no others', async () => {
+    const long = Buffer.from('place,tested\n'.repeat(99));
+    const number = await save(CELLS, () => [
+      { name: 'long.csv', mediaType: 'text/csv', bytes: long },
+      { name: 'long.zip', mediaType: 'application/zip', bytes: long },
+      { name: 'short.csv', mediaType: 'text/csv', bytes: Buffer.from('a,b') },
+    ]);
+    for (const name of ['long.csv', 'long.zip']) {
+      const { encoded, bytes } = (await published.releaseFile(everybody, number, name))!;
+      expect(bytes).toEqual(long);
+      expect(brotliDecompressSync(encoded.br!)).toEqual(long);
+      expect(gunzipSync(encoded.gzip!)).toEqual(long);
+    }
+    expect((await published.releaseFile(everybody, number, 'short.csv'))!.encoded).toEqual({});
   });
 
   it('answers nothing to what it does not hold', async () => {

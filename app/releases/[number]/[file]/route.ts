@@ -1,7 +1,11 @@
+import { chooseEncoding } from '@/app/choose-encoding';
 import { publicDatabase } from '@/app/database';
-import { releaseFile } from '@/db/repositories/published';
+import { ENCODINGS, releaseFile } from '@/db/repositories/published';
 
-/** A file of a release. It never changes, so it may be kept for ever; it leaves as the database holds it, under brotli. */
+/**
+ * A file of a release. It never changes, so it may be kept for ever; it leaves as the database holds it, under the
+ * encoding that the client reads best, each with an ETag of its own. HEAD and 304 are the server's.
+ */
 export async function GET(
   request: Request,
   { params }: { params: Promise<{ number: string; file: string }> },
@@ -10,20 +14,17 @@ export async function GET(
   if (!/^[1-9]\d{0,8}$/.test(number)) return missing();
   const file = await releaseFile(publicDatabase(), Number(number), name);
   if (!file) return missing();
-  const brotli = /\bbr\b(?!\s*;\s*q=0(?:\.0*)?\b)/.test(request.headers.get('accept-encoding') ?? '');
+  const available = ENCODINGS.filter((one) => file.encoded[one]);
+  const encoding = chooseEncoding(request.headers.get('accept-encoding'), available);
   const headers = new Headers({
     'Content-Type': file.mediaType,
     'Content-Disposition': `attachment; filename="${file.name}"`,
     'Cache-Control': 'public, max-age=31536000, immutable',
-    ETag: `"${file.sha256}${brotli ? '-br' : ''}"`,
-    Vary: 'Accept-Encoding',
+    ETag: `"${file.sha256}${encoding ? `-${encoding}` : ''}"`,
+    // The server turns this into Content-Encoding, which the framework would drop.
+    'X-Body-Encoding': encoding ?? 'identity',
   });
-  // The server turns this into Content-Encoding, which the framework would drop.
-  if (brotli) headers.set('X-Body-Encoding', 'br');
-  if (request.headers.get('if-none-match') === headers.get('ETag')) {
-    return new Response(null, { status: 304, headers });
-  }
-  return new Response(new Uint8Array(brotli ? file.brotli : file.bytes), { headers });
+  return new Response(new Uint8Array(encoding ? file.encoded[encoding]! : file.bytes), { headers });
 }
 
 function missing(): Response {
