@@ -110,6 +110,7 @@ export const en = {
   downloads: {
     heading: 'Take the numbers with you',
     note: 'The files of a release never change. Check a download with its SHA-256; the file SHA256SUMS lists those of all.',
+    licence: 'The data are under the licence',
     file: 'File',
     size: 'Size',
     sum: 'SHA-256',

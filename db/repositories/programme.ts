@@ -1,4 +1,5 @@
 import { asc, eq, isNotNull, isNull } from 'drizzle-orm';
+import { LICENCES, licenceOf } from '@/lib/release/files/licence';
 import type { StaffDatabase } from '../clients/staff';
 import { UserError } from '../errors';
 import { programme, season } from '../schema/surveillance';
@@ -15,6 +16,8 @@ export interface Programme {
   laboratory: string;
   /** Version of the case definition that it chose; null = the one in force on the day. */
   caseDefinition: string | null;
+  /** SPDX identifier of the licence of its releases' data; null = none chosen, which their files say. */
+  licence: string | null;
 }
 
 /** A season; `closedAt` (ISO instant) is null while it is open. */
@@ -36,16 +39,14 @@ const PROGRAMME = {
   simulated: programme.simulated,
   laboratory: programme.laboratory,
   caseDefinition: programme.caseDefinition,
+  licence: programme.licence,
 };
 
 /**
  * Sets the programme once. The same again changes nothing; another one is a `UserError`, because everything stored
  * so far belongs to the first.
  */
-export async function setProgramme(
-  db: StaffDatabase,
-  wanted: Omit<Programme, 'caseDefinition'>,
-): Promise<void> {
+export async function setProgramme(db: StaffDatabase, wanted: Founding): Promise<void> {
   await db.insert(programme).values(wanted).onConflictDoNothing();
   const stored = await getProgramme(db);
   if (stored === null || JSON.stringify(picked(stored)) === JSON.stringify(picked(wanted))) return;
@@ -56,13 +57,39 @@ export async function setProgramme(
   );
 }
 
-const picked = ({ name, regionName, states, simulated, laboratory }: Omit<Programme, 'caseDefinition'>) => ({
+/** What is said once; the rest is chosen later, and can be chosen anew. */
+type Founding = Omit<Programme, 'caseDefinition' | 'licence'>;
+
+const picked = ({ name, regionName, states, simulated, laboratory }: Founding) => ({
   name,
   regionName,
   states,
   simulated,
   laboratory,
 });
+
+/**
+ * Chooses the licence of the data of releases to come, by its SPDX identifier; null takes the choice back. What is
+ * released stays under what it was released.
+ *
+ * @throws UserError for a licence that is not on the list, and before there is a programme
+ */
+export async function chooseLicence(db: StaffDatabase, id: string | null): Promise<void> {
+  const licence = knownLicence(id);
+  const changed = await db.update(programme).set({ licence }).returning({ name: programme.name });
+  if (changed.length > 0) return;
+  throw new UserError('No programme is set up here.', 'Import a sheet first: npm run import -- SHEET');
+}
+
+/** A licence's identifier as the list has it; null for none. @throws UserError for one that is not on the list */
+export function knownLicence(id: string | null): string | null {
+  const licence = licenceOf(id);
+  if (licence || id === null) return licence?.id ?? null;
+  throw new UserError(
+    `“${id}” is no licence of the list.`,
+    `Choose one of ${LICENCES.map((one) => one.id).join(', ')}.`,
+  );
+}
 
 /** All seasons that have data or were closed, ascending. */
 export async function listSeasons(db: StaffDatabase): Promise<SeasonState[]> {

@@ -39,6 +39,8 @@ export const programme = surveillance.table(
     states: text().array().notNull(),
     /** Version of the case definition by which results are derived; null = the one in force on the day of import. */
     caseDefinition: text('case_definition'),
+    /** SPDX identifier of the licence of its releases' data; null = none chosen. */
+    licence: text(),
     simulated: boolean().notNull(),
     /** Laboratory of a sheet that names none. */
     laboratory: text().notNull(),

@@ -28,6 +28,8 @@ export interface ReleaseInput {
   /** Where windows are counted from: that of the earlier releases; the first season with results where there is none. */
   firstSeason: Season | null;
   caseDefinition: ReleaseDraft['head']['caseDefinition'];
+  /** SPDX identifier; null where the programme chose none. */
+  licence: string | null;
   /** Areas of earlier releases: they keep their counties. */
   keptAreas: readonly AreaTable[];
   /** Seed of every permutation test. */
@@ -116,6 +118,7 @@ function headOf(input: ReleaseInput, cube: ReleasedCube, pairs: Pair[]): Release
     note: input.note,
     policy: cube.policy,
     caseDefinition: input.caseDefinition,
+    licence: input.licence,
     firstSeason: cube.firstSeason,
     closedSeasons: [...cube.closedSeasons],
     openSeason: cube.openSeason,

@@ -10,7 +10,6 @@ import { csvText } from './files/csv';
 import { csvwMetadata } from './files/csvw';
 import { type Described, dataPackage } from './files/data-package';
 import type { Table } from './files/field';
-import { type Licence, licenceOf } from './files/licence';
 import { neighboursTable } from './files/neighbours-table';
 import { parquetBytes } from './files/parquet';
 import { outlines } from './files/places';
@@ -23,8 +22,6 @@ import type { ReleaseDraft } from './types';
 export type { ReleaseFile } from './files/release-file';
 
 export interface FilesOptions {
-  /** Chosen by the programme; without one, that of `licenceOf`. */
-  licence?: Licence | null;
   /** Told of each file when it is made. */
   onFile?: (name: string) => void;
 }
@@ -39,9 +36,9 @@ export async function releaseFiles(
   draft: ReleaseDraft,
   number: number,
   region: Region,
-  { licence = null, onFile = () => {} }: FilesOptions = {},
+  { onFile = () => {} }: FilesOptions = {},
 ): Promise<ReleaseFile[]> {
-  const about = aboutRelease(draft, number, licenceOf(draft.head, licence));
+  const about = aboutRelease(draft, number);
   const described: Described[] = [];
   const add = (file: ReleaseFile, table?: Table) => {
     described.push({ file, purpose: purposeOf(file.name)!, ...(table && { table }) });

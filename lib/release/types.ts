@@ -21,6 +21,8 @@ export interface ReleaseHead {
   policy: ReleasedCube['policy'];
   /** Version and words of the case definition. */
   caseDefinition: { version: string; words: string };
+  /** SPDX identifier of the licence that the programme chose for its data; null or absent: none. */
+  licence?: string | null;
   firstSeason: number;
   closedSeasons: number[];
   openSeason: number | null;

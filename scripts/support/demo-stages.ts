@@ -1,7 +1,13 @@
 import { mkdirSync } from 'node:fs';
 import type { PublicDatabase, StaffDatabase } from '@/db/clients';
 import { confirmFirstFinds, listFirstFinds } from '@/db/repositories/first-finds';
-import { closeSeason, getProgramme, type Programme, setProgramme } from '@/db/repositories/programme';
+import {
+  chooseLicence,
+  closeSeason,
+  getProgramme,
+  type Programme,
+  setProgramme,
+} from '@/db/repositories/programme';
 import { latestRelease } from '@/db/repositories/published';
 import { reportResults } from '@/db/repositories/reported';
 import { generateScenario } from '../scenario/generate-scenario';
@@ -35,6 +41,7 @@ export async function runDemoStages(order: DemoOrder): Promise<void> {
     simulated: true,
     laboratory: 'Larkspur Basin greenhouse (simulated)',
   });
+  await chooseLicence(staff, 'CC-BY-4.0');
   const programme = (await getProgramme(staff))!;
 
   mkdirSync(folder, { recursive: true });

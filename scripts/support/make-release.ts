@@ -68,6 +68,7 @@ export async function makeRelease(
     closedSeasons: closed,
     firstSeason: earlier[0]?.firstSeason ?? null,
     caseDefinition: { version, words },
+    licence: programme.licence,
     keptAreas: keptAreas(earlier),
     seed: SEED,
     permutations: PERMUTATIONS,

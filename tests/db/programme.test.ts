@@ -32,7 +32,27 @@ describe('the programme', () => {
     await expect(programmes.setProgramme(db, { ...OURS, states: ['KS'] })).rejects.toThrow(
       /already belongs to the programme “Invented cooperative”.*DATABASE_URL/,
     );
-    expect(await programmes.getProgramme(db)).toEqual({ ...OURS, caseDefinition: null });
+    expect(await programmes.getProgramme(db)).toEqual({ ...OURS, caseDefinition: null, licence: null });
+  });
+
+  it('chooses a licence from the list, another one later, or none', async () => {
+    await programmes.chooseLicence(db, 'cc-by-4.0');
+    expect((await programmes.getProgramme(db))!.licence).toBe('CC-BY-4.0');
+    await programmes.setProgramme(db, OURS);
+    expect((await programmes.getProgramme(db))!.licence).toBe('CC-BY-4.0');
+    await expect(programmes.chooseLicence(db, 'all rights')).rejects.toThrow(
+      /“all rights” is no licence of the list.*CC0-1.0, .*ODbL-1.0/s,
+    );
+    await programmes.chooseLicence(db, null);
+    expect((await programmes.getProgramme(db))!.licence).toBeNull();
+  });
+
+  it('has to be there before it can choose', async () => {
+    const empty = await testDatabase();
+    const staff = staffClient(empty.staffUrl);
+    await expect(programmes.chooseLicence(staff, 'CC0-1.0')).rejects.toThrow('No programme is set up');
+    await closeClient(staff);
+    await empty.drop();
   });
 });
 

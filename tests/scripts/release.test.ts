@@ -11,6 +11,7 @@ import {
   type StaffDatabase,
   staffClient,
 } from '@/db/clients';
+import { getProgramme } from '@/db/repositories/programme';
 import { latestRelease, releasedCells, releaseFile } from '@/db/repositories/published';
 import { withdrawRelease } from '@/db/repositories/releases';
 import { CAUTIONS, SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
@@ -171,11 +172,28 @@ describe('a release of the simulated programme', () => {
 });
 
 describe('npm run release', () => {
+  it('refuses a licence that it does not know, and keeps nothing that a dry run is told', async () => {
+    const unknown = await run('release.ts', '--licence', 'ours', '--dry-run');
+    expect(unknown).toMatchObject({ code: 1, err: expect.stringContaining('“ours” is no licence') });
+    expect(await run('release.ts', '--licence', 'none', '--dry-run')).toMatchObject({ code: 0 });
+    expect((await getProgramme(staff))!.licence).toBe('CC-BY-4.0');
+    expect((await latestRelease(published))!.licence).toBe('CC-BY-4.0');
+  });
+
   it('publishes the same results again under the next number', async () => {
-    const { code, out } = await run('release.ts', '--date', '2026-03-01', '--note', 'again');
+    const { code, out } = await run(
+      'release.ts',
+      '--date',
+      '2026-03-01',
+      '--note',
+      'again',
+      '--licence',
+      'odbl-1.0',
+    );
     expect(out).toContain('Release 2 is published');
     expect(code).toBe(0);
-    expect((await latestRelease(published))!.number).toBe(2);
+    expect(await latestRelease(published)).toMatchObject({ number: 2, licence: 'ODbL-1.0' });
+    expect((await fileOf('CITATION.cff')).bytes.toString('utf8')).toContain('license: ODbL-1.0');
   });
 
   it('refuses a release that could be subtracted from an earlier one, and stores nothing', async () => {

@@ -1,6 +1,6 @@
 import { SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 import type { ReleaseDraft } from '../types';
-import type { Licence } from './licence';
+import { type Licence, licenceOf } from './licence';
 
 /** What every descriptor and citation says of a release, in the same words. */
 export interface About {
@@ -14,16 +14,13 @@ export interface About {
   date: string;
   simulated: boolean;
   keywords: string[];
+  /** Chosen by the programme; null where it chose none, which files say as `NO_LICENCE`. */
   licence: Licence | null;
   /** First and last season with anything shown. */
   seasons: { first: number; last: number };
 }
 
-export function aboutRelease(
-  { head }: Pick<ReleaseDraft, 'head'>,
-  number: number,
-  licence: Licence | null,
-): About {
+export function aboutRelease({ head }: Pick<ReleaseDraft, 'head'>, number: number): About {
   const last = head.openSeason ?? head.closedSeasons.at(-1) ?? head.firstSeason;
   return {
     stem: `fencerow-release-${number}${head.simulated ? '-simulated' : ''}`,
@@ -34,7 +31,7 @@ export function aboutRelease(
     date: head.date,
     simulated: head.simulated,
     keywords: ['herbicide resistance', 'weeds', 'greenhouse screening', ...head.states],
-    licence,
+    licence: licenceOf(head.licence),
     seasons: { first: head.firstSeason, last },
   };
 }

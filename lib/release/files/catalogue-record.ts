@@ -1,6 +1,7 @@
 import type { Region } from '@/lib/geography/types';
 import type { About } from './about';
 import type { Described } from './data-package';
+import { NO_LICENCE } from './licence';
 
 /**
  * A release as a DCAT dataset (W3C, version 3) in JSON-LD, its context in it. Addresses of files are relative to that of
@@ -17,7 +18,9 @@ export function catalogueRecord(about: About, described: readonly Described[], r
     'dcat:version': String(about.number),
     'dct:issued': { '@type': 'xsd:date', '@value': about.date },
     'dct:publisher': { '@type': 'foaf:Agent', 'foaf:name': about.programme },
-    ...(about.licence && { 'dct:license': { '@id': about.licence.url } }),
+    ...(about.licence
+      ? { 'dct:license': { '@id': about.licence.url } }
+      : { 'dct:rights': { '@type': 'dct:RightsStatement', 'rdfs:label': NO_LICENCE } }),
     'dcat:keyword': about.keywords,
     'dct:temporal': {
       '@type': 'dct:PeriodOfTime',
@@ -50,6 +53,7 @@ const CONTEXT = {
   dcat: 'http://www.w3.org/ns/dcat#',
   dct: 'http://purl.org/dc/terms/',
   foaf: 'http://xmlns.com/foaf/0.1/',
+  rdfs: 'http://www.w3.org/2000/01/rdf-schema#',
   geo: 'http://www.opengis.net/ont/geosparql#',
   spdx: 'http://spdx.org/rdf/terms#',
   xsd: 'http://www.w3.org/2001/XMLSchema#',

@@ -1,11 +1,12 @@
 import type { About } from './about';
+import { NO_LICENCE } from './licence';
 
 /** How to cite a release, as CITATION.cff (Citation File Format 1.2.0). Each text is quoted as JSON, which YAML reads. */
 export function citationFile(about: About): string {
   const text = JSON.stringify;
   return [
     'cff-version: 1.2.0',
-    'message: "Please cite the release with its number and date."',
+    `message: ${text(`Please cite the release with its number and date.${about.licence ? '' : ` ${NO_LICENCE}`}`)}`,
     'type: dataset',
     `title: ${text(about.title)}`,
     `abstract: ${text(about.description)}`,

@@ -1,6 +1,7 @@
 import type { About } from './about';
 import type { Described } from './data-package';
 import type { Field } from './field';
+import { NO_LICENCE } from './licence';
 
 /** Metadata of the CSV files of a release as “CSV on the Web” has them (W3C recommendation of 2015): a table group. */
 export function csvwMetadata(about: About, described: readonly Described[]): object {
@@ -10,7 +11,7 @@ export function csvwMetadata(about: About, described: readonly Described[]): obj
     'dc:description': about.description,
     'dc:publisher': about.programme,
     'dc:date': about.date,
-    ...(about.licence && { 'dc:license': { '@id': about.licence.url } }),
+    ...(about.licence ? { 'dc:license': { '@id': about.licence.url } } : { 'dc:rights': NO_LICENCE }),
     dialect: { encoding: 'utf-8', delimiter: ',', header: true, lineTerminators: ['\r\n'] },
     tables: described.flatMap(({ file, table }) =>
       table

@@ -1,5 +1,6 @@
 import type { About } from './about';
 import type { Field, Table } from './field';
+import { NO_LICENCE } from './licence';
 import type { ReleaseFile } from './release-file';
 
 /** A file as a descriptor lists it; `table` where it is a CSV of one. */
@@ -20,9 +21,10 @@ export function dataPackage(about: About, described: readonly Described[]): obje
     created: `${about.date}T00:00:00Z`,
     keywords: about.keywords,
     contributors: [{ title: about.programme, role: 'publisher' }],
-    ...(about.licence && {
-      licenses: [{ name: about.licence.id, title: about.licence.title, path: about.licence.url }],
-    }),
+    // A licence of a package has a name or an address; that there is none is told in a word of our own.
+    ...(about.licence
+      ? { licenses: [{ name: about.licence.id, title: about.licence.title, path: about.licence.url }] }
+      : { rights: NO_LICENCE }),
     resources: described.map((one) => resource(about, one)),
   };
 }

@@ -1,6 +1,7 @@
 import { CAUTIONS, SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 import type { About } from './about';
 import type { Described } from './data-package';
+import { NO_LICENCE } from './licence';
 
 /** What comes with a release: its files, the cautions, how to cite it. */
 export function readme(about: About, described: readonly Described[]): string {
@@ -30,12 +31,12 @@ Outlines hold no counts. Join them to the cells by \`place_kind\` and \`place\`.
 
 ## Licence and citation
 
-${licence(about)} Cite it as in \`CITATION.cff\`.
+${licence(about)}
+
+Cite it as in \`CITATION.cff\`.
 `;
 }
 
 function licence({ licence }: About): string {
-  return licence
-    ? `${licence.title}: ${licence.url}.`
-    : 'The programme has stated no licence for these data; ask it before you pass them on.';
+  return licence ? `${licence.title} (${licence.id}): ${licence.url}` : NO_LICENCE;
 }

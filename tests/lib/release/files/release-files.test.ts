@@ -3,6 +3,7 @@ import { unzipSync } from 'fflate';
 import { afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { type ReleaseFile, releaseFiles } from '@/lib/release/files';
 import type { Field } from '@/lib/release/files/field';
+import { LICENCES, NO_LICENCE } from '@/lib/release/files/licence';
 import { purposeOf } from '@/lib/release/files/purposes';
 import { CAUTIONS, SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 import { inventedRegion, inventedRelease } from '../../../app/invented-release';
@@ -83,16 +84,31 @@ describe('the files of a release', () => {
     for (const caution of CAUTIONS) expect(text('README.md')).toContain(caution);
   });
 
-  it('give away simulated data, and say nothing of a licence that a programme did not choose', async () => {
-    expect(json('datapackage.json').licenses).toMatchObject([{ name: 'CC0-1.0' }]);
-    const real = { ...draft, head: { ...draft.head, simulated: false } };
-    const silent = await releaseFiles(real, 3, region);
-    const descriptor = JSON.parse(named(silent, 'datapackage.json').bytes.toString('utf8'));
-    expect(descriptor).not.toHaveProperty('licenses');
-    expect(named(silent, 'CITATION.cff').bytes.toString('utf8')).not.toContain('license:');
-    const licence = { id: 'CC-BY-4.0', title: 'Invented choice', url: 'https://example.org/licence' };
-    const chosen = await releaseFiles(real, 3, region, { licence });
-    expect(named(chosen, 'CITATION.cff').bytes.toString('utf8')).toContain('license: CC-BY-4.0');
+  it('tell the licence that the programme chose, and that there is none where it chose none', async () => {
+    const under = async (licence: string | null) =>
+      releaseFiles({ ...draft, head: { ...draft.head, licence } }, 3, region);
+    const told = (all: readonly ReleaseFile[], end: string) => named(all, end).bytes.toString('utf8');
+    for (const { id, url } of LICENCES) {
+      const chosen = await under(id);
+      expect(JSON.parse(told(chosen, 'datapackage.json')).licenses).toMatchObject([{ name: id, path: url }]);
+      expect(JSON.parse(told(chosen, '-catalogue.jsonld'))['dct:license']).toEqual({ '@id': url });
+      expect(JSON.parse(told(chosen, 'csv-metadata.json'))['dc:license']).toEqual({ '@id': url });
+      expect(told(chosen, 'CITATION.cff')).toContain(`\nlicense: ${id}\n`);
+      expect(told(chosen, 'README.md')).toContain(`(${id}): ${url}`);
+      for (const { name } of chosen)
+        if (/\.(json|jsonld|md|cff)$/.test(name)) expect(told(chosen, name)).not.toContain(NO_LICENCE);
+    }
+    const silent = await under(null);
+    for (const end of [
+      'datapackage.json',
+      '-catalogue.jsonld',
+      'csv-metadata.json',
+      'CITATION.cff',
+      'README.md',
+    ])
+      expect(told(silent, end), end).toContain(NO_LICENCE);
+    expect(JSON.parse(told(silent, 'datapackage.json'))).not.toHaveProperty('licenses');
+    expect(told(silent, 'CITATION.cff')).not.toContain('license:');
   });
 });
 

@@ -1,0 +1,1 @@
+ALTER TABLE "surveillance"."programme" ADD COLUMN "licence" text;
