@@ -4,6 +4,7 @@ import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import type { StaffDatabase } from '../clients/staff';
 import { UserError } from '../errors';
 import type { Answer } from '../schema/intake';
+import { cellAsSent } from './as-sent';
 import { addHistory, type Done } from './history';
 import { lockImports } from './lock';
 import { type JudgeStored, judgeStoredRows, type Place, type Rejudged } from './rejudge';
@@ -115,7 +116,7 @@ async function rememberWording(
     throw new UserError('Only the explanation of one cell can be remembered.', 'Leave --remember out.');
   }
   const [row] = await sql<{ text: string | null }[]>`
-    select r.raw->>(s.columns->>${column}) as text from intake.record r join intake.sheet s on s.id = r.sheet_id
+    select ${cellAsSent(sql, column)} as text from intake.record r join intake.sheet s on s.id = r.sheet_id
     where r.sheet_id = ${sheetId} and r.record = ${record}`;
   const text = row?.text?.trim() ?? '';
   if (text === '') throw new UserError('A blank cell cannot be remembered.', 'Leave --remember out.');
@@ -136,7 +137,7 @@ async function waitingWith(
     select distinct q.sheet_id as "sheetId", q.record
     from intake.question q join intake.record r using (sheet_id, record) join intake.sheet s on s.id = q.sheet_id
     where q.closed_at is null and r.standing and s.laboratory = ${laboratory} and q.reason->>'key' = ${column}
-      and trim(r.raw->>(s.columns->>${column})) = ${text}
+      and trim(${cellAsSent(sql, column)}) = ${text}
       and (q.sheet_id, q.record) <> (${own.sheetId}, ${own.record})
     order by 1, 2`;
 }

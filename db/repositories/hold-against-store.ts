@@ -1,36 +1,36 @@
 import type { TransactionSql } from 'postgres';
 import { jsonText } from '../bulk';
 import { type Change, type Claim, judgeAgainstStore, type StandingContext } from './standing';
+import type { Rows } from './store-rows';
 
 /** Records that are looked at together. */
 const STEP = 5_000;
 
 /**
- * Holds the rows of `intake.incoming` against what other sheets brought, and changes those that these know better. Only
+ * Holds rows that were just stored against what other sheets brought, and changes those that these know better. Only
  * rows about which the store may know something are read back.
  *
- * @param hasEarlier whether there are other sheets (`hasOtherSheets`)
- * @returns what changed, and the keys of the tests that have several records now
+ * @returns what changed
  */
 export async function holdAgainstStore(
   sql: TransactionSql,
   context: StandingContext,
-  hasEarlier: boolean,
-): Promise<{ changes: Change[]; repeated: string[] }> {
+  rows: Rows,
+): Promise<Change[]> {
   const changes: Change[] = [];
-  const suspects = hasEarlier ? await findSuspects(sql, context) : [];
+  const suspects = await findSuspects(sql, context, rows);
   for (let i = 0; i < suspects.length; i += STEP) {
-    const claims = await readClaims(sql, suspects.slice(i, i + STEP));
+    const claims = await readClaims(sql, context, suspects.slice(i, i + STEP));
     const held = await judgeAgainstStore(sql, context, claims);
     const isChanged = (claim: Claim, at: number) => claim !== claims[at];
-    await writeBack(sql, held.records.filter(isChanged));
+    await writeBack(sql, context, held.records.filter(isChanged));
     // A row that was not accepted anyway says so in its report already.
     const wasAccepted = new Set(
       claims.flatMap((claim) => (claim.outcome === 'accepted' ? claim.record : [])),
     );
     changes.push(...held.changes.filter(({ record }) => wasAccepted.has(record)));
   }
-  return { changes, repeated: await findRepeated(sql) };
+  return changes;
 }
 
 /** Whether a sheet stands beside this one. */
@@ -45,12 +45,13 @@ export async function hasOtherSheets(
 async function findSuspects(
   sql: TransactionSql,
   { laboratory, sheetId }: StandingContext,
+  { first, last }: Rows,
 ): Promise<number[]> {
   const rows = await sql<{ record: number }[]>`
-    select i.record from intake.incoming i
-    where i.kind is not null and i.kind <> 'check' and (
-      exists (select from intake.record r
-        where r.test_key = i.test_key and r.standing and r.kind is not null and r.sheet_id <> ${sheetId})
+    select i.record from intake.record i
+    where i.sheet_id = ${sheetId} and i.record between ${first} and ${last} and i.kind is not null and i.kind <> 'check' and (
+      exists (select from intake.record r where r.population_key = i.population_key and r.test_key = i.test_key
+        and r.standing and r.kind is not null and r.sheet_id <> ${sheetId})
       or exists (select from surveillance.population p where p.key = i.population_key and p.sheet_id <> ${sheetId}
         and (p.county <> i.county or p.operation <> i.operation))
       or i.bag is not null and exists (select from intake.record r join intake.sheet s on s.id = r.sheet_id
@@ -63,30 +64,29 @@ async function findSuspects(
   return rows.map(({ record }) => record);
 }
 
-async function readClaims(sql: TransactionSql, records: readonly number[]): Promise<Claim[]> {
+async function readClaims(
+  sql: TransactionSql,
+  { sheetId }: StandingContext,
+  records: readonly number[],
+): Promise<Claim[]> {
   return sql<Claim[]>`
     select record, outcome, kind, reasons, sample, season, species, county, lat, lon, group_number as "group",
       rate_multiple as "rateMultiple", run, replicate, operation, bag, population_key as "populationKey",
       test_key as "testKey", content_hash as "contentHash"
-    from intake.incoming where record = any(${records as number[]}) order by record`;
+    from intake.record where sheet_id = ${sheetId} and record = any(${records as number[]}) order by record`;
 }
 
-async function writeBack(sql: TransactionSql, claims: readonly Claim[]): Promise<void> {
+async function writeBack(
+  sql: TransactionSql,
+  { sheetId }: StandingContext,
+  claims: readonly Claim[],
+): Promise<void> {
   if (claims.length === 0) return;
   const rows = claims.map(({ record, outcome, kind, reasons }) => ({ record, outcome, kind, reasons }));
   await sql`
-    update intake.incoming i
+    update intake.record i
     set outcome = c.outcome, kind = c.kind, reasons = c.reasons,
       population_key = null, test_key = null, content_hash = null
     from jsonb_to_recordset(${jsonText(rows)}::text::jsonb) as c (record int, outcome text, kind text, reasons jsonb)
-    where i.record = c.record`;
-}
-
-/** Tests with several records, here or here and stored before: they are made of all of these. */
-async function findRepeated(sql: TransactionSql): Promise<string[]> {
-  const rows = await sql<{ key: string }[]>`
-    select i.test_key as key from (
-      select test_key, count(*) as n from intake.incoming where test_key is not null group by 1
-    ) i where n > 1 or exists (select from surveillance.test t where t.key = i.test_key)`;
-  return rows.map(({ key }) => key);
+    where i.sheet_id = ${sheetId} and i.record = c.record`;
 }

@@ -1,5 +1,7 @@
 import type { Reason } from '@/lib/intake/judged';
 import type { StaffDatabase } from '../clients/staff';
+import type { StoredRaw } from '../schema/intake';
+import { asSent } from './as-sent';
 
 /** A question that waits for a person, with its row as it was sent. Private: rows may name people. */
 export interface OpenQuestion {
@@ -30,21 +32,22 @@ export interface QuestionFilter {
 /** Open questions, the oldest sheet first, in the order of its rows. */
 export async function openQuestions(db: StaffDatabase, filter: QuestionFilter = {}): Promise<OpenQuestion[]> {
   const { sheetId = null, laboratory = null, code = null, id = null, limit = 50 } = filter;
-  return db.$client<OpenQuestion[]>`
+  const rows = await db.$client<(Omit<OpenQuestion, 'raw'> & { raw: StoredRaw; headings: string[] })[]>`
     with open as (
-      select q.*, s.laboratory, s.file_name, r.line, r.raw,
+      select q.*, s.laboratory, s.file_name, s.headings, r.line, r.raw,
         count(*) over (partition by s.laboratory, q.reason->>'code', q.reason->>'key', q.reason->>'value') as alike
       from intake.question q
       join intake.record r using (sheet_id, record) join intake.sheet s on s.id = q.sheet_id
       where q.closed_at is null and r.standing
     )
-    select id::float8 as id, sheet_id as "sheetId", file_name as "fileName", laboratory, record, line, reason, raw,
+    select id::float8 as id, sheet_id as "sheetId", file_name as "fileName", laboratory, record, line, reason, raw, headings,
       to_char(asked_at at time zone 'utc', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') as "askedAt",
       case when reason->>'value' = '' then 1 else alike end::int as alike
     from open
     where (${id}::bigint is null or id = ${id}) and (${sheetId}::int is null or sheet_id = ${sheetId})
       and (${laboratory}::text is null or laboratory = ${laboratory}) and (${code}::text is null or reason->>'code' = ${code})
     order by sheet_id, record, id limit ${limit}`;
+  return rows.map(({ headings, raw, ...question }) => ({ ...question, raw: asSent(raw, headings) }));
 }
 
 /** How many questions wait, by their code. */

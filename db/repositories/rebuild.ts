@@ -8,6 +8,7 @@ import { readTrays } from './trays';
 /** What is to be made anew, by keys. */
 export interface Touched {
   populations: readonly string[];
+  /** Stored ones, or of the populations. */
   tests: readonly string[];
 }
 
@@ -29,7 +30,7 @@ export async function rebuild(
   for (const keys of steps(tests)) {
     await writeTests(
       sql,
-      (await readTrays(sql, keys)).map((trays) => deriveTest(trays, definition)),
+      (await readTrays(sql, keys, populations)).map((trays) => deriveTest(trays, definition)),
     );
   }
 }
@@ -71,8 +72,9 @@ function steps(keys: readonly string[]): string[][] {
 
 async function dropTests(sql: TransactionSql, keys: string[]): Promise<void> {
   await sql`
-    delete from surveillance.test t where t.key = any(${keys})
-      and not exists (select from intake.record r where r.test_key = t.key and r.standing and r.kind is not null)`;
+    delete from surveillance.test t using surveillance.population p
+    where t.key = any(${keys}) and p.id = t.population_id and not exists (select from intake.record r
+      where r.population_key = p.key and r.test_key = t.key and r.standing and r.kind is not null)`;
 }
 
 async function makePopulations(sql: TransactionSql, keys: string[]): Promise<void> {

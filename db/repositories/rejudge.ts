@@ -4,7 +4,8 @@ import type { Judged, Reason } from '@/lib/intake/judged';
 import type { LaboratoryProfile, RowAnswers } from '@/lib/intake/laboratory-profile';
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import { jsonText } from '../bulk';
-import type { Answer } from '../schema/intake';
+import type { Answer, StoredRaw } from '../schema/intake';
+import { asSent } from './as-sent';
 import { updateFirstFinds } from './first-finds';
 import { keysOf } from './keys';
 import { rebuild } from './rebuild';
@@ -62,9 +63,9 @@ export async function judgeStoredRows(
     const record = records[0]!;
     const values = valuesOf(place.sheetId, record, record);
     const json = Object.fromEntries(COLUMNS.map((name, i) => [name, values[i]]));
-    for (const name of ['raw', 'reasons', 'details']) json[name] = JSON.parse(json[name] as string);
+    for (const name of ['reasons', 'details']) json[name] = JSON.parse(json[name] as string);
     await sql.unsafe(
-      `update intake.record set (${COLUMNS.join(', ')}) = (select ${COLUMNS.join(', ')} from json_populate_record(null::intake.record, $1::text::json))
+      `update intake.record set (${READ}) = (select ${READ} from json_populate_record(null::intake.record, $1::text::json))
        where sheet_id = $2 and record = $3`,
       [jsonText(json), place.sheetId, place.record],
     );
@@ -80,6 +81,9 @@ export async function judgeStoredRows(
   await updateFirstFinds(sql);
   return done;
 }
+
+/** What is read of a row: what was sent stays. */
+const READ = COLUMNS.filter((name) => name !== 'raw').join(', ');
 
 /** All answers to a record as one: later cells over earlier ones; dropped where that was said last. */
 function combined(answers: readonly Answer[]): RowAnswers {
@@ -97,11 +101,12 @@ function ownRun({ sheetId, record }: Place, { stands }: RowAnswers): string | nu
 }
 
 async function storedRow(sql: TransactionSql, { sheetId, record }: Place): Promise<StoredRow> {
-  const [row] = await sql<StoredRow[]>`
-    select r.sheet_id as "sheetId", r.record, r.line, r.raw, s.columns, s.laboratory, s.as_of::text as "asOf"
+  const [row] = await sql<(Omit<StoredRow, 'raw'> & { raw: StoredRaw; headings: string[] })[]>`
+    select r.sheet_id as "sheetId", r.record, r.line, r.raw, s.headings, s.columns, s.laboratory, s.as_of::text as "asOf"
     from intake.record r join intake.sheet s on s.id = r.sheet_id
     where r.sheet_id = ${sheetId} and r.record = ${record}`;
-  return row!;
+  const { headings, raw, ...rest } = row!;
+  return { ...rest, raw: asSent(raw, headings) };
 }
 
 async function keysAndRun(sql: TransactionSql, { sheetId, record }: Place) {

@@ -14,6 +14,7 @@ import { rebuild } from './rebuild';
 import { COLUMNS, valuesOf } from './record-columns';
 import { judgeRuns } from './runs';
 import type { Change } from './standing';
+import { type Rows, storeRows } from './store-rows';
 
 /** The file that is stored. */
 export interface SheetInput {
@@ -27,6 +28,8 @@ export interface SheetInput {
   asOf: string;
   /** The case definition under which the results are judged. */
   definition: CaseDefinition;
+  /** All its headings in order, by which rows are kept that come with `fields`. */
+  headings?: readonly string[];
   /** The sheet's own heading of each column that it has. */
   columns: Partial<Record<Column, string>>;
   /** What each column that it lacks is taken to say. */
@@ -59,7 +62,7 @@ export interface StoredSheet {
 
 export interface StoreOrder {
   sheet: SheetInput;
-  /** Held against each other already (`judgeSheet`). */
+  /** In the order of their numbers; held against each other already (`judgeSheet`). */
   records: Iterable<JudgedRecord> | AsyncIterable<JudgedRecord>;
   /** True: all is done and then taken back. */
   dryRun?: boolean;
@@ -95,18 +98,18 @@ async function store(sql: TransactionSql, { sheet, records }: StoreOrder): Promi
   const sheetId = await insertSheet(sql, sheet);
   const stored = { ...EMPTY, sheetId, changes: [] as Change[] };
   const repeated = new Set<string>();
-  const hasOthers = await hasOtherSheets(sql, { sheetId });
-  await sql`truncate intake.incoming`;
+  const context = { laboratory: sheet.laboratory, sheetId };
+  const hasOthers = await hasOtherSheets(sql, context);
   await inChunks(
     records,
-    (record) => valuesOf(sheetId, record, keysOf(record, sheet.laboratory)),
-    async (chunk) => {
-      await copyRows(sql, 'intake.incoming', COLUMNS, chunk);
-      const held = await holdAgainstStore(sql, { laboratory: sheet.laboratory, sheetId }, hasOthers);
-      stored.changes.push(...held.changes);
-      for (const key of held.repeated) repeated.add(key);
-      const counts = await storeIncoming(sql, sheet);
+    (record) =>
+      valuesOf(sheetId, record, keysOf(record, sheet.laboratory), sheet.headings ? record.fields : undefined),
+    async ({ text, ...rows }) => {
+      await copyRows(sql, 'intake.record', COLUMNS, text);
+      if (hasOthers) stored.changes.push(...(await holdAgainstStore(sql, context, rows)));
+      const { counts, ...made } = await storeRows(sql, { ...context, definition: sheet.definition }, rows);
       for (const name of COUNTS) stored[name] += counts[name];
+      for (const key of made.repeated) repeated.add(key);
     },
   );
   for (const key of await judgeRuns(sql, { sheetId })) repeated.add(key);
@@ -142,9 +145,9 @@ async function findSheet(sql: TransactionSql, sha256: string) {
 async function insertSheet(sql: TransactionSql, s: SheetInput): Promise<number> {
   await sql`insert into intake.laboratory (name) values (${s.laboratory}) on conflict do nothing`;
   const [row] = await sql<{ id: number }[]>`
-    insert into intake.sheet (file_name, sha256, laboratory, imported_by, as_of, case_definition, columns, lacking)
+    insert into intake.sheet (file_name, sha256, laboratory, imported_by, as_of, case_definition, headings, columns, lacking)
     values (${s.fileName}, ${s.sha256}, ${s.laboratory}, ${s.by}, ${s.asOf}, ${s.definition.version},
-      ${jsonText(s.columns)}::text::jsonb, ${jsonText(s.lacking)}::text::jsonb)
+      ${[...(s.headings ?? [])]}, ${jsonText(s.columns)}::text::jsonb, ${jsonText(s.lacking)}::text::jsonb)
     returning id`;
   return row!.id;
 }
@@ -152,94 +155,32 @@ async function insertSheet(sql: TransactionSql, s: SheetInput): Promise<number> 
 /** Fewer rows make more round trips, more rows take more memory. */
 const CHUNK = 20_000;
 
+interface Chunk extends Rows {
+  text: CopyText;
+}
+
 /** Hands rows on in chunks; the next chunk is gathered while the last one is worked on. */
 async function inChunks(
   records: StoreOrder['records'],
   toRow: (record: JudgedRecord) => unknown[],
-  work: (chunk: CopyText) => Promise<void>,
+  work: (chunk: Chunk) => Promise<void>,
 ): Promise<void> {
-  let chunk = copyText();
+  let text = copyText();
+  let [first, last] = [0, 0];
   let working: Promise<void> = Promise.resolve();
   try {
     for await (const record of records) {
-      chunk.add(toRow(record));
-      if (chunk.rows < CHUNK) continue;
+      if (text.rows === 0) first = record.record;
+      last = record.record;
+      text.add(toRow(record));
+      if (text.rows < CHUNK) continue;
       await working;
-      working = work(chunk);
+      working = work({ text, first, last });
       working.catch(() => {}); // it is awaited below, and must not count as unhandled until then
-      chunk = copyText();
+      text = copyText();
     }
   } finally {
     await working;
   }
-  await work(chunk);
-}
-
-/** Moves the rows of `intake.incoming` to where they stay; returns how many there were of each. */
-async function storeIncoming(
-  sql: TransactionSql,
-  { laboratory, definition }: SheetInput,
-): Promise<Pick<StoredSheet, (typeof COUNTS)[number]>> {
-  const names = sql.unsafe(COLUMNS.join(', '));
-  await sql`insert into intake.record (${names}) select ${names} from intake.incoming`;
-  await insertQuestions(sql);
-  const populations = await insertPopulations(sql, laboratory);
-  const tests = await insertTests(sql, definition.version);
-  const [outcomes] = await sql<Pick<StoredSheet, 'accepted' | 'inQuestion' | 'refused'>[]>`
-    select count(*) filter (where outcome = 'accepted')::int as accepted,
-      count(*) filter (where outcome = 'in question')::int as "inQuestion",
-      count(*) filter (where outcome = 'refused')::int as refused
-    from intake.incoming`;
-  await sql`truncate intake.incoming`;
-  return { ...outcomes!, populations, tests };
-}
-
-async function insertQuestions(sql: TransactionSql): Promise<void> {
-  await sql`
-    insert into intake.question (sheet_id, record, reason)
-    select i.sheet_id, i.record, reason.value
-    from intake.incoming i cross join lateral jsonb_array_elements(i.reasons) with ordinality as reason (value, place)
-    where i.outcome = 'in question'
-    order by i.record, reason.place`;
-}
-
-/** One population for each sample × season × species of the rows that count. Consent counts only where every row gives it. */
-async function insertPopulations(sql: TransactionSql, laboratory: string): Promise<number> {
-  await sql`
-    insert into surveillance.season (year)
-    select distinct season from intake.incoming where kind is not null and season is not null
-    on conflict do nothing`;
-  const [row] = await sql<{ fresh: number }[]>`
-    with first as (
-      select population_key, min(record) as record, bool_and(public_share) as share
-      from intake.incoming where population_key is not null group by 1
-    ), written as (
-      insert into surveillance.population as p (key, laboratory, sample, season, species, county, located_by, operation,
-        sender, design, crop, funder, collected, date_precision, received, public_share, reported, sheet_id, record)
-      select population_key, ${laboratory}, sample, season, species, county, located_by, operation, sender, design, crop,
-        funder, collected, date_precision, received, share, (details->>'reported')::date, sheet_id, record
-      from first join intake.incoming using (population_key, record) order by record
-      on conflict (key) do update set public_share = false where p.public_share and not excluded.public_share
-      returning (xmax = 0) as fresh
-    )
-    select count(*) filter (where fresh)::int as fresh from written`;
-  return row!.fresh;
-}
-
-/** One test for each of the rows that name a group; a test that is there already is made anew later, from all its rows. */
-async function insertTests(sql: TransactionSql, caseDefinition: string): Promise<number> {
-  const written = await sql`
-    insert into surveillance.test (key, population_id, group_number, actives, assay, rate_multiple, treated, alive, kind,
-      result, case_definition, sheet_id, record)
-    select i.test_key, p.id, i.group_number, i.actives, i.assay, i.rate_multiple, i.treated,
-      i.alive, i.kind, case when i.kind = 'tested' then i.result end, ${caseDefinition}, i.sheet_id, i.record
-    from (
-      select distinct on (test_key) test_key, record from intake.incoming where test_key is not null
-      order by test_key, kind = 'tested' desc, kind = 'void run' desc, record
-    ) first
-    join intake.incoming i using (record)
-    join surveillance.population p on p.key = i.population_key
-    order by i.test_key
-    on conflict do nothing`;
-  return written.count;
+  if (text.rows > 0) await work({ text, first, last });
 }

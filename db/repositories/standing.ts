@@ -178,15 +178,31 @@ function bagName(r: Claim): string | null {
 /** The records that the tests of a batch have already. */
 async function traysIn(
   sql: TransactionSql,
-  { sheetId, itself }: StandingContext,
+  { sheetId, itself }: Other,
   records: readonly Claim[],
 ): Promise<Map<string, Tray[]>> {
-  const keys = [...new Set(records.flatMap(({ testKey }) => testKey ?? []))];
+  const keyed = records.filter(({ testKey }) => testKey !== null);
   const rows = await sql<(Tray & { key: string })[]>`
     select test_key as key, kind, run, replicate, content_hash as hash from intake.record
-    where test_key = any(${keys}) and standing and kind is not null
-      and (sheet_id, record) is distinct from (${sheetId}, ${itself ?? -1})`;
+    where population_key = any(${distinct(keyed, 'populationKey')}) and test_key = any(${distinct(keyed, 'testKey')})
+      and standing and kind is not null and ${isOther(sql, { sheetId, itself })}`;
   return grouped(rows);
+}
+
+/**
+ * Whether a stored record is held against a batch: for an import those of other sheets (its own were held against each
+ * other), for a record that is judged again all but itself.
+ */
+function isOther(sql: TransactionSql, { sheetId, itself }: Other) {
+  return itself === undefined
+    ? sql`sheet_id <> ${sheetId}`
+    : sql`(sheet_id, record) is distinct from (${sheetId}, ${itself})`;
+}
+
+type Other = Pick<StandingContext, 'sheetId' | 'itself'>;
+
+function distinct(records: readonly Claim[], key: 'populationKey' | 'testKey'): string[] {
+  return [...new Set(records.flatMap((record) => record[key] ?? []))];
 }
 
 function grouped<T extends { key: string }>(rows: readonly T[]): Map<string, T[]> {
@@ -205,7 +221,7 @@ async function samplesIn(
   { sheetId, itself }: StandingContext,
   records: readonly Claim[],
 ): Promise<Map<string, Sample>> {
-  const keys = [...new Set(records.flatMap(({ populationKey }) => populationKey ?? []))];
+  const keys = distinct(records, 'populationKey');
   const rows =
     itself === undefined
       ? await sql<(Sample & { key: string })[]>`
@@ -230,6 +246,6 @@ async function bagsIn(
     select r.bag, r.season, r.sample from intake.record r join intake.sheet s on s.id = r.sheet_id
     where s.laboratory = ${laboratory} and r.standing and r.kind is not null
       and (r.bag, r.season) in (select * from unnest(${named.map((r) => r.bag!)}::text[], ${named.map((r) => r.season!)}::int[]))
-      and (r.sheet_id, r.record) is distinct from (${sheetId}, ${itself ?? -1})`;
+      and ${isOther(sql, { sheetId, itself })}`;
   return new Map(rows.map(({ bag, season, sample }) => [`${bag}\u001f${season}`, sample]));
 }

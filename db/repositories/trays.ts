@@ -28,9 +28,32 @@ export interface StoredTray {
   overruled: boolean;
 }
 
-/** The records of some tests, by test; a test without a standing record is not among them. */
-export async function readTrays(sql: TransactionSql, keys: readonly string[]): Promise<StoredTray[][]> {
-  const rows = await sql<StoredTray[]>`${selectTrays(sql)} and r.test_key = any(${keys as string[]})
+/**
+ * The records of some tests, by test; a test without a standing record is not among them. Records are found by their
+ * population, which is that of the stored test.
+ *
+ * @param populations keys of the populations of tests that may not be stored yet
+ */
+export async function readTrays(
+  sql: TransactionSql,
+  keys: readonly string[],
+  populations: readonly string[] = [],
+): Promise<StoredTray[][]> {
+  const rows = await sql<StoredTray[]>`
+    select r.test_key as key, p.id as "populationId", r.sheet_id as "sheetId", r.record, s.laboratory, r.kind,
+      r.group_number as "group", r.actives, r.assay, r.rate_multiple as "rateMultiple", r.run, r.replicate, r.treated,
+      r.alive, r.result, r.details, coalesce(run.valid, true) as "runValid",
+      exists (select from intake.amendment a where a.sheet_id = r.sheet_id and a.record = r.record
+        and a.answer = '{"kind": "stands", "code": "RUNS_DIFFER"}'::jsonb) as overruled
+    from (
+      select population_id as id from surveillance.test where key = any(${keys as string[]})
+      union select id from surveillance.population where key = any(${populations as string[]})
+    ) own
+    join surveillance.population p on p.id = own.id
+    join intake.record r on r.population_key = p.key
+    join intake.sheet s on s.id = r.sheet_id
+    left join surveillance.run run on run.laboratory = s.laboratory and run.name = r.run
+    where r.standing and r.kind is not null and r.test_key = any(${keys as string[]})
     order by r.test_key, r.sheet_id, r.record`;
   return grouped(rows);
 }
@@ -47,20 +70,6 @@ export async function* allTrays(sql: TransactionSql): AsyncGenerator<StoredTray[
     );
     last = page.at(-1)!.key;
   }
-}
-
-function selectTrays(sql: TransactionSql) {
-  return sql`
-    select r.test_key as key, p.id as "populationId", r.sheet_id as "sheetId", r.record, s.laboratory, r.kind,
-      r.group_number as "group", r.actives, r.assay, r.rate_multiple as "rateMultiple", r.run, r.replicate, r.treated,
-      r.alive, r.result, r.details, coalesce(run.valid, true) as "runValid",
-      exists (select from intake.amendment a where a.sheet_id = r.sheet_id and a.record = r.record
-        and a.answer = '{"kind": "stands", "code": "RUNS_DIFFER"}'::jsonb) as overruled
-    from intake.record r
-    join intake.sheet s on s.id = r.sheet_id
-    join surveillance.population p on p.key = r.population_key
-    left join surveillance.run run on run.laboratory = s.laboratory and run.name = r.run
-    where r.standing and r.kind is not null and r.test_key is not null`;
 }
 
 /** Runs of rows with one key. */

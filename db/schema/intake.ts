@@ -64,6 +64,8 @@ export const sheet = intake.table(
     /** The day that counted as today when the sheet was judged. */
     asOf: date('as_of', { mode: 'string' }).notNull(),
     caseDefinition: text('case_definition').notNull(),
+    /** All headings in the order of the sheet, by which its rows are kept; none of a sheet whose rows name theirs. */
+    headings: text().array().notNull().default([]),
     /** The sheet's own heading of each column that it has. */
     columns: jsonb().notNull().$type<Partial<Record<Column, string>>>().default({}),
     /** What each column that it lacks was taken to say. */
@@ -79,17 +81,19 @@ export const sheet = intake.table(
   ],
 );
 
+/** A row's fields in the order of its sheet's headings; or by heading, where the row is no whole one or was stored long ago. */
+export type StoredRaw = string[] | Readonly<Record<string, string>>;
+
 /** One row of a sheet: as it was sent (`raw`, with what it says of places and people), and as it is read now. */
 export const record = intake.table(
   'record',
   {
-    sheetId: integer('sheet_id')
-      .notNull()
-      .references(() => sheet.id),
+    /** A sheet that is there, and stays while it has rows: kept by triggers (migration `lighter_rows`). */
+    sheetId: integer('sheet_id').notNull(),
     record: integer().notNull(),
     line: integer().notNull(),
     /** JSON as text: it keeps the order of the sheet's columns. */
-    raw: json().notNull().$type<Record<string, string>>(),
+    raw: json().notNull().$type<StoredRaw>(),
     outcome: text().notNull().$type<Outcome>(),
     reasons: jsonb().notNull().$type<Reason[]>(),
     flags: text().array().notNull(),
@@ -133,7 +137,7 @@ export const record = intake.table(
   },
   (t) => [
     primaryKey({ columns: [t.sheetId, t.record] }),
-    index('record_of_test').on(t.testKey).where(sql`${t.standing} and ${t.kind} is not null`),
+    // Records of a test are found by this one too: a test belongs to a population.
     index('record_of_population').on(t.populationKey).where(sql`${t.standing} and ${t.kind} is not null`),
     index('record_near')
       .on(t.operation, t.season, t.sheetId)

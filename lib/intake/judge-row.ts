@@ -64,7 +64,7 @@ export interface ReadRow {
 }
 
 /** Reads all cells of a row. `row` is complete but for outcome, reasons, kind and result. */
-export function readRow({ record, line, cells, raw }: SheetRow, context: RowContext): ReadRow {
+export function readRow({ record, line, cells, raw, fields }: SheetRow, context: RowContext): ReadRow {
   const check = checkOf(cells);
   const { readers } = context;
   const assay = readers.assay(cells.assay);
@@ -138,6 +138,7 @@ export function readRow({ record, line, cells, raw }: SheetRow, context: RowCont
     publicShare: consent?.value ?? false,
     details: detailsOf(details.value, checks.value, screened.value?.stated, check),
     raw,
+    fields,
   };
   const problems = joined(readings, ({ problems }) => problems, []);
   if (problems.length === 0 && check === null) problems.push(...disagreement(row, cells, context.definition));

@@ -103,4 +103,6 @@ export interface Judged {
   details: Readonly<RowDetails>;
   /** Text by the sheet's own headings, as sent. */
   raw: Readonly<Record<string, string>>;
+  /** The same in the order of the headings; left out where the row is no whole one. */
+  fields?: readonly string[] | undefined;
 }

@@ -18,6 +18,8 @@ export interface SheetRow {
   cells: Cells;
   /** Text by the sheet's own headings, as sent. */
   raw: Readonly<Record<string, string>>;
+  /** The same in the order of the headings; left out of a broken row. */
+  fields?: readonly string[] | undefined;
   /** The sheet's own heading of a column. */
   heading: (column: Column) => string;
   /** Why the row could not be read, and what to do; its cells are empty then. */
@@ -31,7 +33,7 @@ export function createRowMaker(header: Header, profile: LaboratoryProfile) {
     Object.fromEntries([...places].map(([column, place]) => [column, headings[place]!])),
   );
   const cellsOf = createCellReader(header, profile);
-  const names = headings.map((name, i) => name || `column ${i + 1}`);
+  const names = namesOf(headings);
   let record = 0;
   const toRow = (text: RecordText, fields: readonly string[]): SheetRow => {
     record++;
@@ -48,10 +50,15 @@ export function createRowMaker(header: Header, profile: LaboratoryProfile) {
     }
     const raw: Record<string, string> = {};
     for (let i = 0; i < names.length; i++) raw[names[i]!] = fields[i]!;
-    return { record, line: text.line, cells: cellsOf(fields), raw, heading, broken: null };
+    return { record, line: text.line, cells: cellsOf(fields), raw, fields, heading, broken: null };
   };
   toRow.count = () => record;
   return toRow;
+}
+
+/** Headings as a row names them: a blank one by its place. */
+export function namesOf(headings: readonly string[]): string[] {
+  return headings.map((name, i) => name || `column ${i + 1}`);
 }
 
 function whyBroken({ broken, fields }: RecordText, width: number): SheetRow['broken'] {

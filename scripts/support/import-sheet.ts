@@ -13,6 +13,7 @@ import type { Judged } from '@/lib/intake/judged';
 import type { LaboratoryProfile } from '@/lib/intake/laboratory-profile';
 import { readAnySheet } from '@/lib/intake/read-any-sheet';
 import { reportLine } from '@/lib/intake/report-line';
+import { namesOf } from '@/lib/intake/sheet-row';
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import { type Correction, openReport, type ReportFile } from './report-file';
 import { checkFile, sha256OfFile } from './sheet-file';
@@ -91,7 +92,7 @@ export async function importSheet(
         yield judged;
       }
     };
-    const { columns, lacking } = opened;
+    const { headings, columns, lacking } = opened;
     const sheet = {
       fileName: basename(order.path),
       sha256,
@@ -99,6 +100,7 @@ export async function importSheet(
       by,
       asOf: order.asOf,
       definition,
+      headings,
       columns,
       lacking,
     };
@@ -134,6 +136,7 @@ function corrections({ changes }: StoredSheet): Map<number, Correction> {
 }
 
 interface OpenedSheet {
+  headings: SheetInput['headings'];
   columns: SheetInput['columns'];
   lacking: SheetInput['lacking'];
   records: AsyncIterable<Judged>;
@@ -172,5 +175,5 @@ async function openSheet({
     }
   };
   const columns = Object.fromEntries([...places].map(([column, place]) => [column, headings[place]!]));
-  return { columns, lacking, records: records() };
+  return { headings: namesOf(headings), columns, lacking, records: records() };
 }

@@ -2,7 +2,9 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { closeClient, type StaffDatabase, staffClient } from '@/db/clients';
 import { readTests } from '@/db/repositories/facts';
 import { listSeasons } from '@/db/repositories/programme';
+import { openQuestions } from '@/db/repositories/questions';
 import { type JudgedRecord, storeSheet } from '@/db/repositories/sheets';
+import type { Reason } from '@/lib/intake/judged';
 import { type TestDatabase, testDatabase } from '../support/database';
 import { judged, sheetOf } from './invented';
 
@@ -24,6 +26,19 @@ const store = (sha: string, records: Iterable<JudgedRecord>) =>
   storeSheet(db, { sheet: sheetOf(sha), records });
 const records = () =>
   db.$client`select record, outcome, kind, reasons->0->>'code' as code from intake.record order by sheet_id, record`;
+
+/** Invented. */
+const ASKED: Reason = {
+  ...{
+    code: 'COUNTY',
+    column: 'County',
+    key: 'county',
+    value: 'Lancaster',
+    reason: 'Which?',
+    remedy: 'Say.',
+  },
+  ...{ candidates: [], memorable: false, mayStand: false },
+};
 
 describe('storing a sheet', () => {
   it('counts every row once by outcome, and makes populations and tests of those that count', async () => {
@@ -112,6 +127,26 @@ describe('storing a sheet', () => {
     });
   });
 
+  it('keeps rows by the headings of their sheet, and gives them back under these', async () => {
+    const asked = {
+      ...judged(1),
+      outcome: 'in question',
+      kind: null,
+      result: null,
+      reasons: [ASKED],
+    } as const;
+    const sheet = { ...sheetOf('a'), headings: ['Sample #', 'County', 'column 3'] };
+    await storeSheet(db, { sheet, records: [{ ...asked, fields: ['S-1', 'Lan"caster\\', 'x\0y'] }] });
+    const [stored] = await db.$client`select raw from intake.record`;
+    expect(stored!.raw).toEqual(['S-1', 'Lan"caster\\', 'x\ufffdy']);
+    const [question] = await openQuestions(db);
+    expect(Object.entries(question!.raw)).toEqual([
+      ['Sample #', 'S-1'],
+      ['County', 'Lan"caster\\'],
+      ['column 3', 'x\ufffdy'],
+    ]);
+  });
+
   it('changes nothing when the same file comes again', async () => {
     const first = await store('a', [judged(1), judged(2, { outcome: 'refused', kind: null })]);
     const again = await store('a', [judged(1), judged(2), judged(3)]);
@@ -195,6 +230,33 @@ describe('storing a sheet', () => {
     expect([
       ...(await db.$client`select id from intake.sheet union all select id from surveillance.population`),
     ]).toEqual([]);
+  });
+
+  it('says what the database has against a row wherever it stands, and goes on working', async () => {
+    const rows = (bad: number) =>
+      Array.from({ length: 25_000 }, (_, i) => judged(i + 1, i + 1 === bad ? { result: null } : {}));
+    for (const bad of [1, 10_000, 20_000, 25_000]) {
+      await expect(store('a', rows(bad))).rejects.toMatchObject({
+        code: '23514',
+        constraint_name: 'record_accepted_is_complete',
+      });
+    }
+    expect(await store('a', [judged(1)])).toMatchObject({ accepted: 1, tests: 1 });
+  });
+
+  it('keeps a sheet while it has rows, and a population while it has tests', async () => {
+    await store('a', [judged(1), judged(2)]);
+    const orphans = [
+      'delete from intake.sheet',
+      "delete from surveillance.population where sample = 'S-1'",
+      'update surveillance.test set population_id = 1234567',
+      `insert into surveillance.test (key, population_id, group_number, actives, assay, kind, case_definition, sheet_id, record)
+        values ('00000000-0000-0000-0000-000000000000', 1234567, 9, '{}', 'whole plant', 'void run', '', 1, 1)`,
+    ];
+    for (const statement of orphans)
+      await expect(db.$client.unsafe(statement), statement).rejects.toMatchObject({ code: '23503' });
+    await db.$client`delete from surveillance.test`;
+    await db.$client`delete from surveillance.population`;
   });
 
   it('stores two sheets that arrive together one after the other', async () => {
