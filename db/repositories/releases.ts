@@ -75,6 +75,8 @@ export async function saveRelease(db: StaffDatabase, { draft, audit, files }: Re
 /** A release that was ever published, with all its cells. */
 export interface EarlierRelease {
   number: number;
+  head: ReleaseDraft['head'];
+  isWithdrawn: boolean;
   firstSeason: Season;
   areas: AreaTable[];
   cells: ReleasedCell[];
@@ -87,9 +89,11 @@ export interface EarlierRelease {
 export async function earlierReleases(db: StaffDatabase): Promise<EarlierRelease[]> {
   const heads = await db.select().from(releaseHead).orderBy(asc(releaseHead.number));
   return Promise.all(
-    heads.map(async ({ number, head }) => {
+    heads.map(async ({ number, head, withdrawnAt }) => {
       const rows = await db.select().from(cell).where(eq(cell.release, number));
-      return { number, firstSeason: head.firstSeason, areas: head.areas ?? [], cells: rows.map(toCell) };
+      const { firstSeason, areas = [] } = head;
+      const isWithdrawn = withdrawnAt !== null;
+      return { number, head, isWithdrawn, firstSeason, areas, cells: rows.map(toCell) };
     }),
   );
 }

@@ -212,6 +212,11 @@ export const COLUMNS: readonly Column[] = [
   },
 ];
 
+/** Names of the columns that tell a cell's lines apart. */
+export const CELL_KEY: readonly string[] = [
+  ...['place_kind', 'place', 'first_season', 'last_season', 'species', 'group', 'assay', 'design'],
+];
+
 function share({ cell }: TableRow): number | null {
   return cell?.counts ? rounded(cell.counts.resistant / cell.counts.tested) : null;
 }

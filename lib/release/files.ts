@@ -1,9 +1,12 @@
 import type { Region } from '@/lib/geography/types';
+import { cellChanges } from './cell-changes';
 import { codeBook } from './code-book';
 import { aboutRelease } from './files/about';
 import { archive } from './files/archive';
 import { catalogueRecord } from './files/catalogue-record';
 import { cellsTable } from './files/cells-table';
+import { changesTable } from './files/changes-table';
+import { changesWords } from './files/changes-words';
 import { bibtex, citationFile } from './files/citation';
 import { countyPlacesTable } from './files/county-places-table';
 import { csvText } from './files/csv';
@@ -17,26 +20,28 @@ import { purposeOf } from './files/purposes';
 import { readme } from './files/readme';
 import { jsonFile, type ReleaseFile, releaseFile } from './files/release-file';
 import { WORKSHEET_LINES, workbookBytes } from './files/workbook';
-import type { ReleaseDraft } from './types';
+import type { ReleaseBefore, ReleaseDraft } from './types';
 
 export type { ReleaseFile } from './files/release-file';
 
 export interface FilesOptions {
+  /** The newest release that stands, which this one is compared with; without one, it is told to be the first. */
+  before?: ReleaseBefore | null;
   /** Told of each file when it is made. */
   onFile?: (name: string) => void;
 }
 
 /**
  * The files of a release, made from its released cube, findings and the region alone: the counts as CSV (RFC 4180),
- * Parquet and a workbook, outlines, neighbours and the places of counties, findings, policy and code book, descriptors,
- * citation, sums, and all of it as one ZIP. The same draft and number give the same bytes. A table too long for a
+ * Parquet and a workbook, what changed since the release before, outlines, neighbours and the places of counties,
+ * findings, policy and code book, descriptors, citation, sums, and all of it as one ZIP. The same draft and number give the same bytes. A table too long for a
  * worksheet comes without the workbook.
  */
 export async function releaseFiles(
   draft: ReleaseDraft,
   number: number,
   region: Region,
-  { onFile = () => {} }: FilesOptions = {},
+  { before = null, onFile = () => {} }: FilesOptions = {},
 ): Promise<ReleaseFile[]> {
   const about = aboutRelease(draft, number);
   const described: Described[] = [];
@@ -47,7 +52,9 @@ export async function releaseFiles(
   const { stem } = about;
 
   const cells = cellsTable(draft, number, region);
-  for (const table of [cells, neighboursTable(region), countyPlacesTable(draft, region)])
+  const changes = before ? cellChanges(before.cells, draft.cube.cells) : [];
+  const changed = changesTable(changes, before);
+  for (const table of [cells, changed, neighboursTable(region), countyPlacesTable(draft, region)])
     add(releaseFile(`${stem}-${table.name}.csv`, 'text/csv; charset=utf-8', csvText(table)), table);
   const words = { title: about.title, description: about.description };
   add(releaseFile(`${stem}-cells.parquet`, 'application/vnd.apache.parquet', parquetBytes(cells, words)));
@@ -59,6 +66,7 @@ export async function releaseFiles(
   add(jsonFile(`${stem}-findings.json`, 'application/json', findings(draft, number)));
   add(jsonFile(`${stem}-policy.json`, 'application/json', policy(draft, number)));
   add(releaseFile(`${stem}-code-book.md`, MARKDOWN, codeBook(draft, number)));
+  add(releaseFile(`${stem}-changes.md`, MARKDOWN, changesWords(about, draft, before, changes)));
   add(releaseFile('CITATION.cff', 'text/yaml; charset=utf-8', citationFile(about)));
   add(releaseFile(`${stem}-citation.bib`, 'text/plain; charset=utf-8', bibtex(about)));
   // Descriptors tell of the files before them, so that no file has to tell of itself.

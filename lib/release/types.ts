@@ -1,4 +1,4 @@
-import type { ReleasedCube, SeasonTable } from '@/lib/disclosure/types';
+import type { ReleasedCell, ReleasedCube, SeasonTable } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import type { AreaTable } from '@/lib/geography/types';
 import type { Pair } from '@/lib/vocabulary/terms';
@@ -36,6 +36,13 @@ export interface ReleaseHead {
   /** The pair that a view shows when none is asked for: the one with most published populations in the region. */
   leading: Pair | null;
   files: { name: string; mediaType: string; bytes: number; sha256: string }[];
+}
+
+/** The release that was read until now, as the public has it. */
+export interface ReleaseBefore {
+  number: number;
+  head: ReleaseDraft['head'];
+  cells: readonly ReleasedCell[];
 }
 
 /** A release as it is built, before it is stored. */

@@ -78,7 +78,9 @@ export async function makeRelease(
   refuseSubtraction(earlier, built);
   const waiting = { held, unreported: await unreported(staff) };
   if (dryRun) return { ...built, ...waiting, number: null };
-  const files = (number: number) => releaseFiles(built.draft, number, region);
+  // What a withdrawn release said is not said again.
+  const before = earlier.findLast((release) => !release.isWithdrawn) ?? null;
+  const files = (number: number) => releaseFiles(built.draft, number, region, { before });
   const number = await saveRelease(staff, { draft: built.draft, audit: built.audit, files });
   return { ...built, ...waiting, number };
 }

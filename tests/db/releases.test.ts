@@ -10,7 +10,7 @@ import {
   staffClient,
 } from '@/db/clients';
 import * as published from '@/db/repositories/published';
-import { saveRelease, withdrawRelease } from '@/db/repositories/releases';
+import { earlierReleases, saveRelease, withdrawRelease } from '@/db/repositories/releases';
 import type { ReleasedCell } from '@/lib/disclosure/types';
 import { type TestDatabase, testDatabase } from '../support/database';
 import { CLEAN, cellOf, draftOf, FOUND, WITHHELD } from './invented';
@@ -214,6 +214,10 @@ describe('a withdrawal', () => {
       at: '2026-03-01T10:00:00.000Z',
     });
     expect((await published.latestRelease(everybody))?.number).toBe(standing);
+    expect((await earlierReleases(staff)).slice(-2)).toMatchObject([
+      { number: standing, isWithdrawn: false, head: { note: 'First release.' } },
+      { number, isWithdrawn: true },
+    ]);
     const [listed] = await published.listReleases(everybody);
     expect(listed).toEqual({
       number,

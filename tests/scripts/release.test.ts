@@ -165,6 +165,10 @@ describe('a release of the simulated programme', () => {
     }
   });
 
+  it('is told to be the first, with nothing to compare it with', async () => {
+    expect((await fileOf('-changes.md')).bytes.toString('utf8')).toContain('This is the first release');
+  });
+
   it('stays as it is when the demonstration runs again', async () => {
     await stages();
     expect((await latestRelease(published))!.number).toBe(1);
@@ -193,6 +197,10 @@ describe('npm run release', () => {
     expect(out).toContain('Release 2 is published');
     expect(code).toBe(0);
     expect(await latestRelease(published)).toMatchObject({ number: 2, licence: 'ODbL-1.0' });
+    expect((await fileOf('-changes.csv')).bytes.toString('utf8').trimEnd().split('\n')).toHaveLength(1);
+    const words = (await fileOf('-changes.md')).bytes.toString('utf8');
+    expect(words).toContain('Compared with release 1 of 2026-02-10');
+    expect(words).toContain('- New cells: 0,');
     expect((await fileOf('CITATION.cff')).bytes.toString('utf8')).toContain('license: ODbL-1.0');
   });
 

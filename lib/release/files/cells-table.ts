@@ -1,5 +1,5 @@
 import type { Region } from '@/lib/geography/types';
-import { COLUMNS } from '../columns';
+import { CELL_KEY, COLUMNS } from '../columns';
 import { tableRows } from '../table-rows';
 import type { ReleaseDraft } from '../types';
 import { orNull, type Table } from './field';
@@ -15,7 +15,7 @@ export function cellsTable(draft: ReleaseDraft, number: number, region: Region):
     name: 'cells',
     title: 'Populations screened by place, period, species and group',
     fields: COLUMNS,
-    key: ['place_kind', 'place', 'first_season', 'last_season', 'species', 'group', 'assay', 'design'],
+    key: CELL_KEY,
     rows,
   };
 }

@@ -12,6 +12,8 @@ const PURPOSES: readonly (readonly [string, string])[] = [
   ['-cells.xlsx', 'The same counts as a workbook, with the code book and the cautions.'],
   ['-places.geojson', 'Outlines of all places and areas, to map the counts in a GIS.'],
   ['-places.topojson', 'The same outlines, smaller, with shared borders kept.'],
+  ['-changes.csv', 'What changed since the release before, cell by cell; empty in a first release.'],
+  ['-changes.md', 'What changed since the release before, in words.'],
   ['-neighbours.csv', 'Which counties touch, to repeat the tests of clustering.'],
   ['-county-places.csv', 'In which place each county is counted, by species and window.'],
   ['-findings.json', 'The findings with their figures and sentences.'],

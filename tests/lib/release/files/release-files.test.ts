@@ -1,10 +1,12 @@
 import { createHash } from 'node:crypto';
 import { unzipSync } from 'fflate';
 import { afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
+import type { ReleasedCell } from '@/lib/disclosure/types';
 import { type ReleaseFile, releaseFiles } from '@/lib/release/files';
 import type { Field } from '@/lib/release/files/field';
 import { LICENCES, NO_LICENCE } from '@/lib/release/files/licence';
 import { purposeOf } from '@/lib/release/files/purposes';
+import type { ReleaseBefore, ReleaseDraft } from '@/lib/release/types';
 import { CAUTIONS, SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 import { inventedRegion, inventedRelease } from '../../../app/invented-release';
 import { type Line, linesOf, named, readCsv, readParquet, readWorksheets } from './formats';
@@ -12,11 +14,12 @@ import { type Line, linesOf, named, readCsv, readParquet, readWorksheets } from 
 // Invented: a release of four states; its outlines and names of counties are real.
 const region = inventedRegion();
 const { draft } = inventedRelease();
+const before = releaseBefore(draft);
 let files: ReleaseFile[];
 let cells: Line[];
 
 beforeAll(async () => {
-  files = await releaseFiles(draft, 3, region);
+  files = await releaseFiles(draft, 3, region, { before });
   cells = readCsv(named(files, '-cells.csv'));
 });
 afterEach(() => {
@@ -51,7 +54,7 @@ describe('the files of a release', () => {
   it('are the same bytes on another day and in another time zone', async () => {
     vi.stubEnv('TZ', 'Pacific/Kiritimati');
     vi.useFakeTimers({ now: new Date('2031-07-01T23:30:00Z'), toFake: ['Date'] });
-    const again = await releaseFiles(draft, 3, region);
+    const again = await releaseFiles(draft, 3, region, { before });
     expect(again.map(({ name, sha256 }) => [name, sha256])).toEqual(
       files.map(({ name, sha256 }) => [name, sha256]),
     );
@@ -111,6 +114,80 @@ describe('the files of a release', () => {
     expect(told(silent, 'CITATION.cff')).not.toContain('license:');
   });
 });
+
+describe('what changed since the release before', () => {
+  it('is told line by line and in words, of the same cells', () => {
+    const lines = readCsv(named(files, '-changes.csv'));
+    const of = (change: string) => lines.filter((line) => line.change === change);
+    const words = text('-changes.md');
+    const appeared = draft.cube.cells.filter(({ period }) => period.last === 2025);
+    expect(of('appeared')).toHaveLength(appeared.length);
+    const hidden = appeared.filter(({ status }) => status === 'withheld').length;
+    expect(words).toContain(
+      `- New cells: ${appeared.length}, of which ${appeared.length - hidden} are published and ${hidden} withheld.`,
+    );
+    expect(of('disappeared')).toMatchObject([{ place: '99999', before: 'withheld', after: '' }]);
+    const changed = of('changed');
+    expect(changed.map(({ column }) => column)).toEqual(
+      expect.arrayContaining(['status', 'tested', 'resistant']),
+    );
+    expect(words).toContain(
+      '- Cells that say something else: 2. Withheld now and published before: 1. Published now and withheld before: 0.',
+    );
+    expect(words).toContain(`- Cells that say the same: ${draft.cube.cells.length - appeared.length - 2}.`);
+    expect(words).toContain('Compared with release 2 of 2025-02-10');
+    expect(words).toContain('Another case definition: version invented 1, before invented 0.');
+    expect(words).toContain('- Seasons closed since: 2024.');
+    expect(words).toMatch(/\| kochia \(KCHSC\) \| 9 \| \d+ \|/i);
+  });
+
+  it('holds no number of a cell on the side on which it is withheld', () => {
+    const lines = readCsv(named(files, '-changes.csv'));
+    const key = (line: Line) => Object.values(line).slice(0, 8).join('|');
+    for (const { change, column, ...line } of lines) {
+      if (change !== 'changed' || column !== 'status') continue;
+      const own = lines.filter((other) => key(other) === key({ ...line }) && other.column !== 'status');
+      expect(own.length).toBeGreaterThan(0);
+      for (const other of own) expect(line.after === 'withheld' ? other.after : other.before).toBe('');
+    }
+  });
+
+  it('is an empty table in a first release, which says so in its descriptor and in words', async () => {
+    const first = await releaseFiles(draft, 1, region);
+    const bytes = (end: string) => named(first, end).bytes.toString('utf8');
+    expect(bytes('-changes.csv').trim().split('\r\n')).toHaveLength(1);
+    expect(bytes('-changes.csv')).toMatch(/^place_kind,place,.*,change,column,before,after\r\n$/);
+    expect(bytes('-changes.md')).toContain('This is the first release that stands');
+    for (const end of ['datapackage.json', 'csv-metadata.json'])
+      expect(bytes(end)).toContain('there is none, so the table is empty');
+    for (const end of ['README.md', 'SHA256SUMS']) expect(bytes(end)).toContain('-changes.csv');
+  });
+});
+
+/** Invented: of this release without its last season, with a cell that is gone, one withheld since, one that has grown. */
+function releaseBefore({ head, cube }: ReleaseDraft): ReleaseBefore {
+  const cells = cube.cells.filter(({ period }) => period.last !== 2025);
+  const counts = { tested: 5, resistant: 1, someSurvivors: 0 };
+  const shown = cells.findIndex(({ status }) => status === 'withheld');
+  const grown = cells.findIndex(({ status }) => status === 'published');
+  const gone: ReleasedCell = { ...cells[shown]!, placeKind: 'county', place: '99999' };
+  return {
+    number: 2,
+    head: {
+      ...head,
+      date: '2025-02-10',
+      closedSeasons: head.closedSeasons.slice(0, -1),
+      caseDefinition: { version: 'invented 0', words: 'Invented.' },
+    },
+    cells: [
+      ...cells.map((cell, i): ReleasedCell => {
+        if (i === shown) return { ...cell, status: 'published', counts, actives: ['invented active'] };
+        return i === grown ? { ...cell, counts: { ...counts, tested: cell.counts!.tested + 1 } } : cell;
+      }),
+      gone,
+    ],
+  };
+}
 
 describe('withheld, not screened and zero', () => {
   it('are three things in the CSV', () => expectThreeKinds(cells));
@@ -213,6 +290,7 @@ describe('the descriptors', () => {
     const resources = json('datapackage.json').resources.filter((one: { schema?: object }) => one.schema);
     expect(resources.map(({ name }: { name: string }) => name)).toEqual([
       'cells',
+      'changes',
       'neighbours',
       'county-places',
     ]);
