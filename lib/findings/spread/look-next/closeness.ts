@@ -1,0 +1,93 @@
+import { chords } from '@/lib/stats/spread/chords';
+import type { Arrivals, SpreadPoints } from '@/lib/stats/spread/types';
+import { degree, type Weights } from '@/lib/stats/weights';
+
+/** How near each place was to earlier finds, season by season. */
+export interface Closeness {
+  name: string;
+  /** Season row × place, one row more than there are seasons: the last is for the season to come. */
+  values: Float64Array;
+}
+
+/**
+ * Measures of how near earlier finds are: the share of a place's neighbours that were found, and the logarithm of the sum
+ * over found places of exp(−distance / reach), with reaches of half, one and two times the usual distance of neighbours.
+ *
+ * @param seasons number of seasons counted
+ * @returns one to four measures; values 0 … 1 for the share, −3 and more for the sums: e⁻³ is added, as if one find lay
+ *   three reaches away, so that nothing found anywhere is a number
+ * @policy Finds of the same season do not count. Places without neighbours have a share of 0. Where no two places touch
+ *   there is no usual distance, and the share alone is given.
+ * @throws StatsError `bad argument` for coordinates that are none
+ * @source sum over occupied places of exp(−distance): Hanski 1994, J. Animal Ecology 63:151–162 (from memory)
+ * @cost O(places · (places found + neighbours + seasons))
+ */
+export function closenessMeasures(
+  known: Pick<Arrivals, 'firstFound'>,
+  seasons: number,
+  weights: Weights,
+  points: SpreadPoints,
+): Closeness[] {
+  const { square, distanceOf } = chords(points, weights.places);
+  const distance = (i: number, j: number) => distanceOf(square(i, j));
+  const usual = usualDistance(weights, distance);
+  const reaches = usual > 0 ? REACHES.map((times) => times * usual) : [];
+  return [
+    { name: 'share of neighbours found', values: foundShares(known, seasons, weights) },
+    ...reaches.map((reach) => ({
+      name: `finds around, within a reach of ${reach < 10 ? reach.toPrecision(2) : Math.round(reach)}${points.metric === 'plane' ? '' : ' km'}`,
+      values: findsAround(known, seasons, weights.places, (i, j) => Math.exp(-distance(i, j) / reach)),
+    })),
+  ];
+}
+
+const REACHES = [0.5, 1, 2];
+const FLOOR = Math.exp(-3);
+
+/** Median distance of two neighbours; 0 where there are none. */
+function usualDistance(
+  { places, offsets, neighbours }: Weights,
+  distance: (i: number, j: number) => number,
+): number {
+  const all: number[] = [];
+  for (let i = 0; i < places; i += 1) {
+    for (let at = offsets[i]!; at < offsets[i + 1]!; at += 1) all.push(distance(i, neighbours[at]!));
+  }
+  const sorted = Float64Array.from(all).sort();
+  return sorted[Math.floor(sorted.length / 2)] ?? 0;
+}
+
+function foundShares(
+  { firstFound }: Pick<Arrivals, 'firstFound'>,
+  seasons: number,
+  weights: Weights,
+): Float64Array {
+  const { places, offsets, neighbours } = weights;
+  const values = new Float64Array((seasons + 1) * places);
+  for (let i = 0; i < places; i += 1) {
+    for (let at = offsets[i]!; at < offsets[i + 1]!; at += 1) {
+      const found = firstFound[neighbours[at]!]!;
+      if (found === -1) continue;
+      for (let t = found + 1; t <= seasons; t += 1) values[t * places + i]! += 1 / degree(weights, i);
+    }
+  }
+  return values;
+}
+
+function findsAround(
+  { firstFound }: Pick<Arrivals, 'firstFound'>,
+  seasons: number,
+  places: number,
+  weight: (i: number, j: number) => number,
+): Float64Array {
+  const values = new Float64Array((seasons + 1) * places);
+  const sums = new Float64Array(places);
+  for (let t = 0; t <= seasons; t += 1) {
+    for (let i = 0; i < places; i += 1) values[t * places + i] = Math.log(FLOOR + sums[i]!);
+    for (let found = 0; found < places; found += 1) {
+      if (firstFound[found] !== t) continue;
+      for (let i = 0; i < places; i += 1) if (i !== found) sums[i]! += weight(i, found);
+    }
+  }
+  return values;
+}
