@@ -6,12 +6,12 @@ import { type GateFigures, protectWithFigures } from '@/lib/disclosure/protect';
 import type { AuditReport, Policy, ReleasedCube } from '@/lib/disclosure/types';
 import { unionFromFacts } from '@/lib/disclosure/union';
 import { fixedWindows } from '@/lib/disclosure/windows';
-import { computeFindings } from '@/lib/findings/compute-findings';
 import type { AreaTable, Region } from '@/lib/geography/types';
 import { commonNameOf } from '@/lib/vocabulary/species';
 import type { Season } from '@/lib/vocabulary/terms';
 import { ladderCells } from './ladder-cells';
-import { districtPeriods, publicObservations, withheldCells } from './observations';
+import { publicObservations } from './observations';
+import { pairsOf, publicFindings } from './public-findings';
 import type { Pair, ReleaseDraft } from './types';
 
 export interface ReleaseInput {
@@ -70,19 +70,8 @@ export async function buildRelease(input: ReleaseInput): Promise<BuiltRelease> {
   const audit = await auditRelease({ cube, places: region, truth: cells, policy });
   onStage('findings');
   const pairs = pairsOf(cube);
-  const findings = computeFindings({
-    observations: publicObservations(cube),
-    withheld: withheldCells(cube),
-    region,
-    pairs,
-    windows: cube.windows,
-    closedSeasons: cube.closedSeasons,
-    areas: cube.areas,
-    districtPeriods: (pair) => districtPeriods(cube, pair),
-    seed: input.seed,
-    permutations: input.permutations,
-    speciesName: commonNameOf,
-  });
+  const { seed, permutations } = input;
+  const findings = publicFindings(cube, { region, seed, permutations, speciesName: commonNameOf });
   return { draft: { head: headOf(input, cube, pairs), cube, findings }, audit, figures };
 }
 
@@ -100,14 +89,6 @@ function seasonsOf(facts: readonly Fact[], { closedSeasons: closed, firstSeason:
   return { firstSeason, closedSeasons, openSeason: newest > closedSeasons.at(-1)! ? newest : null };
 }
 
-function pairsOf(cube: ReleasedCube): Pair[] {
-  const pairs = new Map<string, Pair>();
-  for (const { species, group } of cube.cells) pairs.set(`${species}|${group}`, { species, group });
-  return [...pairs.values()].sort((a, b) =>
-    a.species < b.species ? -1 : a.species > b.species ? 1 : a.group - b.group,
-  );
-}
-
 function headOf(input: ReleaseInput, cube: ReleasedCube, pairs: Pair[]): ReleaseDraft['head'] {
   return {
     date: input.date,
@@ -119,6 +100,7 @@ function headOf(input: ReleaseInput, cube: ReleasedCube, pairs: Pair[]): Release
     policy: cube.policy,
     caseDefinition: input.caseDefinition,
     licence: input.licence,
+    tests: { seed: input.seed, permutations: input.permutations },
     firstSeason: cube.firstSeason,
     closedSeasons: [...cube.closedSeasons],
     openSeason: cube.openSeason,

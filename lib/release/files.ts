@@ -1,4 +1,5 @@
 import type { Region } from '@/lib/geography/types';
+import { commonNameOf } from '@/lib/vocabulary/species';
 import { cellChanges } from './cell-changes';
 import { codeBook } from './code-book';
 import { aboutRelease } from './files/about';
@@ -85,9 +86,14 @@ const MARKDOWN = 'text/markdown; charset=utf-8';
 const WORKBOOK = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 
 function findings({ head, findings }: ReleaseDraft, number: number): object {
-  const { programme, region, date, simulated, caseDefinition } = head;
+  const { programme, region, date, simulated, caseDefinition, tests } = head;
+  const codes = [...new Set(head.pairs.map(({ species }) => species))];
+  const speciesNames = Object.fromEntries(codes.map((code) => [code, commonNameOf(code)]));
   const about = 'Findings computed from the published cells of this release and from nothing else.';
-  return { release: number, programme, region, date, simulated, about, caseDefinition, findings };
+  return {
+    ...{ release: number, programme, region, date, simulated, about, caseDefinition },
+    ...{ tests, speciesNames, findings },
+  };
 }
 
 function policy({ head }: ReleaseDraft, number: number): object {

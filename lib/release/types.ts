@@ -23,6 +23,8 @@ export interface ReleaseHead {
   caseDefinition: { version: string; words: string };
   /** SPDX identifier of the licence that the programme chose for its data; null or absent: none. */
   licence?: string | null;
+  /** Seed and number of orders of the permutation tests, with which whoever has the cells gets the same findings. */
+  tests?: { seed: number; permutations: number };
   firstSeason: number;
   closedSeasons: number[];
   openSeason: number | null;

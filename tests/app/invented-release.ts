@@ -1,12 +1,11 @@
 import type { ReleaseInput } from '@/db/repositories/releases';
 import { type ReleasedBody, releasedCubeFromStore } from '@/lib/disclosure/released';
 import type { ReleasedCell, SeasonTable } from '@/lib/disclosure/types';
-import { computeFindings } from '@/lib/findings/compute-findings';
 import { larkspurBasinDistricts } from '@/lib/geography/districts/larkspur-basin';
 import { loadRegion } from '@/lib/geography/region';
 import type { AreaTable, County } from '@/lib/geography/types';
 import { releaseFiles } from '@/lib/release/files';
-import { districtPeriods, publicObservations, withheldCells } from '@/lib/release/observations';
+import { publicFindings } from '@/lib/release/public-findings';
 import type { Pair, ReleaseDraft } from '@/lib/release/types';
 import { Random } from '@/lib/stats/random';
 import { commonNameOf } from '@/lib/vocabulary/species';
@@ -72,19 +71,8 @@ export function inventedRelease(): ReleaseInput {
     statuses: [],
   };
   const cube = releasedCubeFromStore(body);
-  const findings = computeFindings({
-    observations: publicObservations(cube),
-    withheld: withheldCells(cube),
-    region,
-    pairs: PAIRS,
-    windows: WINDOWS,
-    closedSeasons: CLOSED,
-    areas,
-    districtPeriods: (pair) => districtPeriods(cube, pair),
-    seed: 7,
-    permutations: 199,
-    speciesName: commonNameOf,
-  });
+  const tests = { seed: 7, permutations: 199 };
+  const findings = publicFindings(cube, { ...tests, region, speciesName: commonNameOf });
   const head: ReleaseDraft['head'] = {
     date: '2026-02-10',
     programme: 'Invented screening cooperative',
@@ -97,6 +85,7 @@ export function inventedRelease(): ReleaseInput {
       version: 'invented 1',
       words: 'A population is resistant when at least 20 % of its plants live at the label rate (invented).',
     },
+    tests,
     firstSeason: CLOSED[0]!,
     closedSeasons: CLOSED,
     openSeason: OPEN,
