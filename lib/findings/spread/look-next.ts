@@ -1,10 +1,9 @@
 import { StatsError } from '@/lib/stats/errors';
 import { arrivals } from '@/lib/stats/spread/arrivals';
-import { chanceOfFind } from '@/lib/stats/spread/hazard/chance-of-find';
+import { averageChances } from './look-next/average-chances';
 import { closenessMeasures } from './look-next/closeness';
-import { type ClosenessFit, fitCloseness } from './look-next/fit-closeness';
-import { lackOfTesting } from './look-next/lack-of-testing';
-import { type Estimates, orderPlaces } from './look-next/order-places';
+import { type ClosenessFits, fitCloseness } from './look-next/fit-closeness';
+import { orderPlaces } from './look-next/order-places';
 import { knownOfPlaces } from './look-next/places';
 import { lookNextSentence } from './look-next/sentence';
 import type { LookNext, LookNextInput, LookNextModel, LookNextOrder } from './look-next/types';
@@ -15,16 +14,16 @@ import type { LookNext, LookNextInput, LookNextModel, LookNextOrder } from './lo
  *
  * With a model the order is that of chance × relative crop area, where the chance of a first find, were so many populations
  * tested there, is 1 − exp(−populations × hazard × lack of testing):
- * - hazard of one population, fitted over all seasons so far by how near earlier finds are (the best of four measures);
+ * - hazard of one population, fitted over all seasons so far by how near earlier finds are, averaged over five measures;
  * - lack of testing: 1 where never tested, ½ where its clean tests let expect one find;
  * - relative area: hectares of the crop over the mean of the places listed, where a table is loaded.
  * Lack of testing thins the hazard and not the chance: near many finds all chances are close to 1, and the order would be
- * that of lack of testing alone. Intervals allow neither for the choice of the measure nor for the model.
- * Never tested places take the hazard of those tested before; that is an assumption.
+ * that of lack of testing alone. Never tested places take the hazard of those tested before, which is an assumption.
+ * Intervals allow for the choice among the measures, not for the model.
  *
  * Without a model (fewer than five places found after a clean record, one season, finds that do not come nearer …) the
  * order is a rule of thumb and `order` says so: most found neighbours first, then least tested; least tested alone
- * where nothing was found or new finds did not come near earlier ones.
+ * where nothing was found. Where nearness says nothing, that order costs nothing.
  *
  * @param input counts of all places of the region by season, of one assay, before the season to look at
  * @returns Staff only: exact counts go into it. Places with a find are not listed. Equal places stand by key
@@ -35,7 +34,7 @@ import type { LookNext, LookNextInput, LookNextModel, LookNextOrder } from './lo
  * @throws StatsError `bad argument` where lengths differ, keys repeat, a season counted is not before the one to look at,
  *   populations is no whole number of 1 or more, an area is negative or no number; `bad count`
  * @source the project's statistics brief: expected chance of a first find × lack of testing
- * @cost O(places · (places found + seasons)), and four fits of two parameters
+ * @cost O(places · (places found + seasons)), and five fits of two parameters
  */
 export function lookNext(input: LookNextInput): LookNext {
   const { species, group, season, placeKind, places, populations = 4, counts, weights, points } = input;
@@ -43,10 +42,10 @@ export function lookNext(input: LookNextInput): LookNext {
   const known = arrivals(counts);
   const measures = closenessMeasures(known, counts.seasons.length, weights, points);
   const fitted = fitCloseness(counts, known, measures);
-  const isModel = 'fit' in fitted;
+  const isModel = 'fits' in fitted;
   const listed = [...places.keys()].filter((i) => known.firstFound[i] === -1);
   const facts = knownOfPlaces(input, known, listed);
-  const estimates = isModel ? estimate(fitted, input, populations, listed) : null;
+  const estimates = isModel ? averageChances(fitted.fits, counts, listed, populations) : null;
   const order: LookNextOrder = isModel ? 'hazard' : ORDER_WITHOUT[fitted.reason];
   const found: Omit<LookNext, 'sentence'> = {
     kind: 'look next',
@@ -62,34 +61,20 @@ export type { LookNext, LookNextInput } from './look-next/types';
 
 const ORDER_WITHOUT = {
   'nothing found': 'lack of testing',
-  'not nearer to finds': 'lack of testing',
+  'not nearer to finds': 'found neighbours',
   'one season': 'found neighbours',
   'too few finds': 'found neighbours',
   'nothing to compare': 'found neighbours',
   'no end': 'found neighbours',
 } as const;
 
-/** By place listed. */
-function estimate(
-  { fit, measure }: ClosenessFit,
-  { counts }: LookNextInput,
-  populations: number,
-  listed: readonly number[],
-): Estimates {
-  const next = counts.seasons.length * counts.places;
-  const values = [Float64Array.from(listed, (i) => measure.values[next + i]!)];
-  const lack = lackOfTesting(counts, fit, measure);
-  const own = Float64Array.from(listed, (i) => lack[i]!);
-  return {
-    ...chanceOfFind(fit, { values, tested: own.map((each) => populations * each) }),
-    chanceByNearness: chanceOfFind(fit, { values, tested: listed.map(() => populations) }).chance,
-    lackOfTesting: own,
-  };
-}
-
-function modelOf({ fit, measure, p }: ClosenessFit): LookNextModel {
-  const [{ hazardRatio, low, high }] = fit.estimates as [(typeof fit.estimates)[0]];
-  return { measure: measure.name, hazardRatio, low, high, p, newFinds: fit.newFinds, rows: fit.rows.length };
+function modelOf({ fits, p }: ClosenessFits): LookNextModel {
+  const measures = fits.map(({ measure, fit, weight }) => {
+    const { hazardRatio, low, high } = fit.estimates[0]!;
+    return { name: measure.name, weight, hazardRatio, low, high };
+  });
+  const [{ fit }] = fits as [(typeof fits)[0]];
+  return { measures, p, newFinds: fit.newFinds, rows: fit.rows.length };
 }
 
 function check({ places, counts, weights, season, exposure }: LookNextInput, populations: number): void {

@@ -10,14 +10,15 @@ export interface Closeness {
 }
 
 /**
- * Measures of how near earlier finds are: the share of a place's neighbours that were found, and the logarithm of the sum
- * over found places of exp(−distance / reach), with reaches of half, one and two times the usual distance of neighbours.
+ * Measures of how near earlier finds are: the share of a place's neighbours that were found, the logarithm of their number,
+ * and that of the sum over found places of exp(−distance / reach), with reaches of half, one and two times the usual
+ * distance of neighbours.
  *
  * @param seasons number of seasons counted
- * @returns one to four measures; values 0 … 1 for the share, −3 and more for the sums: e⁻³ is added, as if one find lay
- *   three reaches away, so that nothing found anywhere is a number
+ * @returns two to five measures; values 0 … 1 for the share, −3 and more for the logarithms: e⁻³ is added, as if one find
+ *   lay three reaches away, so that nothing found anywhere is a number
  * @policy Finds of the same season do not count. Places without neighbours have a share of 0. Where no two places touch
- *   there is no usual distance, and the share alone is given.
+ *   there is no usual distance, and the first two alone are given.
  * @throws StatsError `bad argument` for coordinates that are none
  * @source sum over occupied places of exp(−distance): Hanski 1994, J. Animal Ecology 63:151–162 (from memory)
  * @cost O(places · (places found + neighbours + seasons))
@@ -32,8 +33,12 @@ export function closenessMeasures(
   const distance = (i: number, j: number) => distanceOf(square(i, j));
   const usual = usualDistance(weights, distance);
   const reaches = usual > 0 ? REACHES.map((times) => times * usual) : [];
+  const numbers = foundNumbers(known, seasons, weights);
+  const share = (number: number, cell: number) =>
+    number / Math.max(1, degree(weights, cell % weights.places));
   return [
-    { name: 'share of neighbours found', values: foundShares(known, seasons, weights) },
+    { name: 'share of neighbours found', values: numbers.map(share) },
+    { name: 'number of neighbours found', values: numbers.map((number) => Math.log(FLOOR + number)) },
     ...reaches.map((reach) => ({
       name: `finds around, within a reach of ${reach < 10 ? reach.toPrecision(2) : Math.round(reach)}${points.metric === 'plane' ? '' : ' km'}`,
       values: findsAround(known, seasons, weights.places, (i, j) => Math.exp(-distance(i, j) / reach)),
@@ -57,7 +62,7 @@ function usualDistance(
   return sorted[Math.floor(sorted.length / 2)] ?? 0;
 }
 
-function foundShares(
+function foundNumbers(
   { firstFound }: Pick<Arrivals, 'firstFound'>,
   seasons: number,
   weights: Weights,
@@ -68,7 +73,7 @@ function foundShares(
     for (let at = offsets[i]!; at < offsets[i + 1]!; at += 1) {
       const found = firstFound[neighbours[at]!]!;
       if (found === -1) continue;
-      for (let t = found + 1; t <= seasons; t += 1) values[t * places + i]! += 1 / degree(weights, i);
+      for (let t = found + 1; t <= seasons; t += 1) values[t * places + i]! += 1;
     }
   }
   return values;

@@ -5,29 +5,38 @@ import type { Arrivals, SeasonCounts } from '@/lib/stats/spread/types';
 import type { Closeness } from './closeness';
 import type { NoModelReason } from './types';
 
+/** The hazard by one measure, and how much it counts: weights add up to 1. */
 export interface ClosenessFit {
-  fit: HazardFit;
   measure: Closeness;
-  /** Wald p of no effect, times the number of measures. */
+  fit: HazardFit;
+  weight: number;
+}
+
+export interface ClosenessFits {
+  /** Heaviest first. */
+  fits: ClosenessFit[];
+  /** Wald p of no effect of the heaviest, times the number of measures tried. */
   p: number;
 }
 
 /**
- * The hazard of a first find by how near the finds are, with that of the measures that fits best: each has one
- * parameter and the same rows, so the highest likelihood decides.
+ * The hazard of a first find by how near the finds are, by each of several measures. Each has one parameter and the same
+ * rows, so their likelihoods are their weights.
  *
- * @returns the fit; or why there is none
+ * @returns the fits; or why there is none
  * @policy One level for all seasons: levels by season would leave out the seasons in which nothing was found and so
- *   promise too much of the next (on simulated seasons up to four times what came). Measures under which new finds come *less* near
- *   to earlier ones are not used: what follows from that is no spread. Fewer than five new finds carry no model (five to nine
- *   for each parameter: Vittinghoff & McCulloch 2007, Am. J. Epidemiology 165:710–718, from memory).
+ *   promise too much of the next (on simulated seasons up to four times what came). Measures under which new finds come *less*
+ *   near to earlier ones are not used: what follows from that is no spread. Those whose effect has no end have no fit. Fewer than five new finds carry no model (five to
+ *   nine for each parameter: Vittinghoff & McCulloch 2007, Am. J. Epidemiology 165:710–718, from memory).
  * @throws StatsError `bad argument`, `bad count`
+ * @source weights by likelihood (Akaike's, for equal numbers of parameters): Burnham & Anderson 2002, Model Selection and
+ *   Multimodel Inference, section 2.9 (from memory)
  */
 export function fitCloseness(
   counts: SeasonCounts,
   known: Arrivals,
   measures: readonly Closeness[],
-): ClosenessFit | { reason: NoModelReason; message: string } {
+): ClosenessFits | { reason: NoModelReason; message: string } {
   if (known.firstFound.every((season) => season === -1))
     return none('nothing found', 'nothing was found so far');
   if (counts.seasons.length < 2) {
@@ -40,17 +49,21 @@ export function fitCloseness(
       newFinds === 0 ? 'no place was' : newFinds === 1 ? 'one place was' : `${newFinds} places were`;
     return none('too few finds', `${found} found after a clean record, and a model takes ${LEAST_FINDS}`);
   }
-  const fits = measures.map((measure) => {
-    const values = panel.place.length === 0 ? [] : rowsOf(measure, panel, counts.places);
+  const all = measures.map((measure) => {
+    const values = rowsOf(measure, panel, counts.places);
     return {
       measure,
       fit: fitHazard(panel, counts.seasons, [{ name: measure.name, values }], { seasons: 'none' }),
     };
   });
-  const rising = fits.filter(isRising);
-  if (rising.length === 0) return whyNone(fits.map(({ fit }) => fit));
-  const best = rising.reduce((a, b) => (b.fit.logLikelihood > a.fit.logLikelihood ? b : a));
-  return { ...best, p: Math.min(1, measures.length * best.fit.estimates[0]!.p) };
+  const rising = all.filter(isRising);
+  if (rising.length === 0) return whyNone(all.map(({ fit }) => fit));
+  const best = Math.max(...rising.map(({ fit }) => fit.logLikelihood));
+  const total = rising.reduce((sum, { fit }) => sum + Math.exp(fit.logLikelihood - best), 0);
+  const fits = rising
+    .map((one) => ({ ...one, weight: Math.exp(one.fit.logLikelihood - best) / total }))
+    .sort((a, b) => b.weight - a.weight);
+  return { fits, p: Math.min(1, measures.length * fits[0]!.fit.estimates[0]!.p) };
 }
 
 const LEAST_FINDS = 5;

@@ -77,13 +77,12 @@ export type NoModelReason =
 
 /** The hazard that orders the list. */
 export interface LookNextModel {
-  /** Measure of how near the finds are, in words. */
-  measure: string;
-  /** Hazard ratio for one unit more of it, 95 % interval clustered by place. */
-  hazardRatio: number;
-  low: number;
-  high: number;
-  /** Wald p of no effect, times the number of measures tried. */
+  /**
+   * Measures of how near the finds are, heaviest first, with what they count (adding up to 1) and the hazard ratio for one
+   * unit more, 95 % interval clustered by place.
+   */
+  measures: { name: string; weight: number; hazardRatio: number; low: number; high: number }[];
+  /** Wald p of no effect of the heaviest, times the number of measures tried. */
   p: number;
   /** Places found after a clean record, and rows (place × season) at risk. */
   newFinds: number;

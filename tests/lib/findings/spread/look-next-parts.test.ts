@@ -1,10 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { averageChances } from '@/lib/findings/spread/look-next/average-chances';
 import { closenessMeasures } from '@/lib/findings/spread/look-next/closeness';
 import { cropExposure } from '@/lib/findings/spread/look-next/crop-exposure';
 import { fitCloseness } from '@/lib/findings/spread/look-next/fit-closeness';
 import { lackOfTesting } from '@/lib/findings/spread/look-next/lack-of-testing';
 import { arrivals } from '@/lib/stats/spread/arrivals';
+import { chanceOfFind } from '@/lib/stats/spread/hazard/chance-of-find';
 import { buildWeights } from '@/lib/stats/weights';
 import { inventedCounts } from '../../stats/spread/invented-counts';
 import { front } from './look-next-invented';
@@ -15,20 +17,23 @@ describe('closeness to finds', () => {
   const line = { x: [0, 2, 4, 6], y: [0, 0, 0, 0], metric: 'plane' as const };
   const found = { firstFound: Int32Array.of(0, -1, -1, 1) };
 
-  it('is the share of neighbours found in earlier seasons, up to the season to come', () => {
-    const [share] = closenessMeasures(found, 2, chain, line);
+  it('is the share and the number of neighbours found in earlier seasons, up to the season to come', () => {
+    const [share, number] = closenessMeasures(found, 2, chain, line);
     expect([...share!.values]).toEqual([0, 0, 0, 0, 0, 0.5, 0, 0, 0, 0.5, 0.5, 0]);
+    expect(number!.values[0]).toBe(-3);
+    expect(number!.values[4 + 1]).toBeCloseTo(Math.log(Math.exp(-3) + 1), 14);
   });
 
   it('is the logarithm of e⁻³ and exp(−distance / reach) of each find, reaches half, one and two steps', () => {
     const measures = closenessMeasures(found, 2, chain, line);
     expect(measures.map(({ name }) => name)).toEqual([
       'share of neighbours found',
+      'number of neighbours found',
       'finds around, within a reach of 1.0',
       'finds around, within a reach of 2.0',
       'finds around, within a reach of 4.0',
     ]);
-    const [, , oneStep] = measures;
+    const [, , , oneStep] = measures;
     expect([...oneStep!.values.slice(0, 4)]).toEqual([-3, -3, -3, -3]);
     expect(oneStep!.values[4 + 1]).toBeCloseTo(Math.log(Math.exp(-3) + Math.exp(-1)), 14);
     expect(oneStep!.values[8 + 2]).toBeCloseTo(Math.log(Math.exp(-3) + Math.exp(-2) + Math.exp(-1)), 14);
@@ -38,7 +43,7 @@ describe('closeness to finds', () => {
 
   it('is kilometres on the sphere', () => {
     // A degree of the equator is 111.2 km at a radius of 6,371 km.
-    const [, , oneStep] = closenessMeasures(found, 2, chain, {
+    const [, , , oneStep] = closenessMeasures(found, 2, chain, {
       ...line,
       x: [0, 1, 2, 3],
       metric: 'great circle',
@@ -61,7 +66,7 @@ describe('closeness to finds', () => {
         const distance = (i: number, j: number) => Math.hypot(x[i]! - x[j]!, y[i]! - y[j]!);
         const links = lists.flatMap((list, i) => list.map((j) => distance(i, j))).sort((a, b) => a - b);
         const usual = links[Math.floor(links.length / 2)]!;
-        expect(measures).toHaveLength(usual > 0 ? 4 : 1);
+        expect(measures).toHaveLength(usual > 0 ? 5 : 2);
         for (let t = 0; t <= seasons.length; t += 1) {
           const before = [...known.firstFound.keys()].filter(
             (j) => known.firstFound[j]! !== -1 && known.firstFound[j]! < t,
@@ -69,7 +74,7 @@ describe('closeness to finds', () => {
           for (let i = 0; i < n; i += 1) {
             const around = lists[i]!.filter((j) => before.includes(j)).length / lists[i]!.length;
             expect(measures[0]!.values[t * n + i]).toBeCloseTo(around, 12);
-            measures.slice(1).forEach(({ values }, k) => {
+            measures.slice(2).forEach(({ values }, k) => {
               const sum = before
                 .filter((j) => j !== i)
                 .reduce(
@@ -92,21 +97,79 @@ describe('the fit of closeness', () => {
   const known = arrivals(counts);
   const measures = closenessMeasures(known, counts.seasons.length, weights, points);
 
-  it('takes the likeliest of the measures, and its p pays for having looked at all', () => {
-    const best = fitCloseness(counts, known, measures);
-    if (!('fit' in best)) throw new Error('expected a fit');
-    for (const measure of measures) {
-      const alone = fitCloseness(counts, known, [measure]);
-      if (!('fit' in alone)) continue;
-      expect(alone.fit.logLikelihood).toBeLessThanOrEqual(best.fit.logLikelihood);
-      if (measure === best.measure) expect(best.p).toBeCloseTo(Math.min(1, 4 * alone.p), 12);
+  it('weighs measures by their likelihood, and its p pays for having looked at all', () => {
+    const all = fitCloseness(counts, known, measures);
+    if (!('fits' in all)) throw new Error('expected fits');
+    expect(all.fits.length).toBeGreaterThan(1);
+    const first = all.fits[0]!;
+    for (const { weight, fit } of all.fits) {
+      expect(weight / first.weight).toBeCloseTo(Math.exp(fit.logLikelihood - first.fit.logLikelihood), 12);
+      expect(weight).toBeLessThanOrEqual(first.weight);
     }
+    expect(all.fits.reduce((sum, { weight }) => sum + weight, 0)).toBeCloseTo(1, 12);
+    const alone = fitCloseness(counts, known, [first.measure]);
+    if (!('fits' in alone)) throw new Error('expected a fit');
+    expect(alone.fits[0]!.weight).toBe(1);
+    expect(all.p).toBeCloseTo(Math.min(1, 5 * alone.p), 12);
   });
 
   it('leaves out a measure under which new finds come less near', () => {
     const turned = measures.map(({ name, values }) => ({ name, values: values.map((value) => -value) }));
     expect(fitCloseness(counts, known, turned)).toMatchObject({ reason: 'not nearer to finds' });
-    expect(fitCloseness(counts, known, [...turned, measures[1]!])).toMatchObject({ measure: measures[1]! });
+    expect(fitCloseness(counts, known, [...turned, measures[2]!])).toMatchObject({
+      fits: [{ measure: measures[2]!, weight: 1 }],
+    });
+  });
+});
+
+function expectNear(found: ArrayLike<number>, expected: ArrayLike<number>): void {
+  expect(found).toHaveLength(expected.length);
+  for (let at = 0; at < expected.length; at += 1) expect(found[at]!).toBeCloseTo(expected[at]!, 12);
+}
+
+describe('averaged chances', () => {
+  const { counts, weights, points } = front();
+  const known = arrivals(counts);
+  const measures = closenessMeasures(known, counts.seasons.length, weights, points);
+  const fitsOf = (some: typeof measures) => {
+    const found = fitCloseness(counts, known, some);
+    if (!('fits' in found)) throw new Error('expected fits');
+    return found.fits;
+  };
+  const listed = [17, 30, 44, 63];
+
+  it('of one measure are those of the hazard, with as many tested as lack of testing leaves', () => {
+    const [one] = fitsOf([measures[3]!]) as [ReturnType<typeof fitsOf>[0]];
+    const found = averageChances([one], counts, listed, 4);
+    const lack = lackOfTesting(counts, one.fit, one.measure);
+    const values = [listed.map((i) => one.measure.values[4 * 64 + i]!)];
+    const hazard = chanceOfFind(one.fit, { values, tested: listed.map((i) => 4 * lack[i]!) });
+    for (const key of ['chance', 'low', 'high'] as const) {
+      expectNear(found[key], hazard[key]);
+    }
+    expectNear(
+      found.lackOfTesting,
+      listed.map((i) => lack[i]!),
+    );
+    const usual = chanceOfFind(one.fit, { values, tested: listed.map(() => 4) }).chance;
+    expectNear(found.chanceByNearness, usual);
+  });
+
+  it('lie between those of the measures, in an interval no narrower than their mean', () => {
+    const fits = fitsOf(measures);
+    // So few populations that no chance comes near 1, where logarithms of hazards would be lost.
+    const all = averageChances(fits, counts, listed, 1e-6);
+    const each = fits.map((fit) => averageChances([{ ...fit, weight: 1 }], counts, listed, 1e-6));
+    const width = ({ low, high }: typeof all, at: number) =>
+      Math.log(-Math.log1p(-high[at]!)) - Math.log(-Math.log1p(-low[at]!));
+    listed.forEach((_, at) => {
+      expect(all.chance[at]!).toBeGreaterThanOrEqual(
+        Math.min(...each.map(({ chance }) => chance[at]!)) - 1e-12,
+      );
+      expect(all.chance[at]!).toBeLessThanOrEqual(Math.max(...each.map(({ chance }) => chance[at]!)) + 1e-12);
+      const mean = fits.reduce((sum, { weight }, k) => sum + weight * width(each[k]!, at), 0);
+      expect(width(all, at)).toBeGreaterThanOrEqual(mean - 1e-9);
+    });
   });
 });
 

@@ -21,9 +21,12 @@ describe('where to look next', () => {
     );
     // The front stands in column 2 and left rows 3 and 5 of it out.
     expect(new Set(places.slice(0, 2).map(({ place }) => place))).toEqual(new Set(['r3c2', 'r5c2']));
-    expect(model!.hazardRatio).toBeGreaterThan(1);
-    expect(model!.low).toBeLessThan(model!.hazardRatio);
-    expect(model!.high).toBeGreaterThan(model!.hazardRatio);
+    for (const { hazardRatio, low, high } of model!.measures) {
+      expect(hazardRatio).toBeGreaterThan(1);
+      expect(low).toBeLessThan(hazardRatio);
+      expect(high).toBeGreaterThan(hazardRatio);
+    }
+    expect(model!.measures.reduce((sum, { weight }) => sum + weight, 0)).toBeCloseTo(1, 12);
   });
 
   it('names the place, its neighbours, its testing and its crop area as the reason', () => {
@@ -174,16 +177,25 @@ describe('without a model', () => {
 
   it('all finds after a clean record in one season, and none near them since', () => {
     const { order, reason } = refused(squareLand(4, seasons, (row, _, t) => [Number(t === 1 && row < 2), 1]));
-    expect({ order, reason }).toEqual({ order: 'found neighbours', reason: 'no end' });
+    expect({ order, reason }).toEqual({ order: 'found neighbours', reason: 'not nearer to finds' });
   });
 
-  it('new finds far from earlier ones: least tested first', () => {
+  it('new finds far from earlier ones', () => {
     // Invented: two rows are found at once; then one place beside them and four of the row that lies farthest away.
     const away = squareLand(8, seasons, (row, column, t) => [
       Number(row < 2 || (t > 0 && ((row === 7 && column % 2 === 0) || (row === 2 && column === 4)))),
       1,
     ]);
-    expect(refused(away)).toMatchObject({ order: 'lack of testing', reason: 'not nearer to finds' });
+    expect(refused(away)).toMatchObject({ order: 'found neighbours', reason: 'not nearer to finds' });
+  });
+
+  it('an effect without end', () => {
+    // Invented: a front with no straggler, of which only neighbours are known: whoever has a found one is new, nobody else.
+    const exact = squareLand(6, [2020, 2021, 2022, 2023], (_, column, t) => [Number(column <= t), 1]);
+    const here = new Float64Array(36);
+    const { order, reason, first } = refused({ ...exact, points: { x: here, y: here, metric: 'plane' } });
+    expect({ order, reason }).toEqual({ order: 'found neighbours', reason: 'no end' });
+    expect(first.place).toMatch(/c4$/);
   });
 
   it('keeps places without the crop at the end', () => {
@@ -221,10 +233,10 @@ describe('strange input', () => {
       ...front(),
       points: { x: new Float64Array(64), y: new Float64Array(64), metric: 'plane' as const },
     };
-    expect(lookNext(onePoint)).toMatchObject({
-      order: 'hazard',
-      model: { measure: 'share of neighbours found' },
-    });
+    expect(lookNext(onePoint).model!.measures.map(({ name }) => name)).toEqual([
+      'number of neighbours found',
+      'share of neighbours found',
+    ]);
   });
 
   it('of other lengths, of a place twice, of no season to come, of no number is refused', () => {
