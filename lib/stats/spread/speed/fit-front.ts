@@ -1,0 +1,119 @@
+import { type Minimum, minimise } from '../../optimise/minimise';
+import { greatCircle } from '../../scan/great-circle';
+import { type FrontObjective, frontObjective } from './front-objective';
+import type { SpreadMap } from './types';
+import {
+  FIRST_ORIGIN,
+  type FrontFit,
+  type FrontModel,
+  LOG_WIDTH,
+  LOGIT_LEVEL,
+  PER_ORIGIN,
+  SLOWNESS,
+} from './types';
+
+export interface Held {
+  /** Keeps the origins where they start. */
+  origins?: boolean;
+  /** Keeps the slowness at its start. */
+  slowness?: boolean;
+}
+
+/** Fits θ from a start, again and again for one map. */
+export interface FrontFitter {
+  objective: FrontObjective;
+  fit(start: Float64Array, held?: Held, rough?: boolean): Minimum;
+  describe(found: Minimum): FrontFit;
+}
+
+/**
+ * The best front of a map near a starting point, with so many origins.
+ *
+ * @policy Origins lie within the box of the points, widened by half its size on each side: one at its edge stands for a
+ *   front that comes from farther away. Slowness may be negative or nothing, so that its interval can say so.
+ */
+export function frontFitter(
+  model: FrontModel,
+  map: SpreadMap,
+  origins: number,
+  isDirected = false,
+): FrontFitter {
+  const objective = frontObjective(model, map, origins, isDirected);
+  const { low, high } = bounds(map, origins, objective.size);
+  return {
+    objective,
+    fit(start, held = {}, rough = false) {
+      const own = { low: low.slice(), high: high.slice() };
+      const hold = (k: number) => {
+        own.low[k] = start[k]!;
+        own.high[k] = start[k]!;
+      };
+      if (held.slowness) hold(SLOWNESS);
+      if (held.origins)
+        for (let o = 0; o < origins; o += 1) for (const k of [1, 2]) hold(FIRST_ORIGIN + PER_ORIGIN * o + k);
+      const { size, evaluate } = objective;
+      return minimise({ size, evaluate, ...own, negligible: rough ? ROUGH : FINE }, start);
+    },
+    describe({ theta, value, converged }) {
+      return {
+        model,
+        origins: Array.from({ length: origins }, (_, o) => {
+          const at = FIRST_ORIGIN + PER_ORIGIN * o;
+          return { start: theta[at]!, x: theta[at + 1]!, y: theta[at + 2]! };
+        }),
+        slowness: theta[SLOWNESS]!,
+        width: Math.exp(theta[LOG_WIDTH]!),
+        level: 1 / (1 + Math.exp(-theta[LOGIT_LEVEL]!)),
+        logLikelihood: -value,
+        theta,
+        converged,
+      };
+    },
+  };
+}
+
+/** Gains of log-likelihood that are not worth a step: of a fit that only has to tell starts apart, and of the last one. */
+const ROUGH = 0.05;
+const FINE = 1e-7;
+
+function bounds({ counts, points }: SpreadMap, origins: number, size: number) {
+  const { seasons } = counts;
+  const [first, last] = [seasons[0]!, seasons[seasons.length - 1]!];
+  const span = Math.max(1, last - first);
+  const box = boxOf(points);
+  // A front that needs all seasons for a hundredth of the map stands still.
+  const most = (100 * span) / box.diagonal;
+  const low = new Float64Array(size).fill(-most);
+  const high = new Float64Array(size).fill(most);
+  low.set([-most, Math.log(NARROWEST), -STEEPEST]);
+  high.set([most, Math.log(5 * span), STEEPEST]);
+  for (let o = 0; o < origins; o += 1) {
+    const at = FIRST_ORIGIN + PER_ORIGIN * o;
+    const [marginX, marginY] = [(box.x[1] - box.x[0]) / 2, (box.y[1] - box.y[0]) / 2];
+    low.set([first - 3 * span, box.x[0] - marginX, box.y[0] - marginY], at);
+    high.set([last + 3 * span, box.x[1] + marginX, box.y[1] + marginY], at);
+  }
+  return { low, high };
+}
+
+/** A quarter of a season: a sharper front cannot be told from it, and would make the likelihood a flight of steps. */
+const NARROWEST = 0.25;
+const STEEPEST = 15;
+
+/** Smallest box about points, and its diagonal as a distance. */
+export function boxOf({ x, y, metric }: SpreadMap['points']) {
+  const range = (values: ArrayLike<number>): [number, number] => {
+    let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    for (let i = 0; i < values.length; i += 1) {
+      least = Math.min(least, values[i]!);
+      most = Math.max(most, values[i]!);
+    }
+    return [least, most];
+  };
+  const [ownX, ownY] = [range(x), range(y)];
+  const diagonal =
+    metric === 'plane'
+      ? Math.hypot(ownX[1] - ownX[0], ownY[1] - ownY[0])
+      : greatCircle(ownX[0], ownY[0], ownX[1], ownY[1]);
+  return { x: ownX, y: ownY, diagonal };
+}
