@@ -44,6 +44,8 @@ export interface BackTestSeason {
   order: LookNextOrder;
   /** Why there is no model; null where there is one. */
   noModel: string | null;
+  /** That new finds come near earlier ones, as `LookNextModel`. */
+  p: number | null;
   /** Places never found before that were tested in the season; how many of them were found. */
   candidates: number;
   found: number;
@@ -102,6 +104,7 @@ export function backTest({ heads = [10, 20], planted, ...input }: BackTestInput)
       season,
       order: looked.order,
       noModel: looked.noModel?.message ?? null,
+      p: looked.model?.p ?? null,
       candidates: candidates.length,
       found: sum(candidates, isFound),
       expected: looked.model ? expected('chance') : null,

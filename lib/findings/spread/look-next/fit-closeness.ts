@@ -1,6 +1,6 @@
 import { atRisk } from '@/lib/stats/spread/at-risk';
 import { fitHazard } from '@/lib/stats/spread/hazard/fit-hazard';
-import type { HazardFit, NoHazard } from '@/lib/stats/spread/hazard/types';
+import type { HazardFit, HazardSeasons, NoHazard } from '@/lib/stats/spread/hazard/types';
 import type { Arrivals, SeasonCounts } from '@/lib/stats/spread/types';
 import type { Closeness } from './closeness';
 import type { NoModelReason } from './types';
@@ -15,7 +15,10 @@ export interface ClosenessFit {
 export interface ClosenessFits {
   /** Heaviest first. */
   fits: ClosenessFit[];
-  /** Wald p of no effect of the heaviest, times the number of measures tried. */
+  /**
+   * Wald p of no effect of the heaviest inside seasons, times the number of measures tried: as seasons go by more is found
+   * and finds come nearer, with spread or without. 1 where seasons leave nothing to compare or it falls.
+   */
   p: number;
 }
 
@@ -26,8 +29,9 @@ export interface ClosenessFits {
  * @returns the fits; or why there is none
  * @policy One level for all seasons: levels by season would leave out the seasons in which nothing was found and so
  *   promise too much of the next (on simulated seasons up to four times what came). Measures under which new finds come *less*
- *   near to earlier ones are not used: what follows from that is no spread. Those whose effect has no end have no fit. Fewer than five new finds carry no model (five to
- *   nine for each parameter: Vittinghoff & McCulloch 2007, Am. J. Epidemiology 165:710–718, from memory).
+ *   near to earlier ones are not used: what follows from that is no spread. A measure whose effect has no end has no fit.
+ *   Fewer than five new finds carry no model (five to nine for each parameter: Vittinghoff & McCulloch 2007, Am. J.
+ *   Epidemiology 165:710–718, from memory).
  * @throws StatsError `bad argument`, `bad count`
  * @source weights by likelihood (Akaike's, for equal numbers of parameters): Burnham & Anderson 2002, Model Selection and
  *   Multimodel Inference, section 2.9 (from memory)
@@ -49,13 +53,11 @@ export function fitCloseness(
       newFinds === 0 ? 'no place was' : newFinds === 1 ? 'one place was' : `${newFinds} places were`;
     return none('too few finds', `${found} found after a clean record, and a model takes ${LEAST_FINDS}`);
   }
-  const all = measures.map((measure) => {
+  const fitOf = (measure: Closeness, seasons: HazardSeasons) => {
     const values = rowsOf(measure, panel, counts.places);
-    return {
-      measure,
-      fit: fitHazard(panel, counts.seasons, [{ name: measure.name, values }], { seasons: 'none' }),
-    };
-  });
+    return fitHazard(panel, counts.seasons, [{ name: measure.name, values }], { seasons });
+  };
+  const all = measures.map((measure) => ({ measure, fit: fitOf(measure, 'none') }));
   const rising = all.filter(isRising);
   if (rising.length === 0) return whyNone(all.map(({ fit }) => fit));
   const best = Math.max(...rising.map(({ fit }) => fit.logLikelihood));
@@ -63,7 +65,9 @@ export function fitCloseness(
   const fits = rising
     .map((one) => ({ ...one, weight: Math.exp(one.fit.logLikelihood - best) / total }))
     .sort((a, b) => b.weight - a.weight);
-  return { fits, p: Math.min(1, measures.length * fits[0]!.fit.estimates[0]!.p) };
+  const inside = fitOf(fits[0]!.measure, 'effects');
+  const isShown = inside.kind === 'fit' && inside.estimates[0]!.value > 0;
+  return { fits, p: isShown ? Math.min(1, measures.length * inside.estimates[0]!.p) : 1 };
 }
 
 const LEAST_FINDS = 5;

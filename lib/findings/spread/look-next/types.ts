@@ -82,7 +82,7 @@ export interface LookNextModel {
    * unit more, 95 % interval clustered by place.
    */
   measures: { name: string; weight: number; hazardRatio: number; low: number; high: number }[];
-  /** Wald p of no effect of the heaviest, times the number of measures tried. */
+  /** Wald p of no effect of the heaviest inside seasons, times the number of measures tried; 1 where they say nothing. */
   p: number;
   /** Places found after a clean record, and rows (place × season) at risk. */
   newFinds: number;
