@@ -43,6 +43,21 @@ CSV, Parquet and the workbook hold the same lines. In all of them a withheld cou
 \`withheld\`; where nothing was screened \`tested\` is 0 and \`resistant\` empty; a published zero is 0. The workbook and the
 CSV put an apostrophe before a text that a spreadsheet could take for a formula; Parquet does not.
 
+## Repeating the index of clustering
+
+A map of the findings is one species, group and window; its places are the published whole-plant lines of all designs
+whose \`place_kind\` is area or county (district where its \`grain\` says so). Two places are neighbours when a county of one
+touches a county of the other: \`neighbours\`, with \`county-places\` for areas and districts. Places without a published
+neighbour are left out. Of the k places that are left, with r resistant of n screened in each:
+
+    b = Σ r / Σ n        s² = Σ n (r/n − b)² / Σ n        a = max(0, s² − b (1 − b) k / Σ n)
+    z = (r/n − b) / √(a + b (1 − b) / n)
+
+The index is Moran’s, of z less its mean, all neighbours of a place having the same weight and together the weight 1: Σ of z
+times the mean z of the neighbours, over Σ z². This makes shares comparable between places where few and where many were
+screened (after Assunção and Reis 1999, Statistics in Medicine 18:2147–2162, for shares that are not rare). Its p is
+(M + 1) / (R + 1): M of R random orders of z over the places reach the index. R and the seed stand in the findings.
+
 ## Places
 
 The outlines (GeoJSON and TopoJSON) hold every region, state, district, area and county, and no counts: repeating cells
