@@ -32,22 +32,26 @@ export function closenessMeasures(
   const { square, distanceOf } = chords(points, weights.places);
   const distance = (i: number, j: number) => distanceOf(square(i, j));
   const usual = usualDistance(weights, distance);
-  const reaches = usual > 0 ? REACHES.map((times) => times * usual) : [];
+  const around = usual > 0 ? findsAround(known, seasons, weights.places, usual, distance) : [];
+  const reachOf = (k: number) => inWords(REACHES[k]! * usual, points.metric === 'plane' ? '' : ' km');
   const numbers = foundNumbers(known, seasons, weights);
   const share = (number: number, cell: number) =>
     number / Math.max(1, degree(weights, cell % weights.places));
   return [
     { name: 'share of neighbours found', values: numbers.map(share) },
     { name: 'number of neighbours found', values: numbers.map((number) => Math.log(FLOOR + number)) },
-    ...reaches.map((reach) => ({
-      name: `finds around, within a reach of ${reach < 10 ? reach.toPrecision(2) : Math.round(reach)}${points.metric === 'plane' ? '' : ' km'}`,
-      values: findsAround(known, seasons, weights.places, (i, j) => Math.exp(-distance(i, j) / reach)),
-    })),
+    ...around.map((values, k) => ({ name: `finds around, within a reach of ${reachOf(k)}`, values })),
   ];
 }
 
+/** In usual distances, each twice the one before. */
 const REACHES = [0.5, 1, 2];
+const LONGEST = 2;
 const FLOOR = Math.exp(-3);
+
+function inWords(reach: number, unit: string): string {
+  return `${reach < 10 ? reach.toPrecision(2) : Math.round(reach)}${unit}`;
+}
 
 /** Median distance of two neighbours; 0 where there are none. */
 function usualDistance(
@@ -79,19 +83,31 @@ function foundNumbers(
   return values;
 }
 
+/** For each reach, shortest first. */
 function findsAround(
   { firstFound }: Pick<Arrivals, 'firstFound'>,
   seasons: number,
   places: number,
-  weight: (i: number, j: number) => number,
-): Float64Array {
-  const values = new Float64Array((seasons + 1) * places);
-  const sums = new Float64Array(places);
+  usual: number,
+  distance: (i: number, j: number) => number,
+): Float64Array[] {
+  const values = REACHES.map(() => new Float64Array((seasons + 1) * places));
+  const sums = REACHES.map(() => new Float64Array(places));
   for (let t = 0; t <= seasons; t += 1) {
-    for (let i = 0; i < places; i += 1) values[t * places + i] = Math.log(FLOOR + sums[i]!);
+    values.forEach((own, k) => {
+      for (let i = 0; i < places; i += 1) own[t * places + i] = Math.log(FLOOR + sums[k]![i]!);
+    });
     for (let found = 0; found < places; found += 1) {
       if (firstFound[found] !== t) continue;
-      for (let i = 0; i < places; i += 1) if (i !== found) sums[i]! += weight(i, found);
+      for (let i = 0; i < places; i += 1) {
+        if (i === found) continue;
+        // Half the reach is the square: one exponential serves all.
+        let weight = Math.exp(-distance(i, found) / (LONGEST * usual));
+        for (let k = REACHES.length - 1; k >= 0; k -= 1) {
+          sums[k]![i]! += weight;
+          weight *= weight;
+        }
+      }
     }
   }
   return values;
