@@ -1,7 +1,6 @@
 import { StatsError } from '@/lib/stats/errors';
-import { TESTED_CLASSES } from '@/lib/stats/spread/nearness-strata';
 import type { Season } from '@/lib/vocabulary/terms';
-import { comparePlaces } from '../known-places';
+import { addComparisons, type Comparison, compare, sum, WAYS, type Way, waysOf } from './back-test/compare';
 import { chanceOfAsMany, type Draw } from './back-test/draws';
 import { lookNext } from './look-next';
 import type { LookNextInput, LookNextOrder, PlaceToLookAt } from './look-next/types';
@@ -11,18 +10,6 @@ export interface BackTestInput extends Omit<LookNextInput, 'season' | 'exposure'
   heads?: readonly number[];
   /** Simulations only: the share of populations that are resistant, season × place, as it was planted. */
   planted?: Float64Array;
-}
-
-/** Something counted among places that a list names, and among as many that were chosen otherwise. */
-export interface Comparison {
-  /** Places named. */
-  named: number;
-  list: number;
-  /** Expected of so many drawn at random; of so many drawn from those with a found neighbour, others only when these run out. */
-  random: number;
-  nearFinds: number;
-  /** Of the rule of thumb: most found neighbours, then least tested. */
-  rule: number;
 }
 
 export interface HeadOfList {
@@ -38,6 +25,8 @@ export interface HeadOfList {
   arrived: Comparison | null;
   toFind: Comparison | null;
 }
+
+export type { Comparison } from './back-test/compare';
 
 export interface BackTestSeason {
   season: Season;
@@ -133,11 +122,11 @@ export function backTest({ heads = [10, 20], planted, ...input }: BackTestInput)
   const modelled = seasons.filter(({ order }) => order === 'hazard');
   const totals = heads.map((places, k) => {
     const own = modelled.map((season) => season.heads[k]!);
-    const found = add(own.map((head) => head.found));
+    const found = addComparisons(own.map((head) => head.found));
     return {
       ...{ places, found, foundTestedAlike: own.reduce((all, head) => all + head.foundTestedAlike, 0) },
-      arrived: planted ? add(own.map((head) => head.arrived!)) : null,
-      toFind: planted ? add(own.map((head) => head.toFind!)) : null,
+      arrived: planted ? addComparisons(own.map((head) => head.arrived!)) : null,
+      toFind: planted ? addComparisons(own.map((head) => head.toFind!)) : null,
       pRandom: chanceOfAsMany(found.list, draws[k]!.random),
       pNearFinds: chanceOfAsMany(found.list, draws[k]!.nearFinds),
       pTestedAlike: chanceOfAsMany(found.list, draws[k]!.testedAlike),
@@ -156,72 +145,6 @@ function before(
     tested: tested.slice(0, t * places),
     resistant: resistant.slice(0, t * places),
   };
-}
-
-type Value = (place: PlaceToLookAt) => number;
-
-/** @param among places in the order of the list */
-function compare(among: readonly PlaceToLookAt[], head: number, value: Value): Comparison {
-  const named = Math.min(head, among.length);
-  const [near, far] = apart(among);
-  const fromNear = Math.min(named, near.length);
-  const mean = (places: readonly PlaceToLookAt[]) => sum(places, value) / Math.max(1, places.length);
-  return {
-    named,
-    list: sum(among.slice(0, named), value),
-    random: named * mean(among),
-    nearFinds: fromNear * mean(near) + (named - fromNear) * mean(far),
-    rule: sum(byRule(among).slice(0, named), value),
-  };
-}
-
-const WAYS = ['random', 'nearFinds', 'testedAlike'] as const;
-type Way = (typeof WAYS)[number];
-
-/** The draws that would name as many places as the head of the list. */
-function waysOf(
-  among: readonly PlaceToLookAt[],
-  head: number,
-  isFound: Value,
-  testedNow: Value,
-): Record<Way, Draw[]> {
-  const named = among.slice(0, head);
-  const draw = (from: readonly PlaceToLookAt[], drawn: number): Draw[] =>
-    from.length === 0 ? [] : [{ total: from.length, marked: sum(from, isFound), drawn }];
-  const [near, far] = apart(among);
-  const fromNear = Math.min(named.length, near.length);
-  const classOf = (place: PlaceToLookAt) => TESTED_CLASSES.findLast((least) => least <= testedNow(place));
-  return {
-    random: draw(among, named.length),
-    nearFinds: [...draw(near, fromNear), ...draw(far, named.length - fromNear)],
-    testedAlike: TESTED_CLASSES.flatMap((least) => {
-      const isAlike = (place: PlaceToLookAt) => classOf(place) === least;
-      return draw(among.filter(isAlike), named.filter(isAlike).length);
-    }),
-  };
-}
-
-function apart(among: readonly PlaceToLookAt[]): [near: PlaceToLookAt[], far: PlaceToLookAt[]] {
-  const near = among.filter(({ foundNeighbours }) => foundNeighbours > 0);
-  return [near, among.filter(({ foundNeighbours }) => foundNeighbours === 0)];
-}
-
-function byRule(among: readonly PlaceToLookAt[]): PlaceToLookAt[] {
-  return [...among].sort(
-    (a, b) => b.foundNeighbours - a.foundNeighbours || a.tested - b.tested || comparePlaces(a.place, b.place),
-  );
-}
-
-function add(all: readonly Comparison[]): Comparison {
-  const total = (key: keyof Comparison) => all.reduce((whole, one) => whole + one[key], 0);
-  return {
-    ...{ named: total('named'), list: total('list'), random: total('random') },
-    ...{ nearFinds: total('nearFinds'), rule: total('rule') },
-  };
-}
-
-function sum(places: readonly PlaceToLookAt[], value: Value): number {
-  return places.reduce((total, place) => total + value(place), 0);
 }
 
 function check(heads: readonly number[], cells: number, planted: Float64Array | undefined): void {

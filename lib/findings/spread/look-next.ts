@@ -1,7 +1,8 @@
 import { StatsError } from '@/lib/stats/errors';
 import { arrivals } from '@/lib/stats/spread/arrivals';
+import type { Arrivals } from '@/lib/stats/spread/types';
 import { averageChances } from './look-next/average-chances';
-import { closenessMeasures } from './look-next/closeness';
+import { closenessMeasures, FOUND_BEFORE } from './look-next/closeness';
 import { type ClosenessFits, fitCloseness } from './look-next/fit-closeness';
 import { orderPlaces } from './look-next/order-places';
 import { knownOfPlaces } from './look-next/places';
@@ -26,7 +27,8 @@ import type { LookNext, LookNextInput, LookNextModel, LookNextOrder } from './lo
  * where nothing was found. Where nearness says nothing, that order costs nothing.
  *
  * @param input counts of all places of the region by season, of one assay, before the season to look at
- * @returns Staff only: exact counts go into it. Places with a find are not listed. Equal places stand by key
+ * @returns Staff only: exact counts go into it. Places with a find, here or before, are not listed. Equal places
+ *   stand by key
  * @policy A season without tests says nothing; seasons that lack are no steps of time. Places without neighbours have none
  *   found. A place whose area is not told counts as the mean; one with a known area of 0 comes last. Finds across the
  *   region's line are not known. Seasons are taken as alike: where testing finds more from year to year for other reasons
@@ -39,7 +41,7 @@ import type { LookNext, LookNextInput, LookNextModel, LookNextOrder } from './lo
 export function lookNext(input: LookNextInput): LookNext {
   const { species, group, season, placeKind, places, populations = 4, counts, weights, points } = input;
   check(input, populations);
-  const known = arrivals(counts);
+  const known = withEarlierFinds(arrivals(counts), input);
   const measures = closenessMeasures(known, counts.seasons.length, weights, points);
   const fitted = fitCloseness(counts, known, measures);
   const isModel = 'fits' in fitted;
@@ -68,6 +70,14 @@ const ORDER_WITHOUT = {
   'no end': 'found neighbours',
 } as const;
 
+function withEarlierFinds(known: Arrivals, { places, foundBefore = [] }: LookNextInput): Arrivals {
+  const earlier = new Set(foundBefore);
+  return {
+    ...known,
+    firstFound: known.firstFound.map((found, i) => (earlier.has(places[i]!) ? FOUND_BEFORE : found)),
+  };
+}
+
 function modelOf({ fits, p }: ClosenessFits): LookNextModel {
   const measures = fits.map(({ measure, fit, weight }) => {
     const { hazardRatio, low, high } = fit.estimates[0]!;
@@ -77,7 +87,10 @@ function modelOf({ fits, p }: ClosenessFits): LookNextModel {
   return { measures, p, newFinds: fit.newFinds, rows: fit.rows.length };
 }
 
-function check({ places, counts, weights, season, exposure }: LookNextInput, populations: number): void {
+function check(
+  { places, counts, weights, season, exposure, foundBefore = [] }: LookNextInput,
+  populations: number,
+): void {
   const refuse = (what: string) => {
     throw new StatsError('bad argument', what);
   };
@@ -88,6 +101,8 @@ function check({ places, counts, weights, season, exposure }: LookNextInput, pop
     );
   }
   if (new Set(places).size !== n) refuse('A place stands there twice. Add its counts up first.');
+  const stranger = foundBefore.find((place) => !places.includes(place));
+  if (stranger !== undefined) refuse(`A find from before lies in ${stranger}, which is none of the places.`);
   const last = counts.seasons[counts.seasons.length - 1];
   if (!Number.isInteger(season) || (last !== undefined && last >= season)) {
     refuse(`Got season ${season} to look at, counts up to ${last}; expected a season after them.`);

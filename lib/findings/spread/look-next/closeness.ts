@@ -9,11 +9,15 @@ export interface Closeness {
   values: Float64Array;
 }
 
+/** In place of a season row: found before the first season counted. */
+export const FOUND_BEFORE = -2;
+
 /**
  * Measures of how near earlier finds are: the share of a place's neighbours that were found, the logarithm of their number,
  * and that of the sum over found places of exp(−distance / reach), with reaches of half, one and two times the usual
  * distance of neighbours.
  *
+ * @param known first finds; `FOUND_BEFORE` is earlier than all seasons
  * @param seasons number of seasons counted
  * @returns two to five measures; values 0 … 1 for the share, −3 and more for the logarithms: e⁻³ is added, as if one find
  *   lay three reaches away, so that nothing found anywhere is a number
@@ -77,7 +81,7 @@ function foundNumbers(
     for (let at = offsets[i]!; at < offsets[i + 1]!; at += 1) {
       const found = firstFound[neighbours[at]!]!;
       if (found === -1) continue;
-      for (let t = found + 1; t <= seasons; t += 1) values[t * places + i]! += 1;
+      for (let t = Math.max(0, found + 1); t <= seasons; t += 1) values[t * places + i]! += 1;
     }
   }
   return values;
@@ -93,12 +97,9 @@ function findsAround(
 ): Float64Array[] {
   const values = REACHES.map(() => new Float64Array((seasons + 1) * places));
   const sums = REACHES.map(() => new Float64Array(places));
-  for (let t = 0; t <= seasons; t += 1) {
-    values.forEach((own, k) => {
-      for (let i = 0; i < places; i += 1) own[t * places + i] = Math.log(FLOOR + sums[k]![i]!);
-    });
+  const addFindsOf = (row: number) => {
     for (let found = 0; found < places; found += 1) {
-      if (firstFound[found] !== t) continue;
+      if (firstFound[found] !== row) continue;
       for (let i = 0; i < places; i += 1) {
         if (i === found) continue;
         // Half the reach is the square: one exponential serves all.
@@ -109,6 +110,13 @@ function findsAround(
         }
       }
     }
+  };
+  addFindsOf(FOUND_BEFORE);
+  for (let t = 0; t <= seasons; t += 1) {
+    values.forEach((own, k) => {
+      for (let i = 0; i < places; i += 1) own[t * places + i] = Math.log(FLOOR + sums[k]![i]!);
+    });
+    addFindsOf(t);
   }
   return values;
 }

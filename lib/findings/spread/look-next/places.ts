@@ -59,21 +59,27 @@ function testedSoFar({ seasons, places, tested }: LookNextInput['counts'], i: nu
 }
 
 function reasonOf(facts: Omit<KnownPlace, 'reason'>, unit: string, crop: string | undefined): string {
-  const { neighbours, foundNeighbours, nearestFind, tested, lastTested, hectares } = facts;
-  const near = nearestFind === null ? '' : `nearest find ${Math.round(nearestFind)}${unit} away`;
-  const around =
-    nearestFind === null
-      ? 'nothing found anywhere'
-      : neighbours === 0
-        ? `no neighbour in the region, ${near}`
-        : foundNeighbours === 0
-          ? `none of its ${number(neighbours)} neighbours found, ${near}`
-          : `${foundNeighbours} of its ${number(neighbours)} neighbours found`;
+  const { tested, lastTested, hectares } = facts;
   const testing =
     lastTested === null
       ? 'never tested'
       : `${number(tested)} tested without a find, ${tested === 1 ? '' : 'last '}in ${lastTested}`;
   const area =
     hectares === null ? `area of ${crop} not known` : `${number(Math.round(hectares))} ha of ${crop}`;
-  return [around, testing, ...(crop === undefined ? [] : [area])].join('; ');
+  return [aroundIt(facts, unit), testing, ...(crop === undefined ? [] : [area])].join('; ');
+}
+
+function aroundIt(facts: Omit<KnownPlace, 'reason'>, unit: string): string {
+  const { neighbours, foundNeighbours, nearestFind } = facts;
+  if (nearestFind === null) return 'nothing found anywhere';
+  const near = `nearest find ${Math.round(nearestFind)}${unit} away`;
+  if (neighbours === 0) return `no neighbour in the region, ${near}`;
+  if (foundNeighbours > 0) {
+    return neighbours === 1
+      ? 'its only neighbour found'
+      : `${foundNeighbours} of its ${number(neighbours)} neighbours found`;
+  }
+  const none =
+    neighbours === 1 ? 'its only neighbour not found' : `none of its ${number(neighbours)} neighbours found`;
+  return `${none}, ${near}`;
 }

@@ -22,6 +22,8 @@ export interface LookNextInput {
   points: SpreadPoints;
   /** The season to look at: after all that are counted. */
   season: Season;
+  /** Places with a find known from before the seasons counted: found, though never tested here. */
+  foundBefore?: readonly PlaceKey[];
   /** How many populations would be sent from a place; 4 unless given. */
   populations?: number;
   /** Left out: no table is loaded, and area does not count. */

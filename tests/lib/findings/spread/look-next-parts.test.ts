@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { averageChances } from '@/lib/findings/spread/look-next/average-chances';
-import { closenessMeasures } from '@/lib/findings/spread/look-next/closeness';
+import { closenessMeasures, FOUND_BEFORE } from '@/lib/findings/spread/look-next/closeness';
 import { cropExposure } from '@/lib/findings/spread/look-next/crop-exposure';
 import { fitCloseness } from '@/lib/findings/spread/look-next/fit-closeness';
 import { lackOfTesting } from '@/lib/findings/spread/look-next/lack-of-testing';
@@ -39,6 +39,14 @@ describe('closeness to finds', () => {
     expect(oneStep!.values[8 + 2]).toBeCloseTo(Math.log(Math.exp(-3) + Math.exp(-2) + Math.exp(-1)), 14);
     // Its own find does not count.
     expect(oneStep!.values[8 + 3]).toBeCloseTo(Math.log(Math.exp(-3) + Math.exp(-3)), 14);
+  });
+
+  it('counts a find from before the seasons in all of them', () => {
+    const before = { firstFound: Int32Array.of(FOUND_BEFORE, -1, -1, -1) };
+    const [share, , , oneStep] = closenessMeasures(before, 1, chain, line);
+    expect([...share!.values]).toEqual([0, 0.5, 0, 0, 0, 0.5, 0, 0]);
+    expect(oneStep!.values[1]).toBeCloseTo(Math.log(Math.exp(-3) + Math.exp(-1)), 14);
+    expect(oneStep!.values[4 + 1]).toBe(oneStep!.values[1]);
   });
 
   it('is kilometres on the sphere', () => {

@@ -118,6 +118,23 @@ describe('where to look next', () => {
     );
   });
 
+  it('takes finds from before the seasons for found: not listed, and near to what lies beside them', () => {
+    // Invented: nothing is found in the seasons counted but one place in the far corner.
+    const input = squareLand(5, [2020, 2021], (row, column, t) => [Number(t === 1 && row + column === 8), 1]);
+    const { places, order } = lookNext({ ...input, foundBefore: ['r0c0', 'r0c2'] });
+    expect(order).toBe('found neighbours');
+    expect(places.map(({ place }) => place)).not.toContain('r0c0');
+    expect(places[0]).toMatchObject({ place: 'r0c1', foundNeighbours: 2, nearestFind: 10 });
+    const spread = front();
+    const before = lookNext({ ...spread, foundBefore: ['r4c7'] });
+    const chanceOf = (found: ReturnType<typeof lookNext>) =>
+      found.places.find(({ place }) => place === 'r4c6')!.chance!;
+    expect(chanceOf(before)).toBeGreaterThan(chanceOf(lookNext(spread)));
+    expect(() => lookNext({ ...spread, foundBefore: ['elsewhere'] })).toThrow(
+      /lies in elsewhere, which is none/,
+    );
+  });
+
   it('says that there is no first find to look for where all is found', () => {
     const all = squareLand(2, [2020, 2021], (_, __, t) => [t, 1]);
     expect(lookNext(all)).toMatchObject({
@@ -203,6 +220,18 @@ describe('without a model', () => {
       exposure: { crop: 'corn', hectares: [9, 0, 9, 9, 9, 9, 9, 9, 9] },
     });
     expect(refused(input).places.at(-1)!.place).toBe('r0c1');
+  });
+});
+
+describe('a reason', () => {
+  it('says of an only neighbour that it is one', () => {
+    const chain = (found: number) => ({
+      ...squareLand(2, [2020, 2021], (row, column, t) => [Number(t === 1 && 2 * row + column === found), 1]),
+      weights: buildWeights([[1], [0, 2], [1, 3], [2]], 'binary'),
+    });
+    const of = (found: number) => lookNext(chain(found)).places.find(({ place }) => place === 'r0c0')!.reason;
+    expect(of(1)).toContain('its only neighbour found; ');
+    expect(of(3)).toContain('its only neighbour not found, nearest find 14 away; ');
   });
 });
 
