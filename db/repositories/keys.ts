@@ -23,11 +23,19 @@ export function keysOf(r: JudgedRecord, laboratory: string): RecordKeys {
   const population = [laboratory, r.sample?.toUpperCase(), r.season, r.species].join(SEPARATOR);
   const test = [population, r.group, r.actives.join('+'), r.assay, r.rateMultiple ?? ''].join(SEPARATOR);
   return {
-    populationKey: uuid(population),
+    populationKey: keyOfPopulation(population),
     testKey: r.group === null ? null : uuid(test),
     contentHash: contentHash(r),
   };
 }
+
+/** The rows of a population mostly stand together. */
+function keyOfPopulation(text: string): string {
+  if (text !== last.text) last = { text, key: uuid(text) };
+  return last.key;
+}
+
+let last = { text: '', key: '' };
 
 const NO_KEYS: RecordKeys = { populationKey: null, testKey: null, contentHash: null };
 const SEPARATOR = '\u001f';

@@ -62,8 +62,8 @@ export interface StoredSheet {
 
 export interface StoreOrder {
   sheet: SheetInput;
-  /** In the order of their numbers; held against each other already (`judgeSheet`). */
-  records: Iterable<JudgedRecord> | AsyncIterable<JudgedRecord>;
+  /** One by one or in batches, in the order of their numbers; held against each other already (`judgeSheet`). */
+  records: Iterable<JudgedRecord> | AsyncIterable<JudgedRecord | Iterable<JudgedRecord>>;
   /** True: all is done and then taken back. */
   dryRun?: boolean;
 }
@@ -169,15 +169,17 @@ async function inChunks(
   let [first, last] = [0, 0];
   let working: Promise<void> = Promise.resolve();
   try {
-    for await (const record of records) {
-      if (text.rows === 0) first = record.record;
-      last = record.record;
-      text.add(toRow(record));
-      if (text.rows < CHUNK) continue;
-      await working;
-      working = work({ text, first, last });
-      working.catch(() => {}); // it is awaited below, and must not count as unhandled until then
-      text = copyText();
+    for await (const some of records) {
+      for (const record of Symbol.iterator in some ? some : [some]) {
+        if (text.rows === 0) first = record.record;
+        last = record.record;
+        text.add(toRow(record));
+        if (text.rows < CHUNK) continue;
+        await working;
+        working = work({ text, first, last });
+        working.catch(() => {}); // it is awaited below, and must not count as unhandled until then
+        text = copyText();
+      }
     }
   } finally {
     await working;

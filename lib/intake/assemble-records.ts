@@ -33,11 +33,22 @@ export function createAssembler(
   };
   return {
     push(line) {
+      if (waiting.length === 0 && !line.text.includes('"')) return plainRecord(line, delimiter, width);
       waiting.push(line);
       return step(false);
     },
     end: () => step(true),
   };
+}
+
+/** The record of a line without quotes, which is none but itself; none for a blank line. */
+function plainRecord({ number, text, cut }: Line, delimiter: string, width: number): RecordText[] {
+  if (isBlank(text, delimiter)) return [];
+  let fields = 1;
+  for (let at = text.indexOf(delimiter); at >= 0; at = text.indexOf(delimiter, at + 1)) fields++;
+  if (cut) return [{ line: number, text, broken: 'long', fields: 0 }];
+  if (hasBadCharacters(text)) return [{ line: number, text, broken: 'bytes', fields: 0 }];
+  return [{ line: number, text, broken: fields === width ? null : 'fields', fields }];
 }
 
 /** The record at the head of some lines and how many it takes (null: more lines are needed); none for a blank line. */

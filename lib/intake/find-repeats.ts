@@ -1,6 +1,6 @@
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import { deriveResult } from './confirmation/derive-result';
-import { createHashChains, createNumberRows, hashOf } from './hash-chains';
+import { createHashChains, createNumberRows, type Hash, hashOf } from './hash-chains';
 import type { Judged } from './judged';
 import { doubts, type Reading, read, refuses } from './reading';
 import { isSameField, SAME_FIELD_METRES } from './same-field';
@@ -55,39 +55,38 @@ function createTests() {
   return {
     findOrAdd(row: Judged): Seen | null {
       const { sample, species, group, rateMultiple, assay, run, replicate } = row;
-      const key = hashOf([sample!.toUpperCase(), species, group, rateMultiple, assay, run, replicate]);
-      const actives = row.actives.length === 0 ? 0 : hashOf(row.actives).low || 1;
-      const says = hashOf(allThatIsSaid(row));
+      const key = hashOf(sample!.toUpperCase(), species, group, rateMultiple, assay, run, replicate);
+      const actives = row.actives.length === 0 ? 0 : hashOf(...row.actives).low || 1;
+      const says = hashOfAll(row);
       for (let entry = chains.last(key); entry >= 0; entry = chains.before(entry)) {
-        const [theirs, high, low] = hashes.at(entry);
+        const theirs = hashes.at(entry, 0);
         if (theirs !== actives && theirs !== 0 && actives !== 0) continue;
-        const [record, treated, alive] = numbers.at(entry);
-        const count = (stored: number) => (stored === 0 ? null : stored - 1);
-        const isCopy = high === says.high && low === says.low;
-        return { record: record!, treated: count(treated!), alive: count(alive!), isCopy };
+        return {
+          record: numbers.at(entry, 0),
+          treated: countOf(numbers.at(entry, 1)),
+          alive: countOf(numbers.at(entry, 2)),
+          isCopy: hashes.at(entry, 1) === says.high && hashes.at(entry, 2) === says.low,
+        };
       }
       const entry = chains.add(key);
-      numbers.set(entry, [row.record, (row.treated ?? -1) + 1, (row.alive ?? -1) + 1]);
-      hashes.set(entry, [actives, says.high, says.low]);
+      numbers.set(entry, row.record, (row.treated ?? -1) + 1, (row.alive ?? -1) + 1);
+      hashes.set(entry, actives, says.high, says.low);
       return null;
     },
   };
 }
 
-function allThatIsSaid(r: Judged): unknown[] {
-  const place = [r.county, r.lat, r.lon];
-  const dates = [r.collected, r.received];
-  return [
-    r.treated,
-    r.alive,
-    r.details.stated,
-    ...place,
-    ...dates,
-    r.operation,
-    r.crop,
-    r.design,
+function countOf(stored: number): number | null {
+  return stored === 0 ? null : stored - 1;
+}
+
+/** The hash of all that a row says of its test. */
+// biome-ignore format: one line is read more easily
+function hashOfAll(r: Judged): Hash {
+  return hashOf(
+    r.treated, r.alive, r.details.stated, r.county, r.lat, r.lon, r.collected, r.received, r.operation, r.crop, r.design,
     r.publicShare,
-  ];
+  );
 }
 
 interface Sample {
@@ -103,18 +102,27 @@ function createSamples() {
   const numbers = createNumberRows(3, new Uint32Array(3 * ROOM));
   return {
     findOrAdd({ sample, species, season, county, operation, record }: Judged): Sample {
-      const key = hashOf([sample!.toUpperCase(), species, season]);
-      const from = [Number(county ?? 0), operation === null ? 0 : hashOf([operation]).low || 1];
+      const key = hashOf(sample!.toUpperCase(), species, season);
+      const place = Number(county ?? 0);
+      const farm = operation === null ? 0 : hashOf(operation).low || 1;
       const known = chains.last(key);
-      if (known >= 0) {
-        const [theirs, ...other] = numbers.at(known);
-        const differs = from.map((value, i) => value !== 0 && other[i] !== 0 && value !== other[i]);
-        return { record: theirs!, differs: differs[0] ? 'county' : differs[1] ? 'operation' : null };
+      if (known < 0) {
+        numbers.set(chains.add(key), record, place, farm);
+        return { record, differs: null };
       }
-      numbers.set(chains.add(key), [record, ...from]);
-      return { record, differs: null };
+      const isElsewhere = differ(place, numbers.at(known, 1));
+      const isAnothers = differ(farm, numbers.at(known, 2));
+      return {
+        record: numbers.at(known, 0),
+        differs: isElsewhere ? 'county' : isAnothers ? 'operation' : null,
+      };
     },
   };
+}
+
+/** Whether two that are known (not 0) are not the same. */
+function differ(a: number, b: number): boolean {
+  return a !== 0 && b !== 0 && a !== b;
 }
 
 /** Points of the fields of each operation's tests. */
@@ -137,15 +145,15 @@ function createFields() {
     }: Judged): number | null {
       if (operation === null || sample === null || season === null || lat === null || lon === null)
         return null;
-      const key = hashOf([operation, species, group, rateMultiple, season]);
-      const name = hashOf([sample]).low;
+      const key = hashOf(operation, species, group, rateMultiple, season);
+      const name = hashOf(sample).low;
       let near: number | null = null;
       for (let entry = chains.last(key); entry >= 0; entry = chains.before(entry)) {
-        const [theirs, theirName, theirLat, theirLon] = numbers.at(entry);
-        if (theirName === name || !isSameField({ lat, lon }, { lat: theirLat!, lon: theirLon! })) continue;
-        near = theirs!;
+        if (numbers.at(entry, 1) === name) continue;
+        const theirs = { lat: numbers.at(entry, 2), lon: numbers.at(entry, 3) };
+        if (isSameField({ lat, lon }, theirs)) near = numbers.at(entry, 0);
       }
-      numbers.set(chains.add(key), [record, name, lat, lon]);
+      numbers.set(chains.add(key), record, name, lat, lon);
       return near;
     },
   };

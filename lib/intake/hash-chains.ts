@@ -8,15 +8,43 @@ export interface Hash {
  * Two FNV-1a hashes with different starts (Fowler, Noll and Vo; public domain, from memory), each finished with the mixer
  * of MurmurHash3 (Appleby; public domain, from memory): FNV alone leaves the high bits of short texts alike.
  */
-export function hashOf(parts: readonly unknown[]): Hash {
-  const text = parts.join('\u001f');
-  let [high, low] = [0x811c9dc5, 0x9747b28c];
-  for (let i = 0; i < text.length; i++) {
-    const code = text.charCodeAt(i);
-    high = Math.imul(high ^ code, 0x01000193);
-    low = Math.imul(low ^ code, 0x01000193) + code;
+export function hashOf(...parts: readonly Hashed[]): Hash {
+  state.high = 0x811c9dc5;
+  state.low = 0x9747b28c;
+  for (const part of parts) {
+    if (typeof part === 'string') takeText(part);
+    else if (typeof part === 'number') takeNumber(part);
+    else if (part !== null && part !== undefined) take(part ? YES : NO);
+    take(END);
   }
-  return { high: mixed(high), low: mixed(low) };
+  return { high: mixed(state.high), low: mixed(state.low) };
+}
+
+/** What is hashed; no text is taken for a number, nor a blank one for none. */
+export type Hashed = string | number | boolean | null | undefined;
+
+/** What has been hashed so far. A text made of all the parts would be short-lived garbage, several times a row. */
+const state = { high: 0, low: 0 };
+
+const [END, TEXT, NUMBER, YES, NO] = [0x1f, 0x10001, 0x10002, 0x10003, 0x10004];
+
+function take(code: number): void {
+  state.high = Math.imul(state.high ^ code, 0x01000193);
+  state.low = Math.imul(state.low ^ code, 0x01000193) + code;
+}
+
+function takeText(text: string): void {
+  take(TEXT);
+  for (let i = 0; i < text.length; i++) take(text.charCodeAt(i));
+}
+
+const double = new Float64Array(1);
+const halves = new Uint16Array(double.buffer);
+
+function takeNumber(number: number): void {
+  take(NUMBER);
+  double[0] = number + 0; // −0 is 0
+  for (let i = 0; i < 4; i++) take(halves[i]!);
 }
 
 function mixed(value: number): number {
@@ -77,18 +105,18 @@ export function createHashChains(): HashChains {
 
 /** What is kept of each entry: a row of so many numbers, with room for as many rows as come. */
 export interface NumberRows {
-  at(row: number): ArrayLike<number> & Iterable<number>;
-  set(row: number, values: readonly number[]): void;
+  at(row: number, column: number): number;
+  set(row: number, ...values: readonly number[]): void;
 }
 
 /** @param first of the kind of array that holds the numbers, with room for the first rows */
 export function createNumberRows(width: number, first: Numbers): NumberRows {
   let numbers = first;
   return {
-    at: (row) => numbers.subarray(width * row, width * (row + 1)),
-    set(row, values) {
+    at: (row, column) => numbers[width * row + column]!,
+    set(row, ...values) {
       if (width * (row + 1) > numbers.length) numbers = grown(numbers, 2 * numbers.length);
-      numbers.set(values, width * row);
+      for (let i = 0; i < width; i++) numbers[width * row + i] = values[i]!;
     },
   };
 }

@@ -1,8 +1,8 @@
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
-import { saysNothing } from '@/lib/vocabulary/normal-text';
 import { seasonOf } from '@/lib/vocabulary/seasons';
 import { species } from '@/lib/vocabulary/species';
 import type { Assay, Eppo, Group, Result } from '@/lib/vocabulary/terms';
+import { isBlankCell } from './blank-cell';
 import { checkOf } from './check-row';
 import type { CheckKind } from './confirmation/judge-run';
 import { resultOf } from './confirmation/result-of';
@@ -14,29 +14,29 @@ import { readCounts } from './read-counts';
 import { readDates } from './read-dates';
 import { readDetails } from './read-details';
 import { readHerbicide } from './read-herbicide';
-import { readPlace } from './read-place';
+import { PLACE_COLUMNS, readPlace } from './read-place';
 import { readRate } from './read-rate';
 import { readResult } from './read-result';
-import { readTexts } from './read-texts';
+import { FREE_TEXT, readTexts } from './read-texts';
 import { readWeed } from './read-weed';
 import { readAssay, readConsent, readDesign } from './read-words';
 import { asks, doubts, type Problem, quoted, type Reading, read } from './reading';
-import { remembering } from './remembering';
+import { remembering, rememberingLast } from './remembering';
 import type { Cells } from './row-cells';
 import type { SheetRow } from './sheet-row';
 
 export interface RowContext {
-  places: PlaceContext;
   /** The day that counts as today, ISO. */
   asOf: string;
   definition: CaseDefinition;
   readers: Readers;
 }
 
-/** Readers of cells that are the same over and over. */
+/** Readers of cells that are the same over and over, on a map. */
 export type Readers = ReturnType<typeof createReaders>;
 
-export function createReaders() {
+export function createReaders(places: PlaceContext) {
+  const date = remembering(parseDate);
   return {
     weed: remembering(readWeed),
     herbicide: remembering(readHerbicide),
@@ -45,7 +45,9 @@ export function createReaders() {
     design: remembering(readDesign),
     assay: remembering(readAssay),
     consent: remembering(readConsent),
-    date: remembering(parseDate),
+    place: rememberingLast(PLACE_COLUMNS, (cells) => readPlace(cells, places)),
+    dates: rememberingLast(['collected', 'received'], (cells, asOf) => readDates(cells, asOf, date)),
+    texts: rememberingLast(FREE_TEXT, readTexts),
   };
 }
 
@@ -70,12 +72,12 @@ export function readRow({ record, line, cells, raw, fields }: SheetRow, context:
   const assay = readers.assay(cells.assay);
   const design = readers.design(cells.design);
   // One tray of several may hold few plants: the test that they make is held against the minimum.
-  const minimum = saysNothing(cells.replicate)
+  const minimum = isBlankCell(cells.replicate)
     ? context.definition.minimumPlants[assay.value ?? 'whole plant']
     : 1;
   const screened = readScreened(cells, minimum, assay.value);
   const wasTested = !screened.problems.some(({ code }) => code === 'NOT_TESTABLE');
-  const ratesOf = saysNothing(cells.run) ? readers.rate : readers.doseOfRun;
+  const ratesOf = isBlankCell(cells.run) ? readers.rate : readers.doseOfRun;
   const rate =
     wasTested && check !== 'untreated' ? ratesOf(cells.rate)[assay.value ?? 'whole plant'] : NO_RATE;
   const checks = wasTested && check === null ? readCheck(cells) : NO_CHECKS;
@@ -92,21 +94,15 @@ export function readRow({ record, line, cells, raw, fields }: SheetRow, context:
   });
 
   const { place, dates, consent, sample } = population;
-  const readings = [
-    ...population.readings,
-    screened,
-    rate,
-    checks,
-    design,
-    assay,
-    ...(check === null ? [details] : []),
-  ];
+  const { readings } = population;
+  readings.push(screened, rate, checks, design, assay);
+  if (check === null) readings.push(details);
   const row: Judged = {
     record,
     line,
     outcome: 'accepted',
     reasons: [],
-    flags: joined(readings, ({ flags }) => flags, readTexts(cells)),
+    flags: allFlags(readings, readers.texts(cells)),
     kind: null,
     sample: sample?.value ?? null,
     season: dates?.value ? seasonOf(dates.value.collected) : null,
@@ -140,20 +136,21 @@ export function readRow({ record, line, cells, raw, fields }: SheetRow, context:
     raw,
     fields,
   };
-  const problems = joined(readings, ({ problems }) => problems, []);
+  const problems = allProblems(readings);
   if (problems.length === 0 && check === null) problems.push(...disagreement(row, cells, context.definition));
   return { row, problems };
 }
 
-/** All that readings hold of one kind; most hold nothing. */
-function joined<T>(
-  readings: readonly Reading<unknown>[],
-  of: (reading: Reading<unknown>) => T[],
-  more: T[],
-): T[] {
-  const all: T[] = [];
-  for (const reading of readings) for (const item of of(reading)) all.push(item);
-  for (const item of more) all.push(item);
+function allFlags(readings: readonly Reading<unknown>[], more: readonly string[]): string[] {
+  const all: string[] = [];
+  for (const { flags } of readings) if (flags.length > 0) all.push(...flags);
+  if (more.length > 0) all.push(...more);
+  return all;
+}
+
+function allProblems(readings: readonly Reading<unknown>[]): Problem[] {
+  const all: Problem[] = [];
+  for (const { problems } of readings) if (problems.length > 0) all.push(...problems);
   return all;
 }
 
@@ -172,9 +169,9 @@ function readPopulation(
   weed: Reading<Eppo>,
   herbicide: ReturnType<typeof readHerbicide>,
 ): Population {
-  const place = readPlace(cells, context.places);
+  const place = context.readers.place(cells);
   const spectrum = readSpectrum(weed.value, herbicide.value?.group ?? null);
-  const dates = readDates(cells, context.asOf, context.readers.date);
+  const dates = context.readers.dates(cells, context.asOf);
   const consent = context.readers.consent(cells.share);
   const sample = readSample(cells.sample);
   return {
@@ -188,7 +185,7 @@ function readPopulation(
 
 /** A check needs its run and no place. */
 function readCheckRow({ run }: Cells, check: CheckKind): Population {
-  if (!saysNothing(run)) return { readings: [] };
+  if (!isBlankCell(run)) return { readings: [] };
   const reason = `The row is about the ${check === 'untreated' ? 'untreated plants' : `${check} check`}, but names no run.`;
   return { readings: [asks('run', 'CHECK_RUN', reason, 'Of which run is it the check?')] };
 }
@@ -201,14 +198,14 @@ interface Screened {
 }
 
 function readScreened(cells: Cells, minimum: number, assay: Assay | null): Reading<Screened> {
-  const isCounted = !saysNothing(cells.alive) || saysNothing(cells.result);
+  const isCounted = !isBlankCell(cells.alive) || isBlankCell(cells.result);
   const fraction = !isCounted && /^\d+\s*(\/|of)\s*\d/.test(cells.result);
   if (isCounted || fraction) {
     const counts: Reading<Screened> = readCounts(
       fraction ? { ...cells, alive: cells.result } : cells,
       minimum,
     );
-    if (saysNothing(cells.result) || fraction || counts.value === null) return counts;
+    if (isBlankCell(cells.result) || fraction || counts.value === null) return counts;
     const { value } = readResult(cells.result, assay);
     return value === null ? counts : { ...counts, value: { ...counts.value, stated: value } };
   }
@@ -264,10 +261,10 @@ function readSpectrum(eppo: Eppo | null, group: Group | null): Reading<true> {
 }
 
 function readSample(text: string): Reading<string> {
-  if (!saysNothing(text)) return read(text);
+  if (!isBlankCell(text)) return read(text);
   return asks('sample', 'SAMPLE_MISSING', 'The sample number is blank.', 'What does the bag say?');
 }
 
 function textOf(text: string): string | null {
-  return saysNothing(text) ? null : text;
+  return isBlankCell(text) ? null : text;
 }

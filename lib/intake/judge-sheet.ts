@@ -53,10 +53,10 @@ export function createRowJudge({
   definition,
 }: Omit<JudgeOptions, 'asOf'>): (row: SheetRow, rowCase: RowCase) => Judged {
   const places = createPlaceContext(states, counties);
-  const readers = createReaders();
+  const readers = createReaders(places);
   return (sheetRow, { answers, asOf, findRepeats }) => {
     if (sheetRow.broken) return brokenRow(sheetRow, sheetRow.broken);
-    const context: RowContext = { places, readers, asOf, definition: definition ?? caseDefinitionOn(asOf) };
+    const context: RowContext = { readers, asOf, definition: definition ?? caseDefinitionOn(asOf) };
     const { row, problems } = readRow(sheetRow, context);
     if (answers.dropped) problems.unshift(...DROPPED.problems);
     if (findRepeats && !problems.some(({ outcome }) => outcome === 'refused')) {
@@ -64,7 +64,10 @@ export function createRowJudge({
       problems.push(...repeats.problems);
       row.flags.push(...repeats.flags);
     }
-    const against = problems.filter(({ code, mayStand }) => !(mayStand && answers.stands.includes(code)));
+    const against =
+      answers.stands.length === 0
+        ? problems
+        : problems.filter(({ code, mayStand }) => !(mayStand && answers.stands.includes(code)));
     return decided(row, against, sheetRow, context.definition);
   };
 }
@@ -95,8 +98,10 @@ function decided(row: Judged, problems: Problem[], sheetRow: SheetRow, definitio
 }
 
 function accepted(row: Judged, definition: CaseDefinition): Judged {
-  if (row.details.check !== undefined) return { ...row, kind: 'check' };
-  return { ...row, kind: 'tested', result: resultOfRow(row, definition) };
+  // The row was made for this: a copy of each would be garbage at once.
+  row.kind = row.details.check === undefined ? 'tested' : 'check';
+  if (row.kind === 'tested') row.result = resultOfRow(row, definition);
+  return row;
 }
 
 /** A refused row counts as far as it came, if it is known what and where it is. */

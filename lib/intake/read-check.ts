@@ -1,4 +1,4 @@
-import { saysNothing } from '@/lib/vocabulary/normal-text';
+import { isBlankCell } from './blank-cell';
 import { judgeRun } from './confirmation/judge-run';
 import type { RowDetails } from './judged';
 import { plainWords, wordSet } from './plain-words';
@@ -18,7 +18,7 @@ export function readCheck(
   if (RESISTANT_DIED.has(plainWords(cells.resistantCheck))) {
     return failed('resistantCheck', 'The resistant check died at the label rate: the run is void.');
   }
-  if (saysNothing(cells.check) && !saysNothing(cells.checkAlive)) return readCheckPlants(cells);
+  if (isBlankCell(cells.check) && !isBlankCell(cells.checkAlive)) return readCheckPlants(cells);
   return readCheckWord(cells.check);
 }
 
@@ -30,7 +30,7 @@ function readCheckWord(text: string): Reading<Pick<RowDetails, 'susceptibleCheck
     return failed('check', 'The susceptible check survived: the run is void.');
   const question = 'Was the susceptible check killed in this run?';
   const hints = { candidates: ['Y', 'N'] };
-  if (saysNothing(text)) return asks('check', 'CHECK_MISSING', 'S check is blank.', question, hints);
+  if (isBlankCell(text)) return asks('check', 'CHECK_MISSING', 'S check is blank.', question, hints);
   return asks('check', 'CHECK_UNREADABLE', `S check says ${quoted(text)}.`, question, {
     ...hints,
     memorable: true,

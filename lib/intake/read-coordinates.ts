@@ -1,4 +1,4 @@
-import { saysNothing } from '@/lib/vocabulary/normal-text';
+import { isBlankCell } from './blank-cell';
 import { type Coordinate, parseCoordinate } from './parse-coordinate';
 
 /** What the two coordinate cells give: a point to check, or none, with notes. */
@@ -23,7 +23,7 @@ export function readCoordinates(latText: string, lonText: string): Coordinates {
   }
   const [first, second] = [parseCoordinate(both[0]!), parseCoordinate(both[1]!)];
   if (!first || !second || (first.axis !== null && first.axis === second.axis)) {
-    const half = (first || second) && [latText, lonText].some(saysNothing);
+    const half = (first || second) && [latText, lonText].some(isBlankCell);
     return { point: null, flags: [half ? 'COORD_INCOMPLETE' : 'COORD_UNREADABLE'] };
   }
   return toPoint(first, second, blank === 1);

@@ -1,4 +1,4 @@
-import { saysNothing } from '@/lib/vocabulary/normal-text';
+import { isBlankCell } from './blank-cell';
 import { asks, doubts, quoted, type Reading, read, refuses } from './reading';
 
 export interface Counts {
@@ -16,10 +16,12 @@ export function readCounts(
   cells: { treated: string; alive: string; remarks: string },
   minimum: number,
 ): Reading<Counts> {
-  const fraction = saysNothing(cells.treated) ? FRACTION.exec(cells.alive.trim()) : null;
+  const plain = readPlain(cells, minimum);
+  if (plain !== null) return read(plain);
+  const fraction = isBlankCell(cells.treated) ? FRACTION.exec(cells.alive.trim()) : null;
   const treated = fraction ? Number(fraction[2]) : wholeNumber(cells.treated);
   const alive = wholeNumber(cells.alive);
-  const nothing = (text: string, count: number | null) => count === 0 || saysNothing(text) || saysDead(text);
+  const nothing = (text: string, count: number | null) => count === 0 || isBlankCell(text) || saysDead(text);
   if (!fraction && nothing(cells.treated, treated) && nothing(cells.alive, alive)) {
     if (treated === 0 || [cells.treated, cells.alive, cells.remarks].some(saysDead)) {
       const reason = 'No plant could be treated: the seed did not grow.';
@@ -52,6 +54,16 @@ export function readCounts(
   return counts;
 }
 
+/** Two whole numbers of which nothing is to be said, as most rows have them; null for anything else. */
+function readPlain({ treated, alive }: { treated: string; alive: string }, minimum: number): Counts | null {
+  if (!PLAIN.test(treated) || !PLAIN.test(alive)) return null;
+  const counts = { treated: Number(treated), alive: Number(alive) };
+  if (counts.treated === 0 || counts.treated < minimum || counts.alive > counts.treated) return null;
+  return counts.alive > 0 && counts.alive * 100 < counts.treated ? null : counts;
+}
+
+const PLAIN = /^\d{1,6}$/;
+
 function readAlive(text: string, treated: number): Reading<Counts> {
   const alive = wholeNumber(text);
   if (alive !== null) return read({ treated, alive });
@@ -78,7 +90,7 @@ function fromPercent(text: string, treated: number, [, whole, decimals = '']: st
 }
 
 function notNumeric(column: 'treated' | 'alive', name: string, text: string): Reading<Counts> {
-  const reason = saysNothing(text)
+  const reason = isBlankCell(text)
     ? `${name} is blank.`
     : `${name} says ${quoted(text)}, not a whole number.`;
   return asks(column, 'COUNTS_NOT_NUMERIC', reason, 'What was the count of plants?');

@@ -1,4 +1,4 @@
-import { saysNothing } from '@/lib/vocabulary/normal-text';
+import { isBlankCell } from './blank-cell';
 import type { Column } from './columns';
 import { parseDate, type SheetDate } from './parse-date';
 import { asks, quoted, type Reading, read } from './reading';
@@ -21,9 +21,10 @@ export function readDates(
   asOf: string,
   parse: typeof parseDate = parseDate,
 ): Reading<Dates> {
-  const readDate = (column: Column, text: string) => dateOf(column, text, parse(text), asOf);
-  const received = saysNothing(cells.received) ? null : readDate('received', cells.received);
-  if (saysNothing(cells.collected)) {
+  const received = isBlankCell(cells.received)
+    ? null
+    : dateOf('received', cells.received, parse(cells.received), asOf);
+  if (isBlankCell(cells.collected)) {
     const hint = received?.value ? ` It was received on ${received.value.text}.` : '';
     return asks(
       'collected',
@@ -32,7 +33,7 @@ export function readDates(
       'In which year was the seed collected?',
     );
   }
-  const collected = readDate('collected', cells.collected);
+  const collected = dateOf('collected', cells.collected, parse(cells.collected), asOf);
   const problems = [...collected.problems, ...(received?.problems ?? [])];
   const date = collected.value;
   if (date && received?.value && isAfter(date.text, received.value.text)) {

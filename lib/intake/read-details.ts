@@ -1,10 +1,11 @@
-import { saysNothing } from '@/lib/vocabulary/normal-text';
 import { species } from '@/lib/vocabulary/species';
 import type { Eppo, Group } from '@/lib/vocabulary/terms';
+import { isBlankCell } from './blank-cell';
 import type { Column } from './columns';
 import type { RowDetails } from './judged';
 import { parseDate } from './parse-date';
 import { asks, doubts, type Problem, quoted, type Reading, read } from './reading';
+import { remembering } from './remembering';
 import type { Cells } from './row-cells';
 import scoring from './scoring-days.json';
 
@@ -24,7 +25,7 @@ export interface DetailContext {
  * for the group, may be false ones and are asked about; dates in the order sown, sprayed, scored, reported.
  */
 export function readDetails(cells: Cells, context: DetailContext): Reading<RowDetails> {
-  if (DETAIL_COLUMNS.every((column) => cells[column] === '')) return NOTHING;
+  if (DETAIL_COLUMNS.every((column) => cells[column] === '')) return readDaysAlone(cells.dat, context);
   const details: RowDetails = {};
   const problems: Problem[] = [];
   const keep = <K extends keyof RowDetails>(
@@ -34,18 +35,18 @@ export function readDetails(cells: Cells, context: DetailContext): Reading<RowDe
     if (value !== null) details[key] = value;
     problems.push(...against);
   };
-  if (!saysNothing(cells.plants)) keep('plants', wholeNumber('plants', cells.plants));
-  if (!saysNothing(cells.females)) keep('females', readFemales(cells.females, context));
-  if (!saysNothing(cells.sex)) details.sex = cells.sex;
-  if (!saysNothing(cells.height)) keep('heightCm', readHeight(cells.height, context));
-  if (!saysNothing(cells.zip)) details.zip = cells.zip;
+  if (!isBlankCell(cells.plants)) keep('plants', wholeNumber('plants', cells.plants));
+  if (!isBlankCell(cells.females)) keep('females', readFemales(cells.females, context));
+  if (!isBlankCell(cells.sex)) details.sex = cells.sex;
+  if (!isBlankCell(cells.height)) keep('heightCm', readHeight(cells.height, context));
+  if (!isBlankCell(cells.zip)) details.zip = cells.zip;
   for (const column of DATES)
-    if (!saysNothing(cells[column])) keep(column, readDay(column, cells[column], context.asOf));
+    if (!isBlankCell(cells[column])) keep(column, readDay(column, cells[column], context.asOf));
   problems.push(...orderProblems(details));
   const days = readDays(cells.dat, details);
   if (days.value !== null) details.daysAfterTreatment = days.value;
   problems.push(...days.problems, ...tooEarly(days.value, context));
-  if (!saysNothing(cells.emerged) && !saysNothing(cells.emergedUntreated)) {
+  if (!isBlankCell(cells.emerged) && !isBlankCell(cells.emergedUntreated)) {
     const [treated, untreated] = [
       wholeNumber('emerged', cells.emerged),
       wholeNumber('emergedUntreated', cells.emergedUntreated),
@@ -59,11 +60,25 @@ export function readDetails(cells: Cells, context: DetailContext): Reading<RowDe
 }
 
 const DATES = ['sown', 'sprayed', 'scored', 'reported'] as const;
+/** All columns of details but the days. */
 const DETAIL_COLUMNS: readonly Column[] = [
   ...DATES,
-  ...(['plants', 'females', 'sex', 'height', 'zip', 'dat', 'emerged', 'emergedUntreated'] as const),
+  ...(['plants', 'females', 'sex', 'height', 'zip', 'emerged', 'emergedUntreated'] as const),
 ];
 const NOTHING: Reading<RowDetails> = { value: Object.freeze({}), flags: [], problems: [] };
+
+/** The details of a row that has no others than the days from spraying to scoring. */
+function readDaysAlone(text: string, context: DetailContext): Reading<RowDetails> {
+  if (text === '') return NOTHING;
+  const details = daysAlone(text);
+  const early = tooEarly(details.value?.daysAfterTreatment ?? null, context);
+  return early.length === 0 ? details : { ...details, problems: [...details.problems, ...early] };
+}
+
+const daysAlone = remembering((text): Reading<RowDetails> => {
+  const { value, problems } = readDays(text, {});
+  return { value: Object.freeze(value === null ? {} : { daysAfterTreatment: value }), flags: [], problems };
+});
 
 const FEWEST_FEMALES = 5;
 const TALLEST_CM = 10;
@@ -134,7 +149,7 @@ function orderProblems(details: RowDetails): Problem[] {
 function readDays(text: string, { sprayed, scored }: RowDetails): Reading<number> {
   const between =
     sprayed && scored ? Math.round((Date.parse(scored) - Date.parse(sprayed)) / 86_400_000) : null;
-  if (saysNothing(text)) return between === null || between < 0 ? NO_DAYS : read(between);
+  if (isBlankCell(text)) return between === null || between < 0 ? NO_DAYS : read(between);
   const said = /^(\d{1,3})\s*(?:d|days?|dat|daa)?\.?$/i.exec(text.trim());
   const weeks = /^(\d{1,2})\s*(?:w|wk|wks|weeks?|wat)\.?$/i.exec(text.trim());
   if (!said && !weeks) {

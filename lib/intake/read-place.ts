@@ -1,6 +1,6 @@
 import type { County } from '@/lib/geography/types';
-import { saysNothing } from '@/lib/vocabulary/normal-text';
 import type { Fips } from '@/lib/vocabulary/terms';
+import { isBlankCell } from './blank-cell';
 import { confirmCounty } from './confirm-county';
 import type { Point } from './locate-point';
 import { placeByName } from './place-by-name';
@@ -28,14 +28,10 @@ export interface Place {
   lon: number | null;
 }
 
-export interface PlaceCells {
-  state: string;
-  county: string;
-  lat: string;
-  lon: string;
-  place: string;
-  zip: string;
-}
+/** All that is asked for a row's place. */
+export const PLACE_COLUMNS = ['state', 'county', 'lat', 'lon', 'place', 'zip'] as const;
+
+export type PlaceCells = Readonly<Record<(typeof PLACE_COLUMNS)[number], string>>;
 
 /** What the cells say of the place, before they are held against each other. */
 export interface StatedPlace extends PlaceCells {
@@ -52,7 +48,7 @@ export interface StatedPlace extends PlaceCells {
  */
 export function readPlace(cells: PlaceCells, context: PlaceContext): Reading<Place> {
   const state = context.state(cells.state);
-  if (!state && !saysNothing(cells.state)) {
+  if (!state && !isBlankCell(cells.state)) {
     const reason = `State ${quoted(cells.state)} is not known.`;
     return asks('state', 'STATE_UNKNOWN', reason, 'Which state is meant? Use its postal abbreviation.');
   }
@@ -71,7 +67,7 @@ export function readPlace(cells: PlaceCells, context: PlaceContext): Reading<Pla
     point,
     pointFlags: flags,
   };
-  const reading = saysNothing(cells.county)
+  const reading = isBlankCell(cells.county)
     ? placeByPoint(stated, withGrid(stated), context)
     : placeByName(stated, context, (county, notes) => inRegion(county, stated, notes, context));
   const isNamed = state !== null && cells.state.trim().toUpperCase() !== state.code;

@@ -17,45 +17,46 @@ export interface ReadOptions {
 /**
  * Reads a laboratory's sheet row by row: CSV in any usual encoding, delimited by comma, semicolon, tab or bar, headings
  * in any order. Blank lines are no records. A row that cannot be read is handed on as broken and does not stop the
- * others. Memory: one piece of the source and a batch of 500 rows.
+ * others. Memory: the rows of one piece of the source.
  *
  * @param source bytes, or a stream of them
  * @throws SheetError when the source is no such sheet: within its first 256 KiB
  */
-export async function* readSheet(
+export async function* readSheet(source: ByteSource, options: ReadOptions = {}): AsyncGenerator<SheetRow> {
+  for await (const rows of readSheetInBatches(source, options)) yield* rows;
+}
+
+/** The same, the rows of one piece of the source at a time: waiting for each of them takes longer than reading it. */
+export async function* readSheetInBatches(
   source: ByteSource,
   { profile = NEW_LABORATORY, onHeader }: ReadOptions = {},
-): AsyncGenerator<SheetRow> {
+): AsyncGenerator<SheetRow[]> {
   const splitter = createLineSplitter();
   let head: Line[] | null = [];
   let reader: ReturnType<typeof createRowReader> | null = null;
   let seen = 0;
   for await (const text of decodeStream(source)) {
     seen += text.length;
-    for (const line of splitter.push(text)) {
-      if (reader) for (const row of reader.push(line)) yield row;
-      else head!.push(line);
-    }
+    const lines = splitter.push(text);
+    if (reader) yield reader.push(lines);
+    else for (const line of lines) head!.push(line);
     if (reader === null && (head!.length > HEADER_LINES || seen > HEAD_CHARACTERS)) {
       const begun: Line[] = head!.length > 0 ? head! : splitter.end();
       [reader, head] = [startReading(begun, profile, onHeader), null];
-      for (const row of reader.begin()) yield row;
+      yield reader.begin();
     }
   }
-  for (const line of splitter.end()) {
-    if (reader) for (const row of reader.push(line)) yield row;
-    else head!.push(line);
-  }
+  const rest = splitter.end();
+  if (reader) yield reader.push(rest);
+  else for (const line of rest) head!.push(line);
   if (reader === null) {
     reader = startReading(head!, profile, onHeader);
-    for (const row of reader.begin()) yield row;
+    yield reader.begin();
   }
-  for (const row of reader.end()) yield row;
+  yield reader.end();
 }
 
 const HEAD_CHARACTERS = 262_144;
-const BATCH = 500;
-const NONE: readonly SheetRow[] = [];
 
 function startReading(lines: readonly Line[], profile: LaboratoryProfile, onHeader: ReadOptions['onHeader']) {
   const header = findHeader(lines.slice(0, HEADER_LINES), profile);
@@ -67,24 +68,21 @@ function startReading(lines: readonly Line[], profile: LaboratoryProfile, onHead
 function createRowReader(header: Header, first: readonly Line[], profile: LaboratoryProfile) {
   const assembler = createAssembler(header.delimiter, header.headings.length);
   const toRow = createRowMaker(header, profile);
-  let batch: RecordText[] = [];
 
-  const flush = (): SheetRow[] => {
-    const fields = parseFields(batch, header.delimiter);
-    const rows = batch.map((record, i) => toRow(record, fields[i]!));
-    batch = [];
-    return rows;
+  const rowsOf = (records: readonly RecordText[]): SheetRow[] => {
+    const fields = fieldsOf(records, header.delimiter);
+    return records.map((record, i) => toRow(record, fields[i]!));
   };
-  const push = (line: Line): readonly SheetRow[] => {
-    for (const record of assembler.push(line)) batch.push(record);
-    return batch.length >= BATCH ? flush() : NONE;
+  const push = (lines: readonly Line[]): SheetRow[] => {
+    const records: RecordText[] = [];
+    for (const line of lines) for (const record of assembler.push(line)) records.push(record);
+    return rowsOf(records);
   };
   return {
-    begin: () => first.flatMap(push),
+    begin: () => push(first),
     push,
     end() {
-      for (const record of assembler.end()) batch.push(record);
-      const rows = flush();
+      const rows = rowsOf(assembler.end());
       if (toRow.count() > 0) return rows;
       const what = 'There are headings but no rows.';
       throw new SheetError('NO_RECORDS', what, 'Add the records below them.', header.line);
@@ -93,8 +91,34 @@ function createRowReader(header: Header, first: readonly Line[], profile: Labora
 }
 
 /** Fields of each record; [] for a broken one. */
-function parseFields(batch: readonly RecordText[], delimiter: string): string[][] {
-  const whole = batch.filter(({ broken }) => broken === null).map(({ text }) => text);
+function fieldsOf(records: readonly RecordText[], delimiter: string): string[][] {
+  const quoted = parseFields(records.filter(isQuoted), delimiter);
+  let next = 0;
+  return records.map((record) => {
+    if (record.broken !== null) return [];
+    return isQuoted(record) ? quoted[next++]! : splitPlain(record.text, delimiter);
+  });
+}
+
+/** Whether a record must be parsed. A byte order mark within a record is no blank to the parser, but to `trimStart`. */
+function isQuoted({ broken, text }: RecordText): boolean {
+  return broken === null && (text.includes('"') || text.includes('\ufeff'));
+}
+
+/** What the parser makes of a record without quotes. */
+function splitPlain(text: string, delimiter: string): string[] {
+  const fields = text.split(delimiter);
+  for (let i = 0; i < fields.length; i++) {
+    const code = fields[i]!.charCodeAt(0);
+    if (code <= BLANK || code >= NO_BREAK_SPACE) fields[i] = fields[i]!.trimStart();
+  }
+  return fields;
+}
+
+const BLANK = 0x20;
+const NO_BREAK_SPACE = 0xa0;
+
+function parseFields(whole: readonly RecordText[], delimiter: string): string[][] {
   const options = {
     delimiter,
     relax_quotes: true,
@@ -102,10 +126,10 @@ function parseFields(batch: readonly RecordText[], delimiter: string): string[][
     relax_column_count: true,
     record_delimiter: '\n',
   };
-  const parsed: string[][] = whole.length === 0 ? [] : parse(whole.join('\n'), options);
+  const parsed: string[][] =
+    whole.length === 0 ? [] : parse(whole.map(({ text }) => text).join('\n'), options);
   if (parsed.length !== whole.length) {
     throw new Error(`Of ${whole.length} records the CSV parser made ${parsed.length}.`);
   }
-  let next = 0;
-  return batch.map(({ broken }) => (broken === null ? parsed[next++]! : []));
+  return parsed;
 }

@@ -1,23 +1,16 @@
 import type { Column } from './columns';
-import type { Cells } from './row-cells';
 
-const FREE_TEXT: readonly Column[] = [
-  'sample',
-  'place',
-  'crop',
-  'operation',
-  'remarks',
-  'funder',
-  'sender',
-  'laboratory',
-];
+export const FREE_TEXT = [
+  ...(['sample', 'place', 'crop', 'operation', 'remarks', 'funder', 'sender', 'laboratory'] as const),
+] satisfies readonly Column[];
 
 /**
  * What free text carries that must never act or travel: a formula or markup (it stays plain text and is escaped on
  * export), a telephone number, mail address or person's name (it stays in the private store, as all free text does).
  */
-export function readTexts(cells: Cells): string[] {
-  const texts = FREE_TEXT.map((column) => cells[column]).filter((text) => text !== '');
+export function readTexts(cells: Readonly<Record<(typeof FREE_TEXT)[number], string>>): string[] {
+  const texts = FREE_TEXT.map((column) => cells[column]).filter((text) => text !== '' && !PLAIN.test(text));
+  if (texts.length === 0) return [];
   const flags: string[] = [];
   if (texts.some((text) => FORMULA.test(text) || MARKUP.test(text))) flags.push('TEXT_SANITISED');
   if (texts.some((text) => MAIL.test(text) || PHONE.test(text) || PERSON.test(text)))
@@ -25,6 +18,8 @@ export function readTexts(cells: Cells): string[] {
   return flags;
 }
 
+/** A short word or number, in which none of what is sought has room. */
+const PLAIN = /^\w[\w-]{0,10}$/;
 const FORMULA = /^\s*[=+@-]\s*[^\s-]/;
 const MARKUP = /<\/?[a-z!][^>]*>?|&#?\w+;/i;
 const MAIL = /[^\s@]+@[^\s@]+\.[a-z]{2,}/i;

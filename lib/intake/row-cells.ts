@@ -17,12 +17,16 @@ export function createCellReader(
   const explained = new Set(profile.readings.map(({ column }) => column));
   const unit = unitOf(headings[places.get('height') ?? -1]);
   const template = Object.fromEntries(COLUMNS.map((column) => [column, lacking[column] ?? '']));
-  const present = [...places];
+  const present = [...places].map(([column, place]) => ({
+    column,
+    place,
+    isExplained: explained.has(column),
+  }));
   return (fields) => {
     const cells = { ...template } as Record<Column, string>;
-    for (const [column, place] of present) {
+    for (const { column, place, isExplained } of present) {
       const text = fields[place]?.trim() ?? '';
-      cells[column] = explained.has(column) ? read(column, text) : text;
+      cells[column] = isExplained ? read(column, text) : text;
     }
     if (unit !== null && /\d$/.test(cells.height)) cells.height += ` ${unit}`;
     return cells;

@@ -8,12 +8,12 @@ import { COUNTER, type SheetInput, type StoredSheet, storeSheet } from '@/db/rep
 import { loadVocabulary } from '@/db/repositories/vocabulary';
 import { atlasCounties } from '@/lib/geography/atlas';
 import type { Header } from '@/lib/intake/find-header';
-import { judgeSheet } from '@/lib/intake/judge-sheet';
+import { createJudge } from '@/lib/intake/judge-sheet';
 import type { Judged } from '@/lib/intake/judged';
 import type { LaboratoryProfile } from '@/lib/intake/laboratory-profile';
-import { readAnySheet } from '@/lib/intake/read-any-sheet';
+import { readAnySheetInBatches } from '@/lib/intake/read-any-sheet';
 import { reportLine } from '@/lib/intake/report-line';
-import { namesOf } from '@/lib/intake/sheet-row';
+import { namesOf, type SheetRow } from '@/lib/intake/sheet-row';
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import { type Correction, openReport, type ReportFile } from './report-file';
 import { checkFile, sha256OfFile } from './sheet-file';
@@ -50,10 +50,12 @@ export async function judgeOnly(order: SheetOrder): Promise<SheetCounts> {
   await checkFile(order.path);
   const counts = { accepted: 0, inQuestion: 0, refused: 0 };
   await withReport(order.report, async (report) => {
-    const { records } = await openSheet(order);
-    for await (const judged of records) {
-      counts[COUNTER[judged.outcome]]++;
-      await report?.write(reportLine(judged));
+    const { batches } = await openSheet(order);
+    for await (const batch of batches) {
+      for (const judged of batch) {
+        counts[COUNTER[judged.outcome]]++;
+        if (report) await report.write(reportLine(judged));
+      }
     }
     await report?.close(new Map());
   });
@@ -86,12 +88,7 @@ export async function importSheet(
   const profile = await laboratoryProfile(db, laboratory);
   return withReport(order.report, async (report) => {
     const opened = await openSheet({ ...order, states: programme.states, profile, definition });
-    const records = async function* () {
-      for await (const judged of opened.records) {
-        await report?.write(reportLine(judged));
-        yield judged;
-      }
-    };
+    const batches = report === null ? opened.batches : reported(opened.batches, report);
     const { headings, columns, lacking } = opened;
     const sheet = {
       fileName: basename(order.path),
@@ -104,9 +101,9 @@ export async function importSheet(
       columns,
       lacking,
     };
-    const stored = await storeSheet(db, { sheet, records: records(), dryRun });
+    const stored = await storeSheet(db, { sheet, records: batches, dryRun });
     // A file that is stored already was not read again; its report still has a line for each record.
-    if (stored.storedBefore && report) for await (const _ of records());
+    if (stored.storedBefore && report) for await (const _ of batches);
     await report?.close(corrections(stored));
     return stored;
   });
@@ -126,6 +123,18 @@ async function withReport<T>(
   }
 }
 
+/** Batches of records, after their lines were written. */
+async function* reported(
+  batches: AsyncIterable<Iterable<Judged>>,
+  report: ReportFile,
+): AsyncGenerator<Judged[]> {
+  for await (const batch of batches) {
+    const records = [...batch];
+    for (const judged of records) await report.write(reportLine(judged));
+    yield records;
+  }
+}
+
 function corrections({ changes }: StoredSheet): Map<number, Correction> {
   return new Map(
     changes.map(({ record, outcome, reason: { code, reason, remedy } }) => [
@@ -139,7 +148,8 @@ interface OpenedSheet {
   headings: SheetInput['headings'];
   columns: SheetInput['columns'];
   lacking: SheetInput['lacking'];
-  records: AsyncIterable<Judged>;
+  /** The records of one piece of the file, each judged when it is asked for. */
+  batches: AsyncIterable<Iterable<Judged>>;
 }
 
 /** Reads a sheet up to its headings; the records come as they are asked for. */
@@ -160,20 +170,21 @@ async function openSheet({
       header = found;
     },
   };
-  const rows = readAnySheet(path, options);
-  const first = await rows.next();
+  const batches = readAnySheetInBatches(path, options);
+  const first = await batches.next();
   const { headings, places, lacking } = header!;
-  const records = async function* () {
-    const all = async function* () {
-      if (!first.done) yield first.value;
-      yield* rows;
-    };
-    const judging = { states, counties: atlasCounties(), asOf, ...(definition && { definition }) };
-    for await (const judged of judgeSheet(all(), judging)) {
-      onRecord?.(judged);
-      yield judged;
+  const judge = createJudge({ states, counties: atlasCounties(), asOf, ...(definition && { definition }) });
+  const judged = function* (rows: readonly SheetRow[]) {
+    for (const row of rows) {
+      const record = judge(row);
+      onRecord?.(record);
+      yield record;
     }
   };
+  const all = async function* () {
+    if (!first.done) yield judged(first.value);
+    for await (const rows of batches) yield judged(rows);
+  };
   const columns = Object.fromEntries([...places].map(([column, place]) => [column, headings[place]!]));
-  return { headings: namesOf(headings), columns, lacking, records: records() };
+  return { headings: namesOf(headings), columns, lacking, batches: all() };
 }

@@ -32,20 +32,27 @@ const MOST_COLUMNS = 16_384;
  * @throws SheetError where the XML is damaged or a row has more columns than there can be
  */
 export async function* readRows(
+  ...worksheet: Parameters<typeof readRowsInBatches>
+): AsyncGenerator<WorksheetRow> {
+  for await (const rows of readRowsInBatches(...worksheet)) yield* rows;
+}
+
+/** The same, the rows of one piece of the file at a time. */
+export async function* readRowsInBatches(
   source: Readable,
   context: CellContext,
   merged: readonly MergedRange[],
   notes: WorksheetNotes,
-): AsyncGenerator<WorksheetRow> {
+): AsyncGenerator<WorksheetRow[]> {
   const fill = createFiller(merged, notes);
-  const ready: WorksheetRow[] = [];
+  let ready: WorksheetRow[] = [];
   const reader = createRowReader(context, notes, (row) => {
     fill(row);
     if (row.cells.some((text) => text !== '')) ready.push(row);
   });
   for await (const _ of readXml(source, reader)) {
-    yield* ready;
-    ready.length = 0;
+    yield ready;
+    ready = [];
   }
 }
 

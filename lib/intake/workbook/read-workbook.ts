@@ -7,7 +7,7 @@ import { createRowMaker, type SheetRow } from '../sheet-row';
 import { readCellStyles } from './cell-styles';
 import type { CellContext } from './cell-text';
 import { type MergedRange, readMergedRanges } from './merged-ranges';
-import { readRows, type WorksheetNotes, type WorksheetRow } from './read-rows';
+import { readRows, readRowsInBatches, type WorksheetNotes, type WorksheetRow } from './read-rows';
 import { readSharedStrings } from './shared-strings';
 import { readWorkbookParts, type Worksheet } from './workbook-parts';
 import { damaged, openPackage, type Package } from './zip-package';
@@ -18,16 +18,16 @@ export interface WorkbookOptions extends ReadOptions {
 }
 
 /**
- * Reads a laboratory's workbook (XLSX, also XLSM, whose macros are left alone) row by row: the first visible worksheet
+ * Reads a laboratory's workbook (XLSX, also XLSM, whose macros are left alone), the rows of one piece at a time: the first visible worksheet
  * that has headings. Formulas give the value that they had when the file was saved; hidden worksheets are not read, hidden
  * rows are. Memory: the shared texts and the rows of one piece of the file.
  *
  * @throws SheetError when the file is no such workbook, is damaged or too large, or no worksheet has headings
  */
-export async function* readWorkbook(
+export async function* readWorkbookInBatches(
   path: string,
   { profile = NEW_LABORATORY, onHeader, onNote }: WorkbookOptions = {},
-): AsyncGenerator<SheetRow> {
+): AsyncGenerator<SheetRow[]> {
   const file = await openPackage(path);
   try {
     const { worksheets, ...parts } = await readWorkbookParts(file);
@@ -40,7 +40,11 @@ export async function* readWorkbook(
     const { sheet, merged, header } = await findWorksheet(file, visible, { context, profile });
     onHeader?.(header);
     const notes = emptyNotes();
-    yield* dataRows(readRows((await file.open(sheet.part))!, context, merged, notes), header, profile);
+    yield* dataRows(
+      readRowsInBatches((await file.open(sheet.part))!, context, merged, notes),
+      header,
+      profile,
+    );
     for (const note of wordsOf(notes, sheet, worksheets)) onNote?.(note);
   } finally {
     file.close();
@@ -99,18 +103,20 @@ async function firstRows(
 }
 
 async function* dataRows(
-  rows: AsyncIterable<WorksheetRow>,
+  batches: AsyncIterable<readonly WorksheetRow[]>,
   header: Header,
   profile: NonNullable<WorkbookOptions['profile']>,
-): AsyncGenerator<SheetRow> {
+): AsyncGenerator<SheetRow[]> {
   const toRow = createRowMaker(header, profile);
   const width = header.headings.length;
-  for await (const { line, cells } of rows) {
-    if (line <= header.line) continue;
-    const fields = cells.map((text) => text.trim());
-    while (fields.length > width && fields.at(-1) === '') fields.pop();
-    while (fields.length < width) fields.push('');
-    yield toRow(recordOf(line, fields, width), fields);
+  for await (const rows of batches) {
+    const data = rows.filter(({ line }) => line > header.line);
+    yield data.map(({ line, cells }) => {
+      const fields = cells.map((text) => text.trim());
+      while (fields.length > width && fields.at(-1) === '') fields.pop();
+      while (fields.length < width) fields.push('');
+      return toRow(recordOf(line, fields, width), fields);
+    });
   }
   if (toRow.count() > 0) return;
   const what = 'There are headings but no rows.';
