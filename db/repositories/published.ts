@@ -4,11 +4,11 @@ import type { ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import type { Pair, ReleaseHead } from '@/lib/release/types';
 import type { PublicDatabase } from '../clients/public';
-import type { Encoding } from '../encoding';
+import { ENCODINGS, type Encoding } from '../encoding';
 import { cell, file, finding, releaseHead, status } from '../schema/release';
 import { toCell } from './released-cell';
 
-export { ENCODINGS, type Encoding } from '../encoding';
+export type { Encoding } from '../encoding';
 
 /** A line of the list of releases; a withdrawn one is a tombstone with its note. */
 export interface ListedRelease {
@@ -20,13 +20,15 @@ export interface ListedRelease {
   withdrawn: { at: string; note: string } | null;
 }
 
-/** A file as it is sent: the bytes, and the same under each encoding that makes them fewer. */
+/** A file as it is sent. */
 export interface PublishedFile {
   name: string;
   mediaType: string;
+  /** Of the plain bytes, 64 hexadecimal digits. */
   sha256: string;
+  /** Of `bytes`; null where they are the plain ones. */
+  encoding: Encoding | null;
   bytes: Buffer;
-  encoded: Partial<Record<Encoding, Buffer>>;
 }
 
 /** The newest release that stands, or null. */
@@ -87,25 +89,32 @@ export async function findings(db: PublicDatabase, number: number, pair: Pair): 
   return rows.map(({ body }) => body);
 }
 
-/** One file of a release, or null where there is none or the release was withdrawn. */
+/**
+ * One file of a release, or null where there is none or the release was withdrawn.
+ *
+ * @param choose picks one of the encodings that the file is held under, or null for its plain bytes, as without it
+ */
 export async function releaseFile(
   db: PublicDatabase,
   number: number,
   name: string,
+  choose: (available: readonly Encoding[]) => Encoding | null = () => null,
 ): Promise<PublishedFile | null> {
-  const [row] = await db
-    .select()
-    .from(file)
-    .where(and(eq(file.release, number), eq(file.name, name), stands(file.release)));
-  if (row === undefined) return null;
-  const { mediaType, sha256, bytes, brotli, gzip } = row;
-  return {
-    name,
-    mediaType,
-    sha256,
-    bytes,
-    encoded: { ...(brotli && { br: brotli }), ...(gzip && { gzip }) },
+  const which = and(eq(file.release, number), eq(file.name, name), stands(file.release));
+  const isHeld = {
+    br: sql<boolean>`${file.brotli} is not null`,
+    gzip: sql<boolean>`${file.gzip} is not null`,
   };
+  const [held] = await db.select(isHeld).from(file).where(which);
+  if (held === undefined) return null;
+  const encoding = choose(ENCODINGS.filter((one) => held[one]));
+  const bytes = { br: file.brotli, gzip: file.gzip, plain: file.bytes }[encoding ?? 'plain'];
+  const [row] = await db
+    .select({ name: file.name, mediaType: file.mediaType, sha256: file.sha256, bytes })
+    .from(file)
+    .where(which);
+  // It may have been withdrawn in between.
+  return row ? { ...row, bytes: row.bytes!, encoding } : null;
 }
 
 const standing = isNull(releaseHead.withdrawnAt);

@@ -77,12 +77,22 @@ describe('a stored release', () => {
       { name: 'short.csv', mediaType: 'text/csv', bytes: Buffer.from('a,b') },
     ]);
     for (const name of ['long.csv', 'long.zip']) {
-      const { encoded, bytes } = (await published.releaseFile(everybody, number, name))!;
-      expect(bytes).toEqual(long);
-      expect(brotliDecompressSync(encoded.br!)).toEqual(long);
-      expect(gunzipSync(encoded.gzip!)).toEqual(long);
+      const under = async (encoding: 'br' | 'gzip' | null) =>
+        (await published.releaseFile(everybody, number, name, () => encoding))!;
+      expect(await under(null)).toMatchObject({ bytes: long, encoding: null });
+      expect(brotliDecompressSync((await under('br')).bytes)).toEqual(long);
+      expect(gunzipSync((await under('gzip')).bytes)).toEqual(long);
     }
-    expect((await published.releaseFile(everybody, number, 'short.csv'))!.encoded).toEqual({});
+    const held = async (name: string) => {
+      let all: readonly string[] = [];
+      await published.releaseFile(everybody, number, name, (available) => {
+        all = available;
+        return null;
+      });
+      return all;
+    };
+    expect(await held('long.csv')).toEqual(['br', 'gzip']);
+    expect(await held('short.csv')).toEqual([]);
   });
 
   it('answers nothing to what it does not hold', async () => {

@@ -29,6 +29,11 @@ Withheld, not screened and zero are three different things, in every format:
 
 Outlines hold no counts. Join them to the cells by \`place_kind\` and \`place\`.
 
+## Repeating the findings
+
+\`${about.stem}-findings.json\` states the seed of the tests. With it, Fencerow’s \`npm run reproduce -- FOLDER\` computes each
+finding anew from this folder alone and names what differs. The index of clustering stands as a formula in the code book.
+
 ## Licence and citation
 
 ${licence(about)}

@@ -3,29 +3,19 @@ import { describe, expect, it } from 'vitest';
 import { cellKeyText } from '@/lib/disclosure/cell-order';
 import type { ReleasedCell } from '@/lib/disclosure/types';
 import { cellChanges } from '@/lib/release/cell-changes';
+import { cellOf, WITHHELD } from '../../db/invented';
 
 // Invented.
-const cell: ReleasedCell = Object.freeze({
-  placeKind: 'state',
-  place: 'KS',
-  period: { first: 2024, last: 2024 },
-  species: 'KCHSC',
-  group: 9,
-  assay: 'whole plant',
-  design: null,
-  status: 'published',
-  counts: { tested: 12, resistant: 5, someSurvivors: 1 },
-  receipt: { received: 20, testable: 15, inconclusive: 3 },
-  actives: ['glyphosate'],
-  unfinished: false,
-});
-const withheld = (of: ReleasedCell): ReleasedCell => ({
-  ...of,
-  status: 'withheld',
-  counts: null,
-  receipt: null,
-  actives: [],
-});
+const cell = Object.freeze(
+  cellOf({
+    placeKind: 'state',
+    place: 'KS',
+    period: { first: 2024, last: 2024 },
+    counts: { tested: 12, resistant: 5, someSurvivors: 1 },
+    receipt: { received: 20, testable: 15, inconclusive: 3 },
+  }),
+);
+const withheld = (of: ReleasedCell): ReleasedCell => ({ ...of, ...WITHHELD });
 const lines = (before: ReleasedCell[], now: ReleasedCell[]) =>
   cellChanges(before, now).map(({ change, column, before: was, after }) => [change, column, was, after]);
 

@@ -1,6 +1,6 @@
 import { chooseEncoding } from '@/app/choose-encoding';
 import { publicDatabase } from '@/app/database';
-import { ENCODINGS, releaseFile } from '@/db/repositories/published';
+import { releaseFile } from '@/db/repositories/published';
 
 /**
  * A file of a release. It never changes, so it may be kept for ever; it leaves as the database holds it, under the
@@ -12,10 +12,12 @@ export async function GET(
 ): Promise<Response> {
   const { number, file: name } = await params;
   if (!/^[1-9]\d{0,8}$/.test(number)) return missing();
-  const file = await releaseFile(publicDatabase(), Number(number), name);
+  const accepted = request.headers.get('accept-encoding');
+  const file = await releaseFile(publicDatabase(), Number(number), name, (available) =>
+    chooseEncoding(accepted, available),
+  );
   if (!file) return missing();
-  const available = ENCODINGS.filter((one) => file.encoded[one]);
-  const encoding = chooseEncoding(request.headers.get('accept-encoding'), available);
+  const { encoding } = file;
   const headers = new Headers({
     'Content-Type': file.mediaType,
     'Content-Disposition': `attachment; filename="${file.name}"`,
@@ -24,7 +26,7 @@ export async function GET(
     // The server turns this into Content-Encoding, which the framework would drop.
     'X-Body-Encoding': encoding ?? 'identity',
   });
-  return new Response(new Uint8Array(encoding ? file.encoded[encoding]! : file.bytes), { headers });
+  return new Response(new Uint8Array(file.bytes), { headers });
 }
 
 function missing(): Response {
