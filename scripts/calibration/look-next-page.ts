@@ -21,7 +21,8 @@ ${seeds.at(-1)}.
 The method was worked out on the seeds 101 to 106. That version, with the best of four measures of nearness, was then held against the
 demonstration and the seeds 2 to 21: on the demonstration it named no more finds of Palmer amaranth than a random choice near finds,
 and over the seeds fewer than the rule of thumb below. So the number of found neighbours was added as a measure and all measures are
-averaged, a choice made on the seeds 101 to 120 alone. The seeds from 22 on were looked at once, after that.
+averaged, a choice made on the seeds 101 to 120 alone. The seeds from 22 on were looked at after that, and no order or chance was
+changed since. Only that nearness is tested inside seasons (*shown* below) was settled later, on the demonstration's wild oat.
 
 Each season is looked at with the seasons before it alone: \`lookNext\` ranks the counties where nothing was found so far, and the
 head of its list is held against what was found in the season. Closed seasons only; whole-plant results.
