@@ -16,6 +16,7 @@ export interface Calibration {
 
 const CALIBRATIONS: Record<string, () => Promise<Calibration>> = {
   clustering: async () => (await import('./calibration/clustering')).clustering,
+  spread: async () => (await import('./calibration/spread')).spread,
   'look-next': async () => (await import('./calibration/look-next')).lookNextBackTest,
 };
 

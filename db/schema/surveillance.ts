@@ -16,8 +16,7 @@ import {
   uuid,
 } from 'drizzle-orm/pg-core';
 import type { AuditReport } from '@/lib/disclosure/types';
-import type { MapAnalysis } from '@/lib/findings/analysis/types';
-import type { ClusteringVerdict } from '@/lib/findings/types';
+import type { AnalysisPart } from '@/lib/findings/analysis/types';
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import type { Assay, Design, Result } from '@/lib/vocabulary/terms';
 import { sheet } from './intake';
@@ -232,45 +231,41 @@ export const caseDefinition = surveillance.table('case_definition', {
   definition: jsonb().notNull().$type<CaseDefinition>(),
 });
 
-/** One run of the analysis over all maps of the programme. It is resumed while it is unfinished and its input the same. */
+/** One run of the analysis over the whole programme. It is resumed while it is unfinished and its input the same. */
 export const analysis = surveillance.table('analysis', {
   id: integer().primaryKey().generatedAlwaysAsIdentity(),
   /** Of the methods: lib/findings/analysis/version.ts. */
   version: text().notNull(),
   seed: bigint({ mode: 'number' }).notNull(),
-  /** SHA-256 of all maps' input. */
+  /** SHA-256 of the input of all parts. */
   digest: text().notNull(),
-  /** Number of maps. */
-  maps: integer().notNull(),
+  /** Number of parts. */
+  parts: integer().notNull(),
   startedAt: timestamp('started_at', { withTimezone: true }).notNull().defaultNow(),
   startedBy: text('started_by').notNull(),
   finishedAt: timestamp('finished_at', { withTimezone: true }),
 });
 
-/** The verdict of one map and the tests behind it. Private: counts are exact. */
-export const mapAnalysis = surveillance.table(
-  'map_analysis',
+/** One part of an analysis: a map, the spread of a pair, the multiple resistance of a species. Private: counts are exact. */
+export const analysisPart = surveillance.table(
+  'analysis_part',
   {
     analysisId: integer('analysis_id')
       .notNull()
       .references(() => analysis.id, { onDelete: 'cascade' }),
+    kind: text().notNull().$type<AnalysisPart['kind']>(),
+    /** What tells it from others of its kind. */
+    key: text().notNull(),
     species: text().notNull(),
-    group: integer('group_number').notNull(),
-    firstSeason: integer('first_season').notNull(),
-    lastSeason: integer('last_season').notNull(),
-    /** '' for all designs together. */
-    design: text().notNull(),
-    /** SHA-256 of what the tests looked at. */
+    /** null: all groups of the species together. */
+    group: integer('group_number'),
+    /** SHA-256 of what the methods looked at. */
     digest: text().notNull(),
-    verdict: text().notNull().$type<ClusteringVerdict>(),
-    result: jsonb().notNull().$type<MapAnalysis>(),
+    result: jsonb().notNull().$type<AnalysisPart>(),
   },
   (t) => [
-    primaryKey({
-      name: 'map_analysis_pk',
-      columns: [t.analysisId, t.species, t.group, t.firstSeason, t.lastSeason, t.design],
-    }),
-    check('map_analysis_verdict', sql`${t.verdict} in ('lie together', 'no sign', 'too little tested')`),
+    primaryKey({ name: 'analysis_part_pk', columns: [t.analysisId, t.kind, t.key] }),
+    check('analysis_part_kind', sql`${t.kind} in ('map', 'spread', 'multiple')`),
   ],
 );
 

@@ -41,6 +41,7 @@ export function findFirstDetections(input: FirstDetectionInput): FirstDetection[
       period: first.period,
       how: clean ? 'new after a clean record' : hidden ? 'earlier record not shown' : 'found at first test',
       lastClean: clean?.period ?? null,
+      arrival: clean && { after: clean.period.last, by: first.period.last },
     };
     found.push({ ...detection, sentence: firstDetectionSentence(detection, first, clean, hidden, names) });
   }

@@ -12,7 +12,7 @@ export function firstDetectionSentence(
   hidden: boolean,
   names: Names,
 ): string {
-  const { species, group, placeKind, place, period, how } = detection;
+  const { species, group, placeKind, place, period, how, arrival } = detection;
   const found =
     `${names.species(species)}, group ${group}: ${hidden ? 'first shown as confirmed' : 'first confirmed'} in ` +
     `${names.place(placeKind, place)} (${periodLabel(period)}; ${ofScreened(first.resistant, first.tested)}).`;
@@ -24,6 +24,7 @@ export function firstDetectionSentence(
   }
   return (
     `${found} New after a clean record: none was found among ${number(clean.tested)} screened in ${periodLabel(clean.period)} ` +
-    `(so few leave room for up to ${percent(upperLimit(0, clean.tested))} unseen).`
+    `(so few leave room for up to ${percent(upperLimit(0, clean.tested))} unseen). As far as that goes it came after ` +
+    `${arrival!.after} and by ${arrival!.by}.`
   );
 }

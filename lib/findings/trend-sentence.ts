@@ -24,6 +24,7 @@ function within({ oddsRatio, low, high, p, grain, places: count, reason }: Omit<
 function series({ series: told }: Omit<Trend, 'sentence'>): string[] {
   if (!told) return [];
   const { seasons, p, smallestP, slope, low, high } = told;
+  if (smallestP === 1) return [`The region’s share was the same in all ${number(seasons)} seasons.`];
   if (smallestP !== null && smallestP > 0.05)
     return [`The ${seasons} seasons of the region’s share are too few to tell a trend from chance.`];
   const limits = low === null || high === null ? '' : `; 95 % interval ${points(low)} to ${points(high)}`;

@@ -143,6 +143,8 @@ export interface FirstDetection {
   how: 'new after a clean record' | 'found at first test' | 'earlier record not shown';
   /** Last earlier period with tested > 0 and none resistant; null unless new after a clean record. */
   lastClean: Period | null;
+  /** It came after the season `after` and by the season `by`; null where nobody can say when it came. */
+  arrival: { after: Season; by: Season } | null;
   sentence: string;
 }
 
@@ -199,4 +201,34 @@ export interface Trend {
   reason: string | null;
 }
 
-export type Finding = Clustering | FirstDetection | MatchedChange | Trend;
+/** How fast it moves outwards, and from where. */
+export interface SpeedOfSpread {
+  kind: 'speed';
+  species: Eppo;
+  group: Group;
+  /** First and last closed season; null where none is closed. */
+  from: Season | null;
+  to: Season | null;
+  /** Grain of the counts: by district the share is averaged over its counties. */
+  grain: 'county' | 'district';
+  /** km a season with 95 % interval; null where no speed can be told: see `reason`. */
+  speed: number | null;
+  low: number | null;
+  high: number | null;
+  /** What the front does to a place: it is reached at one time, or its share rises. */
+  model: 'arrival' | 'rising share' | null;
+  /** Where it began, as far as the counts tell: a point, the county nearest to it, and when. */
+  origins: { lon: number; lat: number; place: PlaceKey; since: Season }[];
+  /** By the other of the two models; null where there is but one. */
+  otherSpeed: number | null;
+  /** null where it moves alike in all directions, as far as can be told. Degrees clockwise from north, km a season. */
+  direction: { towards: number; fastest: number | null; slowest: number | null; p: number } | null;
+  /** Finds after a clean record too far from any earlier one for the front; by county only. */
+  jumps: { place: PlaceKey; season: Season; nearest: PlaceKey; kilometres: number }[];
+  /** Places found new after a clean record: what the speed rests on. */
+  newFinds: number;
+  sentence: string;
+  reason: string | null;
+}
+
+export type Finding = Clustering | FirstDetection | MatchedChange | Trend | SpeedOfSpread;

@@ -8,13 +8,16 @@ export async function benchCube(steps: Steps): Promise<void> {
   await withDemoDatabase(steps, async (staff) => {
     const programme = (await getProgramme(staff))!;
     const analyse = (seed: number) => runAnalysis(staff, { programme, by: 'benchmark', threads: 2, seed });
-    await steps.run('analysis: all tests on all maps of the demonstration, 2 threads', async (detail) => {
-      const { maps } = await analyse(1);
-      detail(`${maps} maps`);
-    });
+    await steps.run(
+      'analysis: all maps, spreads and multiple resistance of the demonstration, 2 threads',
+      async (detail) => {
+        const { parts } = await analyse(1);
+        detail(`${parts} parts`);
+      },
+    );
     await steps.run('analysis: again, nothing changed', async (detail) => {
       const { reused } = await analyse(1);
-      detail(`${reused} maps kept`);
+      detail(`${reused} parts kept`);
     });
   });
 }

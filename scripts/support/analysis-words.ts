@@ -6,6 +6,9 @@ import type {
   ScanCircleResult,
 } from '@/lib/findings/analysis/types';
 import { LEVEL } from '@/lib/findings/judge-clustering';
+import type { MultipleAnalysis } from '@/lib/findings/multiple/types';
+import { reassuranceSentence } from '@/lib/findings/spread/reassure-counties';
+import type { SpreadAnalysis } from '@/lib/findings/spread/types';
 import { probability } from '@/lib/findings/wording';
 import { countyName } from '@/lib/geography/atlas';
 
@@ -13,6 +16,49 @@ import { countyName } from '@/lib/geography/atlas';
 export function mapLines({ clustering, tests, design }: MapAnalysis, withTests: boolean): string[] {
   const head = `${clustering.sentence}${design === null ? '' : ` (${design} samples only)`}`;
   return [head, ...(withTests && tests ? testLines(tests).map((line) => `    ${line}`) : []), ''];
+}
+
+/** What the analysis says of a spread; with `withPlaces` also place by place. */
+export function spreadLines(found: SpreadAnalysis, withPlaces: boolean): string[] {
+  const { nearness, speed, togetherness, trend, trendBySenders, change, lookNext, design } = found;
+  const senders = trendBySenders
+    ? [
+        `Over all populations, allowing for several of one sender: ${probability(trendBySenders.p)} for a trend.`,
+      ]
+    : [];
+  const sentences = [
+    nearness.sentence,
+    speed.sentence,
+    togetherness.sentence,
+    trend.sentence,
+    ...senders,
+    ...(change ? [change.sentence] : []),
+    ...(lookNext ? [lookNext.sentence] : []),
+  ];
+  const head = design === null ? [] : [`${found.species} × group ${found.group}, ${design} samples only:`];
+  const [first = '', ...rest] = [...head, ...sentences];
+  return [first, ...rest.map((line) => `    ${line}`), ...(withPlaces ? placeLines(found) : []), ''];
+}
+
+function placeLines({ firstDetections, reassurance, lookNext }: SpreadAnalysis): string[] {
+  const clean = reassurance?.counties.filter(({ lastTested }) => lastTested !== null) ?? [];
+  const [from, to] = reassurance?.seasons ?? [0, 0];
+  const period = from === to ? `${to}` : `${from}–${to}`;
+  return [
+    ...firstDetections.map(({ sentence }) => `    ${sentence}`),
+    ...clean.map(
+      (county) => `    ${reassuranceSentence(county, countyName(county.county) ?? county.county, period)}`,
+    ),
+    ...(lookNext?.places ?? []).slice(0, 20).map(({ place, chance, reason }, i) => {
+      const told = chance === null ? '' : `${Math.round(100 * chance)} % `;
+      return `    look next ${i + 1}. ${countyName(place) ?? place}: ${told}${reason}`;
+    }),
+  ];
+}
+
+export function multipleLines({ sentences, design }: MultipleAnalysis): string[] {
+  const only = design === null ? '' : ` (${design} samples only)`;
+  return [`${sentences.together}${only}`, `    ${sentences.growth}${only}`, ''];
 }
 
 function testLines(tests: MapTests): string[] {

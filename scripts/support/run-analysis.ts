@@ -1,14 +1,21 @@
 import { availableParallelism } from 'node:os';
 import type { StaffDatabase } from '@/db/clients';
-import { finishAnalysis, openAnalysis, storeMap } from '@/db/repositories/analyses';
+import { finishAnalysis, openAnalysis, storePart } from '@/db/repositories/analyses';
+import { readCropAreas } from '@/db/repositories/crop-areas';
 import { readTests } from '@/db/repositories/facts';
+import { listEarlierFinds } from '@/db/repositories/first-finds';
 import { closedSeasons, type Programme } from '@/db/repositories/programme';
 import { factsOf } from '@/lib/cube/facts';
+import type { Fact } from '@/lib/cube/types';
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { fixedWindows } from '@/lib/disclosure/windows';
 import { mapTasks } from '@/lib/findings/analysis/map-tasks';
+import type { AnalysisTask } from '@/lib/findings/analysis/types';
 import { ANALYSIS_VERSION } from '@/lib/findings/analysis/version';
-import { analyseMaps } from '@/lib/findings/threads/map-workers';
+import { multipleTasks } from '@/lib/findings/multiple/multiple-tasks';
+import { cropExposure } from '@/lib/findings/spread/look-next/crop-exposure';
+import { spreadTasks } from '@/lib/findings/spread/spread-tasks';
+import { analyseParts } from '@/lib/findings/threads/part-workers';
 import { programmeRegion } from '@/lib/geography/programme-region';
 import { commonNameOf } from '@/lib/vocabulary/species';
 import type { Period, Season } from '@/lib/vocabulary/terms';
@@ -22,34 +29,27 @@ export interface AnalysisOrder {
   /** Default: as many as the machine has cores. */
   threads?: number;
   seed?: number;
-  /** Told of each map as it is stored. */
+  /** Told of each part as it is stored. */
   onProgress?: (done: number, all: number) => void;
 }
 
 export interface AnalysisOutcome {
   id: number;
-  maps: number;
-  /** Maps whose input had not changed since the last analysis. */
+  parts: number;
+  /** Parts whose input had not changed since the last analysis. */
   reused: number;
-  /** Maps that were there already from a run that had been broken off. */
+  /** Parts that were there already from a run that had been broken off. */
   resumed: number;
 }
 
 /**
- * Analyses all maps of the programme, privately: each species × group over each window of closed seasons, over the seasons
- * since, and over all seasons. What is stored stays when it is broken off, and the next run goes on from there.
+ * Analyses the whole programme, privately: the map of each species × group over each window of closed seasons, over the
+ * seasons since, and over all seasons; the spread of each over the closed seasons; the multiple resistance of each species.
+ * What is stored stays when it is broken off, and the next run goes on from there.
  */
 export async function runAnalysis(db: StaffDatabase, order: AnalysisOrder): Promise<AnalysisOutcome> {
   const { programme, by, threads = availableParallelism(), seed = ANALYSIS_SEED, onProgress } = order;
-  const facts = factsOf(await readTests(db));
-  const seasons = [...new Set(facts.map(({ season }) => season))].sort((a, b) => a - b);
-  const tasks = mapTasks({
-    facts,
-    region: programmeRegion({ ...programme, name: programme.regionName }),
-    periods: periodsOf(seasons, await closedSeasons(db)),
-    seed,
-    speciesName: commonNameOf,
-  });
+  const tasks = await tasksOf(db, programme, seed);
   const { id, waiting, reused, isResumed } = await openAnalysis(db, {
     tasks,
     version: ANALYSIS_VERSION,
@@ -60,13 +60,42 @@ export async function runAnalysis(db: StaffDatabase, order: AnalysisOrder): Prom
   const resumed = isResumed ? done : 0;
   onProgress?.(done, tasks.length);
   if (waiting.length > 0)
-    await analyseMaps(waiting, Math.min(threads, waiting.length), async (analysis, task) => {
-      await storeMap(db, id, { analysis, task });
+    await analyseParts(waiting, Math.min(threads, waiting.length), async (part, task) => {
+      await storePart(db, id, { part, task });
       done += 1;
       onProgress?.(done, tasks.length);
     });
   await finishAnalysis(db, id);
-  return { id, maps: tasks.length, reused, resumed };
+  return { id, parts: tasks.length, reused, resumed };
+}
+
+async function tasksOf(db: StaffDatabase, programme: Programme, seed: number): Promise<AnalysisTask[]> {
+  const facts = factsOf(await readTests(db));
+  const seasons = [...new Set(facts.map(({ season }) => season))].sort((a, b) => a - b);
+  const closed = await closedSeasons(db);
+  const region = programmeRegion({ ...programme, name: programme.regionName });
+  const areas = await readCropAreas(db);
+  const shared = { facts, region, speciesName: commonNameOf };
+  return [
+    // The longest first, so that no thread ends with one of them.
+    ...spreadTasks({
+      ...{ ...shared, closedSeasons: closed, seed, foundBefore: await listEarlierFinds(db) },
+      exposureOf: (species, counties) => cropExposure(areas, cropsOf(facts, species), counties),
+    }),
+    ...mapTasks({ ...shared, periods: periodsOf(seasons, closed), seed }),
+    ...multipleTasks({ ...shared, closedSeasons: closed }),
+  ];
+}
+
+/** Crops that a tenth or more of a species' populations came from, the first most of all. */
+function cropsOf(facts: readonly Fact[], species: string): string[] {
+  const counts = new Map<string, number>();
+  const own = facts.filter((fact) => fact.species === species && fact.crop !== null);
+  for (const { crop } of own) counts.set(crop!.toLowerCase(), (counts.get(crop!.toLowerCase()) ?? 0) + 1);
+  return [...counts]
+    .filter(([, count]) => count >= own.length / 10)
+    .sort(([a, n], [b, m]) => m - n || (a < b ? -1 : 1))
+    .map(([crop]) => crop);
 }
 
 /** The windows of releases, what came after the last of them, and everything together. */

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { closeClient, type StaffDatabase, staffClient } from '@/db/clients';
-import { finishAnalysis, listAnalyses, openAnalysis, readMaps, storeMap } from '@/db/repositories/analyses';
+import { finishAnalysis, listAnalyses, openAnalysis, readParts, storePart } from '@/db/repositories/analyses';
 import { analyseMap } from '@/lib/findings/analysis/analyse-map';
 import type { MapTask } from '@/lib/findings/analysis/types';
 import { tasks } from '../lib/findings/analysis/invented-facts';
@@ -25,7 +25,7 @@ const open = (maps: readonly MapTask[], over: { version?: string; seed?: number 
   openAnalysis(staff, { tasks: maps, version: '1', seed: 1, by: 'test', ...over });
 
 async function make(id: number, maps: readonly MapTask[]): Promise<void> {
-  for (const task of maps) await storeMap(staff, id, { analysis: analyseMap(task), task });
+  for (const task of maps) await storePart(staff, id, { part: analyseMap(task), task });
 }
 
 describe('an analysis', () => {
@@ -46,13 +46,13 @@ describe('an analysis', () => {
     const { id } = await open(maps);
     await make(id, [...maps].reverse());
     await finishAnalysis(staff, id);
-    const found = await readMaps(staff, id);
+    const found = await readParts(staff, id, { kind: 'map' });
     const expected = maps.map((task) => JSON.parse(JSON.stringify(analyseMap(task))));
     expect(found).toEqual(expected);
-    expect(await readMaps(staff, id, { group: 2 })).toEqual([]);
-    expect(await readMaps(staff, id, { species: 'ABCDE', group: 9 })).toHaveLength(6);
+    expect(await readParts(staff, id, { kind: 'map', group: 2 })).toEqual([]);
+    expect(await readParts(staff, id, { kind: 'map', species: 'ABCDE', group: 9 })).toHaveLength(6);
     expect(await listAnalyses(staff)).toMatchObject([
-      { id, maps: 6, seed: 1, version: '1', startedBy: 'test' },
+      { id, parts: 6, seed: 1, version: '1', startedBy: 'test' },
     ]);
   });
 
@@ -66,7 +66,7 @@ describe('an analysis', () => {
     const second = await open([other, ...rest]);
     expect(second).toMatchObject({ isResumed: false, reused: 5 });
     expect(second.waiting).toEqual([other]);
-    await make(second.id, second.waiting);
+    await make(second.id, second.waiting as MapTask[]);
     await finishAnalysis(staff, second.id);
     const third = await open([other, ...rest]);
     expect(third).toMatchObject({ reused: 6, waiting: [] });
@@ -92,6 +92,6 @@ describe('an analysis', () => {
     const second = await open(maps.slice(1));
     expect(second).toMatchObject({ isResumed: false, reused: 0 });
     expect(second.id).not.toBe(first.id);
-    expect(await readMaps(staff, first.id)).toEqual([]);
+    expect(await readParts(staff, first.id, { kind: 'map' })).toEqual([]);
   });
 });

@@ -95,6 +95,7 @@ export const FOUND: Finding = {
   period: { first: 2024, last: 2024 },
   how: 'new after a clean record',
   lastClean: { first: 2023, last: 2023 },
+  arrival: { after: 2023, by: 2024 },
   sentence: 'In district NE-1 the first confirmed case came after a clean record.',
 };
 

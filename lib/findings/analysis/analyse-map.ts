@@ -20,5 +20,5 @@ export function analyseMap(task: MapTask): MapAnalysis {
     },
   });
   const tests = clustering.verdict === 'too little tested' ? null : testMap(task);
-  return { species, group, period, design, grain, seed, clustering, tests };
+  return { kind: 'map', species, group, period, design, grain, seed, clustering, tests };
 }

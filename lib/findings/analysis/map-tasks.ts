@@ -50,6 +50,7 @@ export function mapTasks({ facts, region, periods, seed, speciesName }: MapTasks
     .sort((a, b) => byKey(a.key, b.key))
     .map(({ key, facts: own }) => {
       const task = (grain: Grain): MapTask => ({
+        kind: 'map',
         ...key,
         ...counted(own, key.period, grain),
         grain: grain.kind,

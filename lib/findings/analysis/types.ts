@@ -1,7 +1,9 @@
 import type { PlaceKey } from '@/lib/geography/types';
 import type { Design, Eppo, Group, Period } from '@/lib/vocabulary/terms';
 import type { SenderCounts } from '../made-of';
+import type { MultipleAnalysis, MultipleTask } from '../multiple/types';
 import type { Point } from '../scan-for-circle';
+import type { SpreadAnalysis, SpreadTask } from '../spread/types';
 import type { Clustering, Observation } from '../types';
 
 /** Which map: one species × group × period, and how its fields were chosen (null: all designs together). */
@@ -15,6 +17,7 @@ export interface MapKey {
 
 /** Everything that the tests of a map look at: plain data, so that another thread can be handed it. Private. */
 export interface MapTask extends MapKey {
+  kind: 'map';
   /** Ascending by place. */
   observations: Observation[];
   /** For each place of the region those it touches. */
@@ -117,8 +120,13 @@ export interface MapTests {
 }
 
 export interface MapAnalysis extends MapKey {
+  kind: 'map';
   seed: number;
   clustering: Clustering;
   /** Null where too little was tested for a verdict. */
   tests: MapTests | null;
 }
+
+/** One part of an analysis: a map, the spread of a species × group, the multiple resistance of a species. */
+export type AnalysisTask = MapTask | SpreadTask | MultipleTask;
+export type AnalysisPart = MapAnalysis | SpreadAnalysis | MultipleAnalysis;

@@ -21,7 +21,7 @@ export interface ThreadPool<Question, Answer> {
  * @cost about 0.2 s to start, once
  */
 export function startThreads<Question, Answer>(
-  module: './scan-thread.ts' | './map-thread.ts',
+  module: './scan-thread.ts' | './part-thread.ts',
   threads: number,
 ): ThreadPool<Question, Answer> {
   if (!(Number.isInteger(threads) && threads >= 1)) {

@@ -37,7 +37,7 @@ describe('first detections', () => {
     // By hand: none in 8 leaves room for 1 − 0.05^(1/8) = 31 %.
     const [a, b] = findFirstDetections(input);
     expect(a!.sentence).toBe(
-      'ABCDE, group 9: first confirmed in a (2023; 2 of 9 populations screened were resistant). New after a clean record: none was found among 8 screened in 2021 (so few leave room for up to 31 % unseen).',
+      'ABCDE, group 9: first confirmed in a (2023; 2 of 9 populations screened were resistant). New after a clean record: none was found among 8 screened in 2021 (so few leave room for up to 31 % unseen). As far as that goes it came after 2021 and by 2023.',
     );
     expect(b!.sentence).toContain('1 of 5 populations screened was resistant');
     expect(b!.sentence).toContain('it may have been there for years');

@@ -89,7 +89,7 @@ export function speedOfSpread(map: SpreadMap, options: SpeedOptions): Speed | No
   if (newFinds < needed)
     return none(
       'too few finds',
-      `Only ${newFinds} places were found new after a clean record; ${needed} are needed.`,
+      `Places found new after a clean record: ${newFinds}. A speed needs ${needed}.`,
     );
   if (nearnessP !== null && nearnessP > LEVEL)
     return none('not near', 'New finds do not lie nearer to earlier ones than what was tested anyway.');

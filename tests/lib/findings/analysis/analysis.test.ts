@@ -3,9 +3,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { analyseMap } from '@/lib/findings/analysis/analyse-map';
 import { mapTasks } from '@/lib/findings/analysis/map-tasks';
-import type { LocalResult, MapAnalysis } from '@/lib/findings/analysis/types';
+import type { AnalysisPart, LocalResult, MapTask } from '@/lib/findings/analysis/types';
 import { ANALYSIS_VERSION } from '@/lib/findings/analysis/version';
-import { analyseMaps } from '@/lib/findings/threads/map-workers';
+import { analyseParts } from '@/lib/findings/threads/part-workers';
 import { factOf, facts, periods, region, tasks } from './invented-facts';
 
 const input = { facts, region, periods, seed: 1, speciesName: () => 'Invented weed' };
@@ -124,8 +124,8 @@ describe('the analysis of a map', () => {
     const digest = createHash('sha256').update(JSON.stringify(analysis)).digest('hex').slice(0, 16);
     expect({ version: ANALYSIS_VERSION, digest }).toMatchInlineSnapshot(`
       {
-        "digest": "e5b5b1b256723667",
-        "version": "1",
+        "digest": "c42f2ca6d3ec3e29",
+        "version": "2",
       }
     `);
   });
@@ -133,15 +133,16 @@ describe('the analysis of a map', () => {
 
 describe.each([1, 2, 3])('%i threads', (threads) => {
   it('give what one thread gives, each map once', async () => {
-    const found = new Map<number, MapAnalysis>();
+    const found = new Map<number, AnalysisPart>();
     let storing = 0;
-    await analyseMaps(tasks(), threads, async (analysis, task) => {
+    await analyseParts(tasks(), threads, async (analysis, task) => {
       storing += 1;
       expect(storing).toBe(1);
       await new Promise((resolve) => setTimeout(resolve, 2));
       storing -= 1;
-      expect(found.has(task.seed)).toBe(false);
-      found.set(task.seed, analysis);
+      const { seed } = task as MapTask;
+      expect(found.has(seed)).toBe(false);
+      found.set(seed, analysis);
     });
     expect(tasks().map(({ seed }) => found.get(seed))).toEqual(tasks().map((task) => analyseMap(task)));
   });
@@ -149,9 +150,9 @@ describe.each([1, 2, 3])('%i threads', (threads) => {
 
 it('an analysis whose storing fails ends with that error', async () => {
   const stored: number[] = [];
-  const broken = analyseMaps(tasks(), 2, async (_, task) => {
+  const broken = analyseParts(tasks(), 2, async (_, task) => {
     if (stored.length === 2) throw new Error('the store is gone');
-    stored.push(task.seed);
+    stored.push((task as MapTask).seed);
   });
   await expect(broken).rejects.toThrow('the store is gone');
   expect(stored).toHaveLength(2);
