@@ -33,7 +33,7 @@ function page({ date, maps, own, others, near, speed }: Result): string {
   return `# Calibration of the tests and estimates of spread
 
 Written by \`npm run calibrate -- spread\` on ${date}, seed ${SEED}: ${maps.toLocaleString('en')} simulated programmes a line of nearness, ${own.toLocaleString('en')} a line
-of speed under a model of its own, ${others.toLocaleString('en')} under others. All counts are simulated; the 328 counties and who is whose neighbour are real (us-atlas 3.0.1, the demonstration's four
+of speed under a model of its own, ${others.toLocaleString('en')} under others and by district. All counts are simulated; the 328 counties and who is whose neighbour are real (us-atlas 3.0.1, the demonstration's four
 states). Twelve seasons, some 2,000 populations. There is no published value of these tests in this form: they rest on these
 simulations, and nearness on the identity with an exact Mantel–Haenszel test besides (tests/reference/stats/nearness.test.ts).
 

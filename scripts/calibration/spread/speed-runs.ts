@@ -5,7 +5,7 @@ import { lineSpeeds } from '@/lib/stats/spread/speed/line-speeds';
 import { type NoSpeed, type Speed, speedOfSpread } from '@/lib/stats/spread/speed/speed';
 import type { SeasonCounts } from '@/lib/stats/spread/types';
 import { byDistrict, type Ground } from './screening';
-import { MISFITS, OWN_MODELS, RISING, STANDING, type Way } from './ways';
+import { OTHERS, OWN_MODELS, STANDING, type Way } from './ways';
 
 export interface SpeedRow {
   way: Way;
@@ -15,16 +15,15 @@ export interface SpeedRow {
   simple: { leastSquares: number; inverse: number }[];
 }
 
-/** Testing follows finds in all of them. `own` programmes for each model's own fronts, `others` for each other way. */
+/** Testing follows finds in all of them. `own` programmes for each model's own fronts, `others` for each other way and by district. */
 export function speedRuns(
   ground: Ground,
   { own, others }: { own: number; others: number },
   seed: number,
   onProgress: (text: string) => void,
 ): SpeedRow[] {
-  const ownWays = [...OWN_MODELS, RISING];
-  return [...ownWays, ...MISFITS, ...STANDING].flatMap((way) => {
-    const runs = ownWays.includes(way) ? own : others;
+  return [...OWN_MODELS, ...OTHERS, ...STANDING].flatMap((way) => {
+    const runs = OWN_MODELS.includes(way) ? own : others;
     onProgress(`speed: ${way.name}`);
     const rows: [SpeedRow, SpeedRow] = [
       { way, grain: 'county', found: [], simple: [] },
@@ -37,6 +36,7 @@ export function speedRuns(
       const county = speedOfSpread({ counts, points }, { weights, nearnessP: nearness(counts, weights).p });
       rows[0].found.push(county);
       if (county.kind === 'speed') rows[0].simple.push(simpleSpeeds(ground, counts, county));
+      if (run >= others) continue;
       const { members, ...districts } = byDistrict(ground, counts);
       const map = { counts: districts.counts, points, members };
       rows[1].found.push(speedOfSpread(map, { weights: districts.weights, nearnessP: null }));

@@ -10,14 +10,16 @@ export interface Way {
   plant(ground: Ground, random: Random): ShareAt;
 }
 
-export const OWN_MODELS: readonly Way[] = [15, 40, 80].map((speed) => ({
-  name: `arrival, ${speed} km`,
-  about: 'the arrival model’s own: one origin, scatter of one season, half resistant afterwards',
-  speed,
-  plant: (ground, random) => arriving(radial(ground, random, speed)),
-}));
+const [SLOW, OWN, FAST] = [15, 40, 80].map(
+  (speed): Way => ({
+    name: `arrival, ${speed} km`,
+    about: 'the arrival model’s own: one origin, scatter of one season, half resistant afterwards',
+    speed,
+    plant: (ground, random) => arriving(radial(ground, random, speed)),
+  }),
+);
 
-export const RISING: Way = {
+const RISING: Way = {
   name: 'rising share, 40 km',
   about: 'the other model’s own: a logistic rise to 70 % over some four seasons',
   speed: 40,
@@ -27,7 +29,13 @@ export const RISING: Way = {
   },
 };
 
-export const MISFITS: readonly Way[] = [
+/** Fronts as the two models suppose them. */
+export const OWN_MODELS: readonly Way[] = [OWN!, RISING];
+
+/** The arrival model’s own at other speeds, and fronts that are otherwise than either model supposes. */
+export const OTHERS: readonly Way[] = [
+  SLOW!,
+  FAST!,
   {
     name: 'rise after arrival',
     about:

@@ -53,14 +53,12 @@ export function arrivalCells({ counts, members }: SpreadMap, time: Float64Array)
         return resistant * logP + byLogQ * logQ - (zLast * zLast) / 2 - Math.log(-zLast * ROOT_TWO_PI);
       }
       const fewest = resistant > 0 ? susceptible[last]! : 0;
-      let [sum, byZ, byZz, byQ, before, chance] = [
-        0,
-        0,
-        0,
-        0,
-        0,
-        Math.exp((susceptible[0]! - fewest) * logQ),
-      ];
+      let sum = 0;
+      let byZ = 0;
+      let byZz = 0;
+      let byQ = 0;
+      let before = 0;
+      let chance = Math.exp((susceptible[0]! - fewest) * logQ);
       for (let j = 0; j <= last; j += 1) {
         const z = (seasons[j]! - time[place]!) / width;
         const within = quickNormalCdf(z);

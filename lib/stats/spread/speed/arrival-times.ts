@@ -45,20 +45,21 @@ export function arrivalTimes(points: SpreadPoints, origins: number, isDirected =
       join(ways, time);
     },
     addGradient(i, weight, to) {
-      ways.forEach((way, origin) => {
+      for (let origin = 0; origin < origins; origin += 1) {
+        const way = ways[origin]!;
         const own = weight * way.part[i]!;
-        if (own === 0) return;
+        if (own === 0) continue;
         const at = FIRST_ORIGIN + PER_ORIGIN * origin;
         to[SLOWNESS]! += own * way.distance[i]!;
         to[at]! += own;
         to[at + 1]! += own * slowness * way.byX[i]!;
         to[at + 2]! += own * slowness * way.byY[i]!;
-        if (!isDirected) return;
+        if (!isDirected) continue;
         to[alongX]! -= own * way.distance[i]! * way.byX[i]!;
         to[alongX + 1]! -= own * way.distance[i]! * way.byY[i]!;
         to[at + 1]! -= own * direction[0]!;
         to[at + 2]! -= own * direction[1]!;
-      });
+      }
     },
   };
 }

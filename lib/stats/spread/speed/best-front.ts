@@ -2,7 +2,7 @@ import type { Weights } from '../../weights';
 import { addOrigin, type FoundFront, findFront } from './find-front';
 import { leftoverLikeness } from './leftover-likeness';
 import { type SlownessInterval, slownessInterval } from './slowness-interval';
-import { type FrontModel, PER_ORIGIN, SLOWNESS, type SpreadMap } from './types';
+import { FIRST_ORIGIN, type FrontModel, PER_ORIGIN, SLOWNESS, type SpreadMap } from './types';
 
 export interface FrontOptions {
   /** Which places touch. */
@@ -25,7 +25,7 @@ export interface Front {
  * The front of a model that fits best. Where one origin leaves likeness among neighbours (p ≤ 0.05) or turns the front
  * around, up to three are tried, each at Schwarz's price for the populations tested, after allowance for scatter.
  *
- * @param stated where it began, if that is known: then there is no other
+ * @param like the other model's front, found already
  * @returns null where no fit was reached
  * @source price of an origin: Schwarz 1978, Annals of Statistics 6:461–464 (from memory)
  */
@@ -33,13 +33,14 @@ export function bestFront(
   model: FrontModel,
   map: SpreadMap,
   { weights, origin: stated, level = 0.95 }: FrontOptions,
+  like: Front | null = null,
 ): Front | null {
   const front = (found: FoundFront): Front => {
     const interval = intervalOf(found, level, stated !== undefined);
     const scores = found.fitter.objective.timeScores(found.best.theta);
     return { model, found, interval, leftoverP: leftoverLikeness(scores, weights) };
   };
-  let best = front(findFront(model, map, stated));
+  let best = front(findFront(model, map, { stated, like: like && thetaOfOne(like) }));
   const price = PER_ORIGIN * Math.log(map.counts.tested.reduce((sum, n) => sum + n, 0));
   const isEnough = () => best.leftoverP > LEVEL && best.found.best.theta[SLOWNESS]! > 0;
   for (let origins = 2; !stated && origins <= MOST_ORIGINS && !isEnough(); origins += 1) {
@@ -64,3 +65,8 @@ function intervalOf(found: FoundFront, level: number, holdsOrigins: boolean): Sl
 
 const LEVEL = 0.05;
 const MOST_ORIGINS = 3;
+
+/** A front's θ with its first origin alone. */
+function thetaOfOne({ found: { best } }: Front): Float64Array {
+  return best.theta.slice(0, FIRST_ORIGIN + PER_ORIGIN);
+}

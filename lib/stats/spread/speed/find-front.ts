@@ -10,18 +10,24 @@ export interface FoundFront {
 
 /**
  * The front of one origin that fits best, wherever it began: rough fits from starting points spread over the map, then
- * the best few to the end.
+ * those that ended in different places to the end.
  *
+ * @param like θ of another model's front of one origin on the same counts: one start more, and of the others fewer
  * @param stated where it began, if that is known
  */
-export function findFront(model: FrontModel, map: SpreadMap, stated?: { x: number; y: number }): FoundFront {
+export function findFront(
+  model: FrontModel,
+  map: SpreadMap,
+  { like, stated }: { like?: Float64Array | null; stated?: { x: number; y: number } } = {},
+): FoundFront {
   const fitter = frontFitter(model, map, 1);
   if (stated) return { fitter, best: fitter.fit(startAt(map, stated), { origins: true }) };
-  const rough = spreadOut(map, STARTS).map((point) =>
-    fitter.fit(startAt(map, { x: map.points.x[point]!, y: map.points.y[point]! }), {}, true),
-  );
+  const points = spreadOut(map, like ? FEW_STARTS : STARTS);
+  const starts = points.map((i) => startAt(map, { x: map.points.x[i]!, y: map.points.y[i]! }));
+  const rough = [...(like ? [like] : []), ...starts].map((start) => fitter.fit(start, {}, true));
   rough.sort((a, b) => a.value - b.value);
-  return { fitter, best: bestOf(rough.slice(0, 3).map(({ theta }) => fitter.fit(theta))) };
+  const different = rough.filter(({ value }, k) => k === 0 || value > rough[k - 1]!.value + SAME);
+  return { fitter, best: bestOf(different.slice(0, 3).map(({ theta }) => fitter.fit(theta))) };
 }
 
 /**
@@ -56,6 +62,9 @@ export function addOrigin(
 const POINTS_TRIED = 40;
 const TIMES_TRIED = [0, 0.25, 0.5, 0.75];
 const STARTS = 9;
+const FEW_STARTS = 3;
+/** Rough fits this near in log-likelihood end in the same place. */
+const SAME = 0.5;
 
 function bestOf(fits: readonly Minimum[]): Minimum {
   return fits.reduce((best, fit) => (fit.value < best.value ? fit : best));

@@ -1,5 +1,7 @@
-import { type Minimum, minimise } from '../../optimise/minimise';
+import { solvePositive } from '../../optimise/linear';
+import { type Minimum, minimise, type Objective, withoutHeld } from '../../optimise/minimise';
 import { greatCircle } from '../../scan/great-circle';
+import { differencedCurvature } from './differenced-curvature';
 import { type FrontObjective, frontObjective } from './front-objective';
 import type { SpreadMap } from './types';
 import {
@@ -40,6 +42,7 @@ export function frontFitter(
 ): FrontFitter {
   const objective = frontObjective(model, map, origins, isDirected);
   const { low, high } = bounds(map, origins, objective.size);
+  const trueCurvature = curvatureKept(objective);
   return {
     objective,
     fit(start, held = {}, rough = false) {
@@ -52,7 +55,9 @@ export function frontFitter(
       if (held.origins)
         for (let o = 0; o < origins; o += 1) for (const k of [1, 2]) hold(FIRST_ORIGIN + PER_ORIGIN * o + k);
       const { size, evaluate } = objective;
-      return minimise({ size, evaluate, ...own, negligible: rough ? ROUGH : FINE }, start);
+      const near = minimise({ size, evaluate, ...own, negligible: ROUGH }, start);
+      if (rough) return near;
+      return minimise({ size, evaluate: trueCurvature(own), ...own, negligible: FINE }, near.theta);
     },
     describe({ theta, value, converged }) {
       return {
@@ -71,6 +76,32 @@ export function frontFitter(
     },
   };
 }
+
+/**
+ * Squares of scores are cheap and lead from anywhere to near the best fit; there true second derivatives end in a few
+ * steps what squares would need hundreds for, wherever the model is not the truth. They change little from step to step
+ * and from fit to fit of one map, and cost twelve gradients: so the last ones are kept until steps with them are many.
+ */
+function curvatureKept(objective: FrontObjective) {
+  let kept: Float64Array | null = null;
+  return ({ low, high }: { low: Float64Array; high: Float64Array }): Objective['evaluate'] => {
+    const held = Uint8Array.from(low, (value, k) => Number(value === high[k]));
+    const none = new Float64Array(held.length);
+    let rounds = 0;
+    return (theta, gradient, curvature) => {
+      const value = objective.evaluate(theta, gradient, curvature);
+      if (!curvature) return value;
+      rounds += 1;
+      if (kept === null || rounds % STEPS_KEPT === 0)
+        kept = differencedCurvature(objective, theta, curvature);
+      if (solvePositive(withoutHeld(kept, held), none, held.length)) curvature.set(kept);
+      else kept = null;
+      return value;
+    };
+  };
+}
+
+const STEPS_KEPT = 5;
 
 /** Gains of log-likelihood that are not worth a step: of a fit that only has to tell starts apart, and of the last one. */
 const ROUGH = 0.05;

@@ -26,6 +26,7 @@ export function frontObjective(
   const terms: PlaceTerms = (model === 'arrival' ? arrivalCells : risingShareCells)(map, times.time);
   const { size } = times;
   const score = new Float64Array(size);
+  const addToScore = (point: number, slope: number) => times.addGradient(point, slope, score);
   const write = (theta: Float64Array) => {
     times.write(theta);
     terms.prepare(Math.exp(theta[LOG_WIDTH]!), logistic(theta[LOGIT_LEVEL]!));
@@ -55,7 +56,7 @@ export function frontObjective(
         score.fill(0);
         score[LOG_WIDTH] = terms.byLogWidth();
         score[LOGIT_LEVEL] = terms.byLogitLevel();
-        terms.forTimes((point, slope) => times.addGradient(point, slope, score));
+        terms.forTimes(addToScore);
         for (let j = 0; j < size; j += 1) {
           gradient[j]! -= score[j]!;
           for (let k = 0; k <= j; k += 1) curvature[j * size + k]! += score[j]! * score[k]!;

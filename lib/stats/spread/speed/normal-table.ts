@@ -1,14 +1,16 @@
 import { normalCdf } from '../../normal';
 
 /**
- * The normal distribution function for likelihoods that ask for it a million times: within 1e-12 of `normalCdf`, from a
- * table with cubic steps between its entries; beyond five standard deviations, where digits of small values count,
- * `normalCdf` itself.
+ * The normal distribution function for likelihoods that ask for it a million times: within 1e-12 of `normalCdf`, and beyond
+ * five standard deviations below the mean, where digits of small values count, within 1e-12 of its size.
  *
- * @source cubic Hermite interpolation: its error is h⁴ / 384 of the largest fourth derivative, here 0.6 e-12
+ * @source within five standard deviations a table with cubic Hermite steps, whose error is h⁴ / 384 of the largest fourth
+ *   derivative, here 0.6e-12; below them Laplace's continued fraction, NIST DLMF 7.9.3, of which so far out few terms are
+ *   needed
  */
 export function quickNormalCdf(z: number): number {
-  if (!(z > -REACH && z < REACH)) return z > FAR ? 1 : normalCdf(z);
+  if (z >= REACH) return z > FAR ? 1 : 1 - tail(z);
+  if (!(z > -REACH)) return tail(-z);
   const at = (z + REACH) * STEPS;
   const k = Math.floor(at);
   const u = at - k;
@@ -20,6 +22,13 @@ export function quickNormalCdf(z: number): number {
   );
 }
 
+function tail(x: number): number {
+  let value = x;
+  for (let k = TERMS; k >= 1; k -= 1) value = x + k / value;
+  return Math.exp((-x * x) / 2) / Math.sqrt(2 * Math.PI) / value;
+}
+
+const TERMS = 20;
 const REACH = 5;
 const FAR = 8.5;
 const STEPS = 256;

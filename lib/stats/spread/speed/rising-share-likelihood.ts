@@ -11,12 +11,13 @@ import type { SpreadMap } from './types';
 export function risingShareCells({ counts, points, members }: SpreadMap, time: Float64Array): PlaceTerms {
   const { seasons, places, tested, resistant } = counts;
   const own = Array.from({ length: places }, (_, place) => members?.[place] ?? [place]);
-  const used = own.flatMap((_, place) =>
-    Array.from(seasons, (_, t) => t).some((t) => tested[t * places + place]! > 0) && own[place]!.length > 0
-      ? [place]
-      : [],
+  const rows = own.map((_, place) =>
+    Array.from(seasons, (_, t) => t).filter((t) => tested[t * places + place]! > 0),
   );
+  const used = own.flatMap((points, place) => (rows[place]!.length > 0 && points.length > 0 ? [place] : []));
   const slopes = new Float64Array(points.x.length);
+  const odds = new Float64Array(points.x.length);
+  const steepness = new Float64Array(points.x.length);
   let [width, level] = [1, 0.5];
   let [byLogWidth, byLogitLevel, at] = [0, 0, 0];
   return {
@@ -28,16 +29,28 @@ export function risingShareCells({ counts, points, members }: SpreadMap, time: F
     logLikelihood(k) {
       at = used[k]!;
       const mine = own[at]!;
-      [byLogWidth, byLogitLevel] = [0, 0];
-      for (const point of mine) slopes[point] = 0;
+      byLogWidth = 0;
+      byLogitLevel = 0;
       let sum = 0;
-      for (let t = 0; t < seasons.length; t += 1) {
+      let before = seasons[0]!;
+      for (const point of mine) {
+        slopes[point] = 0;
+        // Odds of “not yet”: they fall by one factor from season to season, so that one exponential does for all.
+        odds[point] = Math.exp((time[point]! - before) / width);
+      }
+      for (const t of rows[at]!) {
         const cell = t * places + at;
         const n = tested[cell]!;
-        if (n === 0) continue;
         const r = resistant[cell]!;
+        const factor = Math.exp((before - seasons[t]!) / width);
+        before = seasons[t]!;
         let filled = 0;
-        for (const point of mine) filled += 1 / (1 + Math.exp((time[point]! - seasons[t]!) / width));
+        for (const point of mine) {
+          odds[point]! *= factor;
+          const share = 1 / (1 + odds[point]!);
+          filled += share;
+          steepness[point] = share * (1 - share);
+        }
         filled /= mine.length;
         const share = Math.min(1 - SHY, Math.max(SHY, level * filled));
         sum += r * Math.log(share) + (n - r) * Math.log1p(-share);
@@ -45,11 +58,9 @@ export function risingShareCells({ counts, points, members }: SpreadMap, time: F
         byLogitLevel += byShare * share * (1 - level);
         const each = (byShare * level) / mine.length;
         for (const point of mine) {
-          const u = (seasons[t]! - time[point]!) / width;
-          const share = 1 / (1 + Math.exp(-u));
-          const steep = each * share * (1 - share);
+          const steep = each * steepness[point]!;
           slopes[point]! -= steep / width;
-          byLogWidth -= steep * u;
+          if (steep !== 0) byLogWidth += (steep * (time[point]! - before)) / width;
         }
       }
       return sum;

@@ -1,6 +1,7 @@
 import { normalQuantile } from '../../normal';
 import { invertPositive } from '../../optimise/linear';
 import type { Minimum } from '../../optimise/minimise';
+import { differencedCurvature } from './differenced-curvature';
 import type { FrontFitter, Held } from './fit-front';
 import { SLOWNESS } from './types';
 
@@ -85,7 +86,10 @@ function varianceOf(fitter: FrontFitter, best: Minimum): { variance: number; sca
     });
   const scores = pick(squares);
   const bySquares = invertPositive(scores, free.length);
-  const bread = at < 0 ? null : invertPositive(pick(curvatureAt(fitter, best)), free.length);
+  const bread =
+    at < 0
+      ? null
+      : invertPositive(pick(differencedCurvature(fitter.objective, best.theta, squares)), free.length);
   if (bread === null) {
     const variance =
       at < 0 || bySquares === null ? best.theta[SLOWNESS]! ** 2 : bySquares[at * free.length + at]!;
@@ -97,27 +101,4 @@ function varianceOf(fitter: FrontFitter, best: Minimum): { variance: number; sca
     for (let k = 0; k < free.length; k += 1) sandwich += row[j]! * scores[j * free.length + k]! * row[k]!;
   const scatter = ((sandwich / row[at]!) * places) / Math.max(1, places - 1);
   return { variance: row[at]!, scatter: Math.max(1, scatter) };
-}
-
-/** Second derivatives of the negative log-likelihood, by differences of its gradient. */
-function curvatureAt(
-  { objective: { size, evaluate } }: FrontFitter,
-  { theta, curvature }: Minimum,
-): Float64Array {
-  const full = new Float64Array(size * size);
-  const [up, down, scratch] = [new Float64Array(size), new Float64Array(size), new Float64Array(size * size)];
-  for (let k = 0; k < size; k += 1) {
-    // A hundredth of a standard error: far above rounding, far below any bend.
-    const h = 0.01 / Math.sqrt(Math.max(curvature[k * size + k]!, 1e-12));
-    const moved = theta.slice();
-    moved[k] = theta[k]! + h;
-    evaluate(moved, up, scratch);
-    moved[k] = theta[k]! - h;
-    evaluate(moved, down, scratch);
-    for (let j = 0; j < size; j += 1) full[j * size + k] = (up[j]! - down[j]!) / (2 * h);
-  }
-  return full.map((value, cell) => {
-    const [j, k] = [Math.floor(cell / size), cell % size];
-    return (value + full[k * size + j]!) / 2;
-  });
 }

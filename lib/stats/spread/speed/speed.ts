@@ -93,10 +93,11 @@ export function speedOfSpread(map: SpreadMap, options: SpeedOptions): Speed | No
     );
   if (nearnessP !== null && nearnessP > LEVEL)
     return none('not near', 'New finds do not lie nearer to earlier ones than what was tested anyway.');
-  const fronts = models.flatMap((model) => {
-    const front = bestFront(model, map, options);
-    return front ? [front] : [];
-  });
+  const fronts: Front[] = [];
+  for (const model of models) {
+    const front = bestFront(model, map, options, fronts[0]);
+    if (front) fronts.push(front);
+  }
   if (fronts.length === 0) return none('no front', 'No front could be fitted to the counts.');
   fronts.sort((a, b) => a.found.best.value - b.found.best.value);
   const [best, second] = fronts as [Front, Front?];
