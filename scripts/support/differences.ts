@@ -26,10 +26,11 @@ export function findingDifferences(stated: readonly Finding[], derived: readonly
 
 function nameOf(finding: Finding): string {
   const { species, group, kind } = finding;
-  const at = finding as { placeKind?: string; place?: string; period?: Period };
+  const at = finding as { placeKind?: string; place?: string; period?: Period; grain?: string };
   const where = at.place === undefined ? '' : ` in ${at.placeKind} ${at.place}`;
   const when = kind === 'clustering' && at.period ? ` ${periodLabel(at.period)}` : '';
-  return `${species} × group ${group}, ${kind}${where}${when}`;
+  const by = at.grain === undefined ? '' : ` by ${at.grain}`;
+  return `${species} × group ${group}, ${kind}${where}${when}${by}`;
 }
 
 function valueDifferences(path: string, stated: unknown, derived: unknown): string[] {

@@ -114,7 +114,9 @@ describe('npm run reproduce', () => {
     );
     const { code, out } = await reproduce(path);
     expect(code).toBe(1);
-    expect(out).toMatch(/KCHSC × group 9, matched change: oddsRatio is stated as .*, and the cells give /);
+    expect(out).toMatch(
+      /KCHSC × group 9, matched change by district: oddsRatio is stated as .*, and the cells give /,
+    );
     expect(out).not.toContain('not the file that was released');
     expect(out).not.toContain('AMAPA');
   });
@@ -123,7 +125,7 @@ describe('npm run reproduce', () => {
     [
       'p of a map',
       (text: string) => text.replace(/"p": 0\.\d+/, '"p": 0.5'),
-      /clustering \d+–\d+: .*p is stated as 0\.5/,
+      /clustering \d+–\d+ by \w+: .*p is stated as 0\.5/,
     ],
     [
       'word of a sentence',
