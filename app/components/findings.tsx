@@ -1,4 +1,4 @@
-import type { Clustering, FirstDetection, MatchedChange, Trend } from '@/lib/findings/types';
+import type { Clustering, FirstDetection, MatchedChange, SpeedOfSpread, Trend } from '@/lib/findings/types';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import { en } from '../messages/en';
 import { detectionWords, sentenceStart } from '../messages/sentences';
@@ -16,6 +16,7 @@ export function Findings({ report: { head, view, region, findings } }: { report:
   );
   const changes = findings.filter((finding): finding is MatchedChange => finding.kind === 'matched change');
   const trends = findings.filter((finding): finding is Trend => finding.kind === 'trend');
+  const speeds = findings.filter((finding): finding is SpeedOfSpread => finding.kind === 'speed');
   const detections = findings.filter(
     (finding): finding is FirstDetection =>
       finding.kind === 'first detection' && finding.placeKind === view.by && inWindow(finding.period),
@@ -26,6 +27,7 @@ export function Findings({ report: { head, view, region, findings } }: { report:
     { name: en.findings.clustering, sentences: clustering.map(words) },
     { name: en.findings.change, sentences: changes.map(words) },
     { name: en.findings.trend, sentences: trends.map(words) },
+    { name: en.findings.speed, sentences: speeds.map(words) },
     { name: en.findings.found, sentences: found },
   ].filter(({ sentences }) => sentences.length > 0);
   return (
@@ -57,6 +59,6 @@ export function Findings({ report: { head, view, region, findings } }: { report:
   );
 }
 
-function words({ sentence, reason }: Clustering | MatchedChange | Trend): string {
+function words({ sentence, reason }: Clustering | MatchedChange | SpeedOfSpread | Trend): string {
   return sentenceStart(reason && !sentence.includes(reason) ? `${sentence} ${reason}` : sentence);
 }

@@ -95,6 +95,7 @@ export const en = {
     },
     change: 'Since last season',
     trend: 'Over the seasons',
+    speed: 'How fast it moves',
     found: 'First found',
   },
   table: {

@@ -1,6 +1,7 @@
 import { areaOfCounty, countiesOf, findAreas } from '@/lib/geography/areas';
 import type { AreaTable, Region } from '@/lib/geography/types';
 import { deriveSeed } from '@/lib/stats/random';
+import { buildWeights } from '@/lib/stats/weights';
 import type { Pair, Period, PlaceKind, Season } from '@/lib/vocabulary/terms';
 import { findClustering, MINIMUM_PLACES } from './find-clustering';
 import { findFirstDetections } from './find-first-detections';
@@ -8,7 +9,8 @@ import { findMatchedChange } from './find-matched-change';
 import { findTrend } from './find-trend';
 import { type Names, regionNames } from './names';
 import { type PlaceOf, placeNeighbours, placePoints } from './place-neighbours';
-import type { Clustering, Finding, Observation, Trend, WithheldCell } from './types';
+import { findSpeed } from './spread/find-speed';
+import type { Clustering, Finding, Observation, SpeedOfSpread, Trend, WithheldCell } from './types';
 
 export interface FindingsInput {
   /** One assay and one choice of designs, closed seasons; area or county × window, district × window or season. */
@@ -33,8 +35,8 @@ export interface FindingsInput {
  * Every finding of a table of known counts, for each species × group: clustering in each window (by areas and counties
  * where at least 20 known ones have a known neighbour, else by district), first detections (counties that stand by
  * themselves × window, district × season, or by window where seasons are not shown), and the matched change between the
- * last two closed seasons (by district, or by state where fewer than two districts are known in both), and the trend over
- * all closed seasons (at the same grains).
+ * last two closed seasons (by district, or by state where fewer than two districts are known in both), the trend over
+ * all closed seasons (at the same grains), and the speed of spread (by district × season).
  *
  * A function of its input alone, in whatever order that comes. Each map draws from its own seed,
  * `deriveSeed(seed, 'clustering|species|group|first–last|grain')`, so that no map depends on which others are made.
@@ -58,6 +60,7 @@ export function computeFindings(input: FindingsInput): Finding[] {
     ...firstDetections(setting, pair, 'district', input.districtPeriods(pair)),
     ...matchedChange(setting, pair),
     trend(setting, pair),
+    ...speed(setting, pair),
   ]);
 }
 
@@ -145,6 +148,48 @@ function trend({ input, table, names }: Setting, pair: Pair): Trend {
   };
   const byDistrict = at('district');
   return byDistrict.places > 1 ? byDistrict : at('state');
+}
+
+/** From districts, season by season, each share averaged over its counties; withheld cells count as not tested. */
+function speed({ input, table, names }: Setting, pair: Pair): SpeedOfSpread[] {
+  const { counties, districts } = input.region;
+  if (districts.length === 0) return [];
+  const codes = districts.map(({ code }) => code);
+  const at = new Map(codes.map((code, i) => [code, i]));
+  const seasons = [...input.closedSeasons].sort((a, b) => a - b);
+  const counts = {
+    ...{ seasons, places: codes.length },
+    tested: new Int32Array(seasons.length * codes.length),
+    resistant: new Int32Array(seasons.length * codes.length),
+  };
+  seasons.forEach((season, row) => {
+    for (const { place, tested, resistant } of table(pair, 'district', { first: season, last: season })) {
+      counts.tested[row * codes.length + at.get(place)!] = tested;
+      counts.resistant[row * codes.length + at.get(place)!] = resistant;
+    }
+  });
+  const touching = placeNeighbours(input.region, ({ district }) => district);
+  const lists = codes.map((code) => (touching.get(code) ?? []).map((other) => at.get(other)!));
+  const members = codes.map((code) => counties.flatMap(({ district }, i) => (district === code ? [i] : [])));
+  return [
+    findSpeed({
+      ...pair,
+      map: {
+        counts,
+        members,
+        points: {
+          x: counties.map(({ lon }) => lon),
+          y: counties.map(({ lat }) => lat),
+          metric: 'great circle',
+        },
+      },
+      grain: 'district',
+      points: counties.map(({ fips }) => fips),
+      pointNames: counties.map(({ fips }) => names.place('county', fips)),
+      options: { weights: buildWeights(lists, 'binary'), nearnessP: null },
+      speciesName: names.species(pair.species),
+    }),
+  ];
 }
 
 type CellIndex<T> = (pair: Pair, kind: PlaceKind, period: Period) => readonly T[];

@@ -20,7 +20,7 @@ function together({ pairs }: Omit<MultipleAnalysis, 'sentences'>, about: string)
     return `${about}: not enough to say whether groups come together in one population.`;
   const beyond = testable.filter(({ p, both, oddsRatio }) => p <= LEVEL && isMore({ both, oddsRatio }));
   const seldom = testable.filter(({ p, both, oddsRatio }) => p <= LEVEL && !isMore({ both, oddsRatio }));
-  const compared = `among populations of the same district and season (${number(testable.length)} pairs of groups looked at)`;
+  const compared = `among populations of the same district and season (${testable.length === 1 ? 'one pair' : `${number(testable.length)} pairs`} of groups looked at)`;
   if (beyond.length + seldom.length === 0)
     return `${about}: no two groups come together in the same population more or less often than each by itself explains, ${compared}.`;
   const told = [
@@ -42,14 +42,22 @@ function isMore({ oddsRatio, both }: Pick<GroupPair, 'oddsRatio' | 'both'>): boo
 function pairWords({ first, second, oddsRatio, low, high, p }: GroupPair): string {
   const odds =
     oddsRatio === null
-      ? ''
-      : `odds ratio ${ratio(oddsRatio)}, 95 % interval ${low === null ? '0' : ratio(low)} to ${high === null ? 'no upper limit' : ratio(high)}; `;
+      ? oneSided(low, high)
+      : `odds ratio ${ratio(oddsRatio)}, 95 % interval ${ratio(low ?? 0)} to ${high === null ? 'no upper limit' : ratio(high)}; `;
   return `groups ${first} and ${second} (${odds}${probability(p)})`;
+}
+
+/** Where they are always, or never, together the odds have no value but a limit. */
+function oneSided(low: number | null, high: number | null): string {
+  if (low !== null && low > 0) return `odds ratio at least ${ratio(low)}; `;
+  return high === null ? '' : `odds ratio at most ${ratio(high)}; `;
 }
 
 function growth({ bySeason, trends }: Omit<MultipleAnalysis, 'sentences'>, about: string): string {
   const told = trends.flatMap(({ groups, p, rises }) => {
     const rows = bySeason.filter((row) => row.groups === groups && row.tested > 0);
+    // Of four groups and more there is mostly nothing to say.
+    if (groups > 2 && rows.every(({ atLeast }) => atLeast === 0)) return [];
     const [first, last] = [rows[0], rows.at(-1)];
     if (!first || !last) return [];
     const newest = `${ofScreened(last.atLeast, last.tested, ` for so many in ${last.season}`)} to at least ${groups} groups`;

@@ -112,7 +112,7 @@ function sentenceOf({ knox, tested }: Omit<Togetherness, 'sentence'>, about: str
   const seasons =
     lag === 0 ? 'in the same season' : `at most ${lag === 1 ? 'one season' : `${lag} seasons`} apart`;
   const pairs =
-    `${number(observed)} pairs of finds within ${distance} km and ${seasons}, where ${expected.toFixed(0)} were to be ` +
+    `${number(observed)} pairs of finds within ${distance} km and ${seasons}, where ${number(Math.round(expected))} were to be ` +
     `expected from where and when was tested (${probability(adjusted)}, allowing for the distances and lags looked at)`;
   if (adjusted > LEVEL) return `${about}: no sign that finds come together in space and time: ${pairs}.`;
   return `${about}: finds come together in space and time: ${pairs}. A place that is steadily high is enough for that.`;

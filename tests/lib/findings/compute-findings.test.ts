@@ -108,7 +108,13 @@ describe('findings', () => {
 
   it('of nothing known are reasons, not errors', () => {
     const found = computeFindings({ ...input, observations: [] });
-    expect(found.map(({ kind }) => kind)).toEqual(['clustering', 'clustering', 'matched change', 'trend']);
+    expect(found.map(({ kind }) => kind)).toEqual([
+      'clustering',
+      'clustering',
+      'matched change',
+      'trend',
+      'speed',
+    ]);
     for (const finding of found) expect(finding).toMatchObject({ reason: expect.stringMatching(/\S/) });
   });
 
