@@ -75,7 +75,7 @@ async function addFirstFinds(
         and f.species = p.species and f.group_number = t.group_number
         and (f.active = array_to_string(t.actives, '+') or cardinality(t.actives) = 0))
       and ${sql.unsafe(HELD)}
-    order by left(p.county, 2), p.species, t.group_number, t.actives, p.season, p.collected nulls last, t.id
+    order by left(p.county, 2), p.species, t.group_number, t.actives, p.season, p.collected nulls last, t.sheet_id, t.record
     on conflict do nothing`;
   return added.count;
 }

@@ -100,10 +100,14 @@ async function store(sql: TransactionSql, { sheet, records }: StoreOrder): Promi
   const repeated = new Set<string>();
   const context = { laboratory: sheet.laboratory, sheetId };
   const hasOthers = await hasOtherSheets(sql, context);
+  let namesRuns = false;
   await inChunks(
     records,
-    (record) =>
-      valuesOf(sheetId, record, keysOf(record, sheet.laboratory), sheet.headings ? record.fields : undefined),
+    (record) => {
+      namesRuns ||= record.run !== null;
+      const keys = keysOf(record, sheet.laboratory);
+      return valuesOf(sheetId, record, keys, sheet.headings ? record.fields : undefined);
+    },
     async ({ text, ...rows }) => {
       await copyRows(sql, 'intake.record', COLUMNS, text);
       if (hasOthers) stored.changes.push(...(await holdAgainstStore(sql, context, rows)));
@@ -112,8 +116,10 @@ async function store(sql: TransactionSql, { sheet, records }: StoreOrder): Promi
       for (const key of made.repeated) repeated.add(key);
     },
   );
-  for (const key of await judgeRuns(sql, { sheetId })) repeated.add(key);
+  if (namesRuns) for (const key of await judgeRuns(sql, { sheetId })) repeated.add(key);
   await rebuild(sql, { populations: [], tests: [...repeated] }, sheet.definition);
+  // The planner's figures are of before the sheet: of a large one it would look up each population by itself.
+  if (stored.tests > CHUNK) await sql`set local enable_nestloop = off`;
   stored.firstFinds = await updateFirstFinds(sql, { sheetId });
   await addHistory(sql, { by: sheet.by, what: 'import', sheetId, after: counted(stored) });
   await sql`

@@ -120,7 +120,7 @@ function insertTests(sql: TransactionSql, sheet: Sheet & { definition: CaseDefin
       case when r.kind = 'tested' then r.result end, ${sheet.definition.version}, r.sheet_id, r.record
     from (select * from intake.record where ${isOf(sql, sheet, rows)} and test_key is not null) r
     join surveillance.population p on p.key = r.population_key
-    order by r.kind = 'tested' desc, r.kind = 'void run' desc, r.test_key, r.record
+    order by r.test_key, r.kind = 'tested' desc, r.kind = 'void run' desc, r.record
     on conflict (key) do nothing`;
 }
 

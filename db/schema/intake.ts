@@ -137,8 +137,10 @@ export const record = intake.table(
   },
   (t) => [
     primaryKey({ columns: [t.sheetId, t.record] }),
-    // Records of a test are found by this one too: a test belongs to a population.
-    index('record_of_population').on(t.populationKey).where(sql`${t.standing} and ${t.kind} is not null`),
+    // Records of a test are found by this one too: a test belongs to a population. Nothing but equality is asked of it.
+    index('record_of_population')
+      .using('hash', t.populationKey)
+      .where(sql`${t.standing} and ${t.kind} is not null`),
     index('record_near')
       .on(t.operation, t.season, t.sheetId)
       .where(sql`${t.standing} and ${t.kind} = 'tested' and ${t.lat} is not null`),

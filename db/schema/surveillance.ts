@@ -63,9 +63,8 @@ export const population = surveillance.table(
     key: uuid().notNull(),
     laboratory: text().notNull(),
     sample: text().notNull(),
-    season: integer()
-      .notNull()
-      .references(() => season.year),
+    /** A season that is there, and stays while it has populations: kept by triggers (migration `lighter_tests`). */
+    season: integer().notNull(),
     species: text().notNull(),
     county: text().notNull(),
     locatedBy: text('located_by'),
@@ -99,9 +98,8 @@ export const population = surveillance.table(
 export const test = surveillance.table(
   'test',
   {
-    id: integer().primaryKey().generatedAlwaysAsIdentity(),
     /** Of population, group, actives, assay and rate: see db/repositories/keys.ts. */
-    key: uuid().notNull(),
+    key: uuid().primaryKey(),
     /** A population that is there, and stays while it has tests: kept by triggers (migration `lighter_rows`). */
     populationId: integer('population_id').notNull(),
     group: integer('group_number').notNull(),
@@ -122,7 +120,6 @@ export const test = surveillance.table(
     record: integer().notNull(),
   },
   (t) => [
-    unique('test_key_once').on(t.key),
     index('test_of_population').on(t.populationId),
     index('test_resistant').on(t.group).where(sql`${t.result} = 'resistant'`),
     check('test_assay', sql`${t.assay} in ('whole plant', 'soil-applied', 'molecular')`),

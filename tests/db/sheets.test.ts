@@ -244,10 +244,12 @@ describe('storing a sheet', () => {
     expect(await store('a', [judged(1)])).toMatchObject({ accepted: 1, tests: 1 });
   });
 
-  it('keeps a sheet while it has rows, and a population while it has tests', async () => {
+  it('keeps a sheet while it has rows, a season while it has populations, and a population while it has tests', async () => {
     await store('a', [judged(1), judged(2)]);
     const orphans = [
       'delete from intake.sheet',
+      'delete from surveillance.season',
+      'update surveillance.population set season = 1999',
       "delete from surveillance.population where sample = 'S-1'",
       'update surveillance.test set population_id = 1234567',
       `insert into surveillance.test (key, population_id, group_number, actives, assay, kind, case_definition, sheet_id, record)
@@ -257,6 +259,7 @@ describe('storing a sheet', () => {
       await expect(db.$client.unsafe(statement), statement).rejects.toMatchObject({ code: '23503' });
     await db.$client`delete from surveillance.test`;
     await db.$client`delete from surveillance.population`;
+    await db.$client`delete from surveillance.season`;
   });
 
   it('stores two sheets that arrive together one after the other', async () => {
