@@ -2,23 +2,16 @@ import { and, asc, desc, eq, isNull, type SQL, sql } from 'drizzle-orm';
 import type { PgColumn } from 'drizzle-orm/pg-core';
 import type { ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
+import { sumFile } from '@/lib/release/files/erratum';
+import type { ListedRelease } from '@/lib/release/release-list';
 import type { Pair, ReleaseHead } from '@/lib/release/types';
 import type { PublicDatabase } from '../clients/public';
 import { ENCODINGS, type Encoding } from '../encoding';
-import { cell, file, finding, releaseHead, status } from '../schema/release';
+import { cell, erratum, file, finding, releaseHead, status } from '../schema/release';
 import { toCell } from './released-cell';
 
+export type { ListedRelease } from '@/lib/release/release-list';
 export type { Encoding } from '../encoding';
-
-/** A line of the list of releases; a withdrawn one is a tombstone with its note. */
-export interface ListedRelease {
-  number: number;
-  /** ISO day. */
-  date: string;
-  note: string;
-  /** ISO instant and note of the withdrawal, or null. */
-  withdrawn: { at: string; note: string } | null;
-}
 
 /** A file as it is sent. */
 export interface PublishedFile {
@@ -41,15 +34,47 @@ export async function releaseByNumber(db: PublicDatabase, number: number): Promi
   return readHead(db, and(eq(releaseHead.number, number), standing)!);
 }
 
-/** All releases, newest first, the withdrawn ones as tombstones. */
+/** All releases, newest first, the withdrawn ones as tombstones, each with its errata. */
 export async function listReleases(db: PublicDatabase): Promise<ListedRelease[]> {
   const rows = await db.select().from(releaseHead).orderBy(desc(releaseHead.number));
+  const notes = await db
+    .select({ release: erratum.release, ...ERRATUM })
+    .from(erratum)
+    .orderBy(asc(erratum.release), asc(erratum.number));
   return rows.map(({ number, date, head, withdrawnAt, withdrawalNote }) => ({
     number,
     date,
     note: head.note,
     withdrawn: withdrawnAt === null ? null : { at: withdrawnAt.toISOString(), note: withdrawalNote ?? '' },
+    errata: notes.filter(({ release }) => release === number).map(toErratum),
   }));
+}
+
+/** What was found wrong with a release after it was published, oldest first; empty for a withdrawn release. */
+export async function releaseErrata(db: PublicDatabase, number: number): Promise<ListedRelease['errata']> {
+  const rows = await db
+    .select(ERRATUM)
+    .from(erratum)
+    .where(and(eq(erratum.release, number), stands(erratum.release)))
+    .orderBy(asc(erratum.number));
+  return rows.map(toErratum);
+}
+
+/** An erratum as a file, or its sum where the name ends in `.sha256`; null as `releaseFile`. */
+export async function erratumFile(
+  db: PublicDatabase,
+  number: number,
+  name: string,
+): Promise<PublishedFile | null> {
+  const of = name.replace(/\.sha256$/, '');
+  const [row] = await db
+    .select({ bytes: erratum.bytes, sha256: erratum.sha256 })
+    .from(erratum)
+    .where(and(eq(erratum.release, number), eq(erratum.file, of), stands(erratum.release)));
+  if (!row) return null;
+  if (of === name) return { name, mediaType: 'text/markdown; charset=utf-8', ...row, encoding: null };
+  const { bytes, sha256, mediaType } = sumFile({ name: of, sha256: row.sha256 });
+  return { name, mediaType, bytes, sha256, encoding: null };
 }
 
 /** The released cells of a species × group, published and withheld, in a fixed order; none of a withdrawn release. */
@@ -115,6 +140,19 @@ export async function releaseFile(
     .where(which);
   // It may have been withdrawn in between.
   return row ? { ...row, bytes: row.bytes!, encoding } : null;
+}
+
+const ERRATUM = {
+  number: erratum.number,
+  date: erratum.date,
+  text: erratum.text,
+  file: erratum.file,
+  sha256: erratum.sha256,
+};
+
+function toErratum(row: Record<'date' | 'text' | 'file' | 'sha256', string> & { number: number }) {
+  const { number, date, text, file, sha256 } = row;
+  return { number, date, text, file: { name: file, sha256 } };
 }
 
 const standing = isNull(releaseHead.withdrawnAt);

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { and, asc, eq, isNull } from 'drizzle-orm';
+import { asc, eq } from 'drizzle-orm';
 import type { TransactionSql } from 'postgres';
 import type { AuditReport, ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
@@ -11,6 +11,7 @@ import type { StaffDatabase } from '../clients/staff';
 import { type Encoding, encode } from '../encoding';
 import { UserError } from '../errors';
 import { cell, releaseHead } from '../schema/release';
+import { addHistory } from './history';
 import { toCell } from './released-cell';
 
 /** A file of a release as it is written. */
@@ -99,23 +100,26 @@ export async function earlierReleases(db: StaffDatabase): Promise<EarlierRelease
 }
 
 /**
- * Withdraws a release: it stays as a tombstone with the note, and is no longer read. `at` is the ISO instant.
+ * Withdraws a release: it stays as a tombstone with the note, and is no longer read. `at` is the ISO instant; by whom
+ * stays with the staff.
  * Errors: `UserError` when there is no such release, or it was withdrawn before.
  */
 export async function withdrawRelease(
   db: StaffDatabase,
-  { number, note, at }: { number: number; note: string; at: string },
+  { number, note, at, by }: { number: number; note: string; at: string; by?: string },
 ): Promise<void> {
-  const changed = await db
-    .update(releaseHead)
-    .set({ withdrawnAt: new Date(at), withdrawalNote: note })
-    .where(and(eq(releaseHead.number, number), isNull(releaseHead.withdrawnAt)))
-    .returning({ number: releaseHead.number });
-  if (changed.length > 0) return;
-  throw new UserError(
-    `There is no release ${number} that could be withdrawn.`,
-    'List the releases and choose one.',
-  );
+  await db.$client.begin(async (sql) => {
+    const changed = await sql`
+      update release.release set withdrawn_at = ${at}::timestamptz, withdrawal_note = ${note}
+      where number = ${number} and withdrawn_at is null`;
+    if (changed.count === 0) {
+      throw new UserError(
+        `There is no release ${number} that could be withdrawn.`,
+        'List the releases and choose one.',
+      );
+    }
+    if (by) await addHistory(sql, { by, why: note, what: 'release withdrawn', after: { release: number } });
+  });
 }
 
 async function nextNumber(sql: TransactionSql): Promise<number> {

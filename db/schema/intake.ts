@@ -235,6 +235,8 @@ export type HistoryKind =
   | 'earlier find entered'
   | 'earlier find removed'
   | 'case definition applied'
+  | 'erratum added'
+  | 'release withdrawn'
   | 'results reported'
   | 'vocabulary added'
   | 'season closed'

@@ -21,7 +21,7 @@ import type { Assay, Design, PlaceStatus } from '@/lib/vocabulary/terms';
 
 /**
  * What anybody may see: numbered releases that never change. Triggers (migration `rights`) refuse every later change
- * but a withdrawal, for every role.
+ * but a withdrawal, for every role. An erratum is a row of its own beside the release.
  */
 export const release = pgSchema('release');
 
@@ -145,5 +145,31 @@ export const file = release.table(
     foreignKey({ columns: [t.release], foreignColumns: [releaseHead.number] }),
     primaryKey({ columns: [t.release, t.name] }),
     check('file_sha256', sql`${t.sha256} = encode(sha256(${t.bytes}), 'hex')`),
+  ],
+);
+
+/**
+ * A note that was added to a published release: what is wrong with it, and what to do. The release stays as it was; a
+ * note never changes either. Who wrote it stands in the staff's history.
+ */
+export const erratum = release.table(
+  'erratum',
+  {
+    release: integer().notNull(),
+    /** 1, 2, 3 … within the release. */
+    number: integer().notNull(),
+    date: date({ mode: 'string' }).notNull(),
+    text: text().notNull(),
+    /** Name, sum and bytes of the note as a file. */
+    file: text().notNull(),
+    sha256: text().notNull(),
+    bytes: bytea().notNull(),
+  },
+  (t) => [
+    foreignKey({ columns: [t.release], foreignColumns: [releaseHead.number] }),
+    primaryKey({ columns: [t.release, t.number] }),
+    check('erratum_number', sql`${t.number} > 0`),
+    check('erratum_text', sql`${t.text} <> ''`),
+    check('erratum_sha256', sql`${t.sha256} = encode(sha256(${t.bytes}), 'hex')`),
   ],
 );

@@ -234,6 +234,7 @@ describe('a withdrawal', () => {
       date: '2026-02-10',
       note: 'First release.',
       withdrawn: { at: '2026-03-01T10:00:00.000Z', note: 'A laboratory found an error.' },
+      errata: [],
     });
     expect(await published.releaseByNumber(everybody, number)).toBeNull();
     expect(await published.releasedCells(everybody, number, PAIR)).toEqual([]);

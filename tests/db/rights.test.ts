@@ -24,7 +24,14 @@ describe('the public role', () => {
   it('reads every table of release', async () => {
     const tables = await staff<{ name: string }[]>`
       select table_name as name from information_schema.tables where table_schema = 'release'`;
-    expect(tables.map(({ name }) => name).sort()).toEqual(['cell', 'file', 'finding', 'release', 'status']);
+    expect(tables.map(({ name }) => name).sort()).toEqual([
+      'cell',
+      'erratum',
+      'file',
+      'finding',
+      'release',
+      'status',
+    ]);
     for (const { name } of tables) {
       expect(await everybody.unsafe(`select count(*)::int as rows from release.${name}`)).toEqual([
         { rows: 0 },
