@@ -6,6 +6,11 @@ import type { StaffDatabase } from '@/db/clients';
 import { UserError } from '@/db/errors';
 import { type Analysis, listAnalyses, readParts } from '@/db/repositories/analyses';
 import type { MapAnalysis } from '@/lib/findings/analysis/types';
+import { analyseSpread } from '@/lib/findings/spread/analyse-spread';
+import { lookNextLayer } from '@/lib/findings/spread/look-next-layer';
+import { speedOfTask } from '@/lib/findings/spread/speed-of-task';
+import type { SpreadTask } from '@/lib/findings/spread/types';
+import { programmeRegion } from '@/lib/geography/programme-region';
 import { CAUTIONS } from '@/lib/vocabulary/cautions';
 import { resolveSpecies } from '@/lib/vocabulary/resolve-species';
 import { commonNameOf } from '@/lib/vocabulary/species';
@@ -13,13 +18,15 @@ import { periodLabel } from '@/lib/vocabulary/terms';
 import { mapLines, multipleLines, spreadLines } from './support/analysis-words';
 import { UsageError } from './support/command';
 import { readNumber } from './support/options';
-import { runAnalysis } from './support/run-analysis';
+import { runAnalysis, tasksOf } from './support/run-analysis';
 import { explain } from './support/sheet-file';
 import { actor, programmeOf, say, staffCommand } from './support/staff-command';
 
 const USAGE = `npm run analyse -- [--threads N] [--by NAME]
        npm run analyse -- show [SPECIES [GROUP]] [--tests] [--json FILE]   (species by its code or common name)
-       npm run analyse -- spread [SPECIES [GROUP]] [--places] [--json FILE]`;
+       npm run analyse -- spread [SPECIES [GROUP]] [--places] [--json FILE]
+       npm run analyse -- speed SPECIES GROUP --from FIPS   (a speed from a county where it is known to have begun)
+       npm run analyse -- look-next SPECIES GROUP --layer FILE.geojson`;
 
 const OPTIONS = {
   threads: { type: 'string' },
@@ -27,16 +34,21 @@ const OPTIONS = {
   tests: { type: 'boolean' },
   places: { type: 'boolean' },
   json: { type: 'string' },
+  from: { type: 'string' },
+  layer: { type: 'string' },
 } as const;
 
 await staffCommand(USAGE, OPTIONS, async (db, { values, words }) => {
   const [act = 'run', plant, group, ...rest] = words;
-  if (rest.length > 0 || !['run', 'show', 'spread'].includes(act)) throw new UsageError(`Usage: ${USAGE}`);
+  if (rest.length > 0 || !['run', 'show', 'spread', 'speed', 'look-next'].includes(act))
+    throw new UsageError(`Usage: ${USAGE}`);
   if (act !== 'run') {
     const which = {
       species: plant === undefined ? null : codeOf(plant),
       group: group === undefined ? null : readNumber(group, 'GROUP', USAGE),
     };
+    if (act === 'speed') return speedFrom(db, which, values.from);
+    if (act === 'look-next') return layer(db, which, values.layer);
     return act === 'show'
       ? show(db, which, { tests: values.tests ?? false, json: values.json })
       : spread(db, which, { places: values.places ?? false, json: values.json });
@@ -122,6 +134,44 @@ async function spread(
   sayCautions();
 }
 
+/** Computed anew: an analysis estimates the origin with the rest. */
+async function speedFrom(db: StaffDatabase, which: Which, fips: string | undefined): Promise<void> {
+  const { species, group } = which;
+  if (species === null || group === null || fips === undefined) throw new UsageError(`Usage: ${USAGE}`);
+  const tasks = await tasksOf(db, await programmeOf(db));
+  const task = tasks.find(
+    (one): one is SpreadTask =>
+      one.kind === 'spread' && one.species === species && one.group === group && one.design === null,
+  );
+  if (!task) return say('Nothing of that species and group was screened in a closed season.');
+  const at = task.ground.counties.indexOf(fips);
+  if (at < 0)
+    throw new UserError(
+      `${fips} is no county of the region.`,
+      'Give its FIPS code of five digits, as 31145.',
+    );
+  const origin = { x: task.ground.lon[at]!, y: task.ground.lat[at]! };
+  say(speedOfTask(task, { nearnessP: analyseSpread(task).nearness.p, origin }).sentence);
+  say(`The beginning in ${task.ground.countyNames[at]} is stated, not estimated.`);
+  sayCautions();
+}
+
+async function layer(db: StaffDatabase, which: Which, file: string | undefined): Promise<void> {
+  if (which.species === null || which.group === null || file === undefined)
+    throw new UsageError(`Usage: ${USAGE}`);
+  const latest = await latestOf(db);
+  const spreads = await readParts(db, latest.id, { kind: 'spread', ...which });
+  const found = spreads.find(({ design }) => design === null)?.lookNext;
+  if (!found) return say('No spread of that species and group is in the analysis: has a season been closed?');
+  const programme = await programmeOf(db);
+  const region = programmeRegion({ ...programme, name: programme.regionName });
+  const about = ['Private: made of exact counts. Not for distribution.', ...CAUTIONS];
+  await writeText(file, JSON.stringify(lookNextLayer(region, found, about)));
+  say(found.sentence);
+  say(`${found.places.length} counties were written to ${file}: private, not for the public.`);
+  sayCautions();
+}
+
 async function latestOf(db: StaffDatabase): Promise<Analysis> {
   const [latest] = await listAnalyses(db);
   if (!latest) throw new UserError('There is no analysis yet.', 'Run one: npm run analyse.');
@@ -135,11 +185,15 @@ async function write(
 ): Promise<void> {
   const about = 'Private: exact counts of a screening programme. Not for distribution.';
   const text = JSON.stringify({ about, analysis, cautions: CAUTIONS, ...parts }, null, 1);
+  await writeText(file, text);
+  const counts = Object.entries(parts).map(([name, list]) => `${list.length} ${NAMES[name] ?? name}`);
+  say(`${counts.join(' and ')} were written to ${file}: private, not for the public.`);
+}
+
+async function writeText(file: string, text: string): Promise<void> {
   await writeFile(file, `${text}\n`).catch((error: NodeJS.ErrnoException) => {
     throw explain(error, file);
   });
-  const counts = Object.entries(parts).map(([name, list]) => `${list.length} ${NAMES[name] ?? name}`);
-  say(`${counts.join(' and ')} were written to ${file}: private, not for the public.`);
 }
 
 const NAMES: Record<string, string> = { spread: 'spreads', multiple: 'of multiple resistance' };

@@ -8,7 +8,7 @@ import type {
 import { LEVEL } from '@/lib/findings/judge-clustering';
 import type { MultipleAnalysis } from '@/lib/findings/multiple/types';
 import { reassuranceSentence } from '@/lib/findings/spread/reassure-counties';
-import type { SpreadAnalysis } from '@/lib/findings/spread/types';
+import type { SimpleSpeeds, SpreadAnalysis } from '@/lib/findings/spread/types';
 import { probability } from '@/lib/findings/wording';
 import { countyName } from '@/lib/geography/atlas';
 
@@ -20,7 +20,8 @@ export function mapLines({ clustering, tests, design }: MapAnalysis, withTests: 
 
 /** What the analysis says of a spread; with `withPlaces` also place by place. */
 export function spreadLines(found: SpreadAnalysis, withPlaces: boolean): string[] {
-  const { nearness, speed, togetherness, trend, trendBySenders, change, lookNext, design } = found;
+  const { nearness, speed, simpleSpeeds, togetherness, trend, trendBySenders, change, lookNext, design } =
+    found;
   const senders = trendBySenders
     ? [
         `Over all populations, allowing for several of one sender: ${probability(trendBySenders.p)} for a trend.`,
@@ -29,6 +30,7 @@ export function spreadLines(found: SpreadAnalysis, withPlaces: boolean): string[
   const sentences = [
     nearness.sentence,
     speed.sentence,
+    ...simpleLines(simpleSpeeds),
     togetherness.sentence,
     trend.sentence,
     ...senders,
@@ -38,6 +40,17 @@ export function spreadLines(found: SpreadAnalysis, withPlaces: boolean): string[
   const head = design === null ? [] : [`${found.species} × group ${found.group}, ${design} samples only:`];
   const [first = '', ...rest] = [...head, ...sentences];
   return [first, ...rest.map((line) => `    ${line}`), ...(withPlaces ? placeLines(found) : []), ''];
+}
+
+function simpleLines(simple: SimpleSpeeds | null): string[] {
+  if (!simple) return [];
+  const { leastSquares, inverse, throughFirst, leadingEdge, rootArea } = simple;
+  const km = (value: number) => `${Math.round(value)} km`;
+  return [
+    `Descriptive only, for they take a first find for the arrival: least squares ${km(leastSquares)} a season, ` +
+      `${inverse === null ? '' : `its inverse ${km(inverse)}, `}through the first find ${km(throughFirst)}, ` +
+      `leading edge ${km(leadingEdge)}, root of the area found ${km(rootArea)}.`,
+  ];
 }
 
 function placeLines({ firstDetections, reassurance, lookNext }: SpreadAnalysis): string[] {

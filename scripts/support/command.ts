@@ -6,6 +6,10 @@ import { SheetError } from '@/lib/intake/sheet-error';
  * error that a person can put right. Anything else is a defect and shows its stack.
  */
 export async function runCommand(work: () => Promise<number | undefined>): Promise<never> {
+  // Whoever reads the output may have had enough, as `head`; the work goes on to its end.
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code !== 'EPIPE') throw error;
+  });
   try {
     process.exit((await work()) ?? 0);
   } catch (error) {

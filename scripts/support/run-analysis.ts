@@ -69,7 +69,12 @@ export async function runAnalysis(db: StaffDatabase, order: AnalysisOrder): Prom
   return { id, parts: tasks.length, reused, resumed };
 }
 
-async function tasksOf(db: StaffDatabase, programme: Programme, seed: number): Promise<AnalysisTask[]> {
+/** Everything that there is to analyse, longest first. */
+export async function tasksOf(
+  db: StaffDatabase,
+  programme: Programme,
+  seed: number = ANALYSIS_SEED,
+): Promise<AnalysisTask[]> {
   const facts = factsOf(await readTests(db));
   const seasons = [...new Set(facts.map(({ season }) => season))].sort((a, b) => a - b);
   const closed = await closedSeasons(db);

@@ -8,10 +8,12 @@ import { findTrend } from '../find-trend';
 import { CODES, type Names } from '../names';
 import type { Observation } from '../types';
 import { findNearness } from './find-nearness';
-import { findSpeed } from './find-speed';
+import { findSimpleSpeeds } from './find-simple-speeds';
 import { findTogetherness } from './find-togetherness';
 import { lookNext } from './look-next';
 import { reassureCounties } from './reassure-counties';
+import { speedOfTask } from './speed-of-task';
+import { spreadCounts } from './spread-counts';
 import type { SpreadAnalysis, SpreadTask } from './types';
 
 /**
@@ -20,13 +22,14 @@ import type { SpreadAnalysis, SpreadTask } from './types';
  */
 export function analyseSpread(task: SpreadTask): SpreadAnalysis {
   const { species, group, design, seasons, ground, populations, seed, speciesName } = task;
-  const counts = countsOf(task);
+  const counts = spreadCounts(task);
   const points: SpreadPoints = { x: ground.lon, y: ground.lat, metric: 'great circle' };
   const weights = buildWeights(ground.neighbours, 'binary');
   const about = `${speciesName}, group ${group}, ${periodLabel({ first: seasons[0]!, last: seasons.at(-1)! })}`;
   const names = namesOf(task);
   const observed = observations(task, counts);
   const near = findNearness({ counts: withEarlierFinds(task, counts), weights, points, seed, about });
+  const speed = speedOfTask(task, { nearnessP: near.p });
   const newest: [number, number] = [seasons[Math.max(0, seasons.length - NEWEST)]!, seasons.at(-1)!];
   const key = { species, group };
   return {
@@ -40,11 +43,8 @@ export function analyseSpread(task: SpreadTask): SpreadAnalysis {
       )
       .filter(({ place }) => !knownBefore(task).has(place)),
     nearness: near,
-    speed: findSpeed({
-      ...{ ...key, map: { counts, points }, grain: 'county', speciesName },
-      ...{ points: ground.counties, pointNames: ground.countyNames },
-      options: { weights, nearnessP: near.p },
-    }),
+    speed,
+    simpleSpeeds: findSimpleSpeeds(counts, ground, speed),
     togetherness: findTogetherness({ populations, counts, points, seed, about }),
     trend: findTrend({
       ...{ ...key, seasons, grain: 'county', names },
@@ -68,18 +68,6 @@ export function analyseSpread(task: SpreadTask): SpreadAnalysis {
 
 /** Closed seasons whose clean tests still reassure: as many as a window of a release has. */
 const NEWEST = 3;
-
-function countsOf({ seasons, ground, populations }: SpreadTask): SeasonCounts {
-  const places = ground.counties.length;
-  const tested = new Int32Array(seasons.length * places);
-  const resistant = new Int32Array(seasons.length * places);
-  populations.season.forEach((row, i) => {
-    const cell = row * places + populations.county[i]!;
-    tested[cell]! += 1;
-    resistant[cell]! += populations.resistant[i]!;
-  });
-  return { seasons, places, tested, resistant };
-}
 
 /**
  * What was known before the programme counts as found in a season before all others, and nowhere else: such a county is

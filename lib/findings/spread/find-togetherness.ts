@@ -104,16 +104,20 @@ function orNull<T>(ask: () => T): T | null {
   }
 }
 
-function sentenceOf({ knox, tested }: Omit<Togetherness, 'sentence'>, about: string): string {
+function sentenceOf({ knox, mantel, tested }: Omit<Togetherness, 'sentence'>, about: string): string {
   if (!knox)
     return `${about}: not enough to say whether finds come together in space and time (${number(tested)} tested, one for each sender, county and season).`;
   const strongest = knox.cells.reduce((best, cell) => (cell.adjusted < best.adjusted ? cell : best));
   const { distance, lag, observed, expected, adjusted } = strongest;
   const seasons =
     lag === 0 ? 'in the same season' : `at most ${lag === 1 ? 'one season' : `${lag} seasons`} apart`;
+  const correlation =
+    mantel?.r == null
+      ? ''
+      : `; first finds of counties, nearness in space against nearness in time: correlation ${mantel.r.toFixed(2)}, ${probability(mantel.p)}`;
   const pairs =
     `${number(observed)} pairs of finds within ${distance} km and ${seasons}, where ${number(Math.round(expected))} were to be ` +
-    `expected from where and when was tested (${probability(adjusted)}, allowing for the distances and lags looked at)`;
+    `expected from where and when was tested (${probability(adjusted)}, allowing for the distances and lags looked at)${correlation}`;
   if (adjusted > LEVEL) return `${about}: no sign that finds come together in space and time: ${pairs}.`;
   return `${about}: finds come together in space and time: ${pairs}. A place that is steadily high is enough for that.`;
 }

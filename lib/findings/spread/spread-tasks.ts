@@ -1,5 +1,6 @@
 import { isTested, senderOf } from '@/lib/cube/facts';
 import type { Fact } from '@/lib/cube/types';
+import { squareKilometres } from '@/lib/geography/square-kilometres';
 import type { Region } from '@/lib/geography/types';
 import { deriveSeed } from '@/lib/stats/random';
 import type { Eppo, Fips, Group, Season } from '@/lib/vocabulary/terms';
@@ -81,6 +82,7 @@ function groundOf(region: Region, names: Names): SpreadGround {
     neighbours: neighbours.map((list) => [...list]),
     lon: counties.map(({ lon }) => lon),
     lat: counties.map(({ lat }) => lat),
+    areas: counties.map(squareKilometres),
     districtOf: counties.map(({ district }) =>
       district === null ? null : (districtAt.get(district) ?? null),
     ),

@@ -11,6 +11,8 @@ export interface SpreadGround {
   neighbours: readonly (readonly number[])[];
   lon: readonly number[];
   lat: readonly number[];
+  /** km². */
+  areas: readonly number[];
   districtOf: readonly (number | null)[];
   districts: readonly PlaceKey[];
   /** How sentences name them. */
@@ -86,6 +88,18 @@ export interface CountyReassurance {
   more: number;
 }
 
+/** Published simple estimates, km a season: descriptive, for they take the season of a first find for that of arrival. */
+export interface SimpleSpeeds {
+  /** Distance of first finds from the front's origin on their season, by least squares, and the inverse of the inverse. */
+  leastSquares: number;
+  inverse: number | null;
+  throughFirst: number;
+  /** Slope of the line below which nine tenths of the finds lie. */
+  leadingEdge: number;
+  /** Radius of a disc as large as all counties found so far, by season. */
+  rootArea: number;
+}
+
 export interface SpreadAnalysis extends SpreadKey {
   kind: 'spread';
   seed: number;
@@ -97,6 +111,8 @@ export interface SpreadAnalysis extends SpreadKey {
   firstDetections: FirstDetection[];
   nearness: Nearness;
   speed: SpeedOfSpread;
+  /** Beside a speed that is told; null where none is. */
+  simpleSpeeds: SimpleSpeeds | null;
   togetherness: Togetherness;
   trend: Trend;
   /** Two-sided p of a trend over all populations, allowing for several of one sender; null where it cannot be told. */

@@ -1,8 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { analyseSpread } from '@/lib/findings/spread/analyse-spread';
+import { findSimpleSpeeds } from '@/lib/findings/spread/find-simple-speeds';
+import { findSpeed } from '@/lib/findings/spread/find-speed';
+import { lookNextLayer } from '@/lib/findings/spread/look-next-layer';
 import { type SpreadTasksInput, spreadTasks } from '@/lib/findings/spread/spread-tasks';
 import type { SpreadTask } from '@/lib/findings/spread/types';
+import { inventedFront } from '../../stats/spread/invented-front';
 import { factOf, facts, region } from '../analysis/invented-facts';
 
 const input: SpreadTasksInput = {
@@ -140,5 +144,44 @@ describe('the analysis of a spread', () => {
     expect(own).toMatchObject({ tested: 3, lastTested: 2023, more: 26 });
     expect(own!.upper).toBeCloseTo(1 - 0.05 ** (1 / 3), 12);
     expect(reassurance!.counties.filter(({ lastTested }) => lastTested === null)).toHaveLength(35);
+  });
+});
+
+describe('beside a speed', () => {
+  const { map, weights } = inventedFront(12, (x, y, season) =>
+    season >= 2013 + Math.hypot(x - 200, y - 170) / 40 ? 0.6 : 0,
+  );
+  // The plane of the invented front, laid on the sphere about its middle.
+  const lon = Array.from(map.points.x, (x) => -100 + (x - 200) / (111.2 * Math.cos((40 * Math.PI) / 180)));
+  const lat = Array.from(map.points.y, (y) => 40 + (y - 170) / 111.2);
+  const areas = lon.map(() => 900);
+
+  it('the simple estimates stand, all of the size of the planted speed', () => {
+    const points = { x: lon, y: lat, metric: 'great circle' as const };
+    const keys = lon.map((_, i) => `p${i}`);
+    const speed = findSpeed({
+      ...{ species: 'ABCDE', group: 9, map: { counts: map.counts, points }, grain: 'county' as const },
+      ...{ points: keys, pointNames: keys, options: { weights, nearnessP: 0 }, speciesName: 'Invented weed' },
+    });
+    const simple = findSimpleSpeeds(map.counts, { lon, lat, areas }, speed)!;
+    for (const value of Object.values(simple)) {
+      expect(value).toBeGreaterThan(10);
+      expect(value).toBeLessThan(120);
+    }
+    // What is found late is found after the front: least squares falls short, its inverse goes beyond.
+    expect(simple.leastSquares).toBeLessThan(simple.inverse!);
+    expect(findSimpleSpeeds(map.counts, { lon, lat, areas }, { speed: null, origins: [] })).toBeNull();
+  });
+});
+
+it('where to look next is a layer: each county of the list once, by rank, with its outline', () => {
+  const { lookNext } = analyseSpread(first());
+  const layer = lookNextLayer(region, lookNext!, ['Private.']) as {
+    features: { id: string; properties: { rank: number; reason: string }; geometry: { type: string } }[];
+  };
+  expect(layer.features.map(({ id }) => id)).toEqual(lookNext!.places.map(({ place }) => place));
+  layer.features.forEach(({ properties, geometry }, i) => {
+    expect(properties.rank).toBe(i + 1);
+    expect(geometry.type).toMatch(/Polygon/);
   });
 });
