@@ -1,5 +1,5 @@
 import type { Clustering } from '@/lib/findings/types';
-import { probability } from '@/lib/findings/wording';
+import { chance } from '@/lib/findings/wording';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import { en } from '../messages/en';
 import { count } from '../messages/format';
@@ -47,11 +47,11 @@ export function ClusteringTests({ finding }: { finding: Clustering }) {
           </tr>
         </thead>
         <tbody>
-          {rows.map(([test, value, chance]) => (
+          {rows.map(([test, value, p]) => (
             <tr key={test}>
               <th scope="row">{test}</th>
               <td>{value}</td>
-              <td>{probability(chance).replace(/^p = /, '').replace(/^p /, '')}</td>
+              <td>{chance(p)}</td>
             </tr>
           ))}
         </tbody>

@@ -21,13 +21,14 @@ export function enteringPlaces(
 ): EnteringPlaces {
   const known = knownPlaces(observations);
   const isKnown = new Set(known.map(({ place }) => place));
-  const knownNeighbours = (place: string) =>
-    [...new Set(neighbours.get(place) ?? [])].filter((other) => other !== place && isKnown.has(other));
-  const places = known.filter(({ place }) => knownNeighbours(place).length > 0);
+  const beside = known.map(({ place }) =>
+    [...new Set(neighbours.get(place) ?? [])].filter((other) => other !== place && isKnown.has(other)),
+  );
+  const places = known.filter((_, i) => beside[i]!.length > 0);
   const at = new Map(places.map(({ place }, i) => [place, i]));
   return {
     places,
-    links: places.map(({ place }) => knownNeighbours(place).map((other) => at.get(other)!)),
-    isolated: known.filter(({ place }) => knownNeighbours(place).length === 0),
+    links: beside.filter((list) => list.length > 0).map((list) => list.map((other) => at.get(other)!)),
+    isolated: known.filter((_, i) => beside[i]!.length === 0),
   };
 }

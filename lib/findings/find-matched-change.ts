@@ -1,6 +1,6 @@
 import { mantelHaenszel } from '@/lib/stats/mantel-haenszel';
 import type { Season } from '@/lib/vocabulary/terms';
-import { knownPlaces } from './known-places';
+import { knownInSeason } from './known-places';
 import { matchedChangeSentence } from './matched-change-sentence';
 import { CODES, type Names } from './names';
 import type { MatchedChange, Observation } from './types';
@@ -32,8 +32,10 @@ export interface MatchedTotals {
  */
 export function findMatchedChange(input: MatchedChangeInput): MatchedChange {
   const { from, to, grain, species, group, names = CODES } = input;
-  const earlier = new Map(inSeason(input, from).map((observation) => [observation.place, observation]));
-  const pairs = inSeason(input, to).flatMap((later) => {
+  const earlier = new Map(
+    knownInSeason(input.observations, grain, from).map((observation) => [observation.place, observation]),
+  );
+  const pairs = knownInSeason(input.observations, grain, to).flatMap((later) => {
     const before = earlier.get(later.place);
     return before ? [{ before, later }] : [];
   });
@@ -75,11 +77,3 @@ const REASONS = {
   infinite: 'No place points to a fall, so the size of the rise cannot be estimated.',
   zero: 'No place points to a rise, so the size of the fall cannot be estimated.',
 } as const;
-
-function inSeason({ observations, grain }: MatchedChangeInput, season: Season): Observation[] {
-  return knownPlaces(
-    observations.filter(
-      ({ placeKind, period }) => placeKind === grain && period.first === season && period.last === season,
-    ),
-  );
-}

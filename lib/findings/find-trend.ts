@@ -2,7 +2,7 @@ import { mannKendall } from '@/lib/stats/trend/mann-kendall';
 import { stratifiedTrend } from '@/lib/stats/trend/stratified-trend';
 import { theilSen } from '@/lib/stats/trend/theil-sen';
 import type { Season } from '@/lib/vocabulary/terms';
-import { knownPlaces } from './known-places';
+import { knownInSeason } from './known-places';
 import { CODES, type Names } from './names';
 import { trendSentence } from './trend-sentence';
 import type { Observation, Trend } from './types';
@@ -30,7 +30,7 @@ export const FEWEST_SEASONS = 4;
  */
 export function findTrend(input: TrendInput): Trend {
   const { seasons, grain, species, group, names = CODES } = input;
-  const known = seasons.map((season) => inSeason(input, grain, season));
+  const known = seasons.map((season) => knownInSeason(input.observations, grain, season));
   const places = [...new Set(known.flatMap((list) => list.map(({ place }) => place)))].sort();
   const counts = {
     resistant: new Float64Array(places.length * seasons.length),
@@ -73,23 +73,11 @@ const REASONS = {
 
 /** The shares of the region, season by season; null where too few are known. */
 function seriesOf(input: TrendInput): Trend['series'] {
-  const known = input.seasons.flatMap((season) => inSeason(input, 'region', season));
+  const known = input.seasons.flatMap((season) => knownInSeason(input.observations, 'region', season));
   if (known.length < FEWEST_SEASONS) return null;
   const seasons = known.map(({ period }) => period.first);
   const shares = known.map(({ tested, resistant }) => resistant / tested);
   const { p, smallestP } = mannKendall(shares);
   const { slope, low, high } = theilSen(seasons, shares);
   return { seasons: known.length, p, smallestP, slope, low, high };
-}
-
-function inSeason(
-  { observations }: TrendInput,
-  kind: Observation['placeKind'],
-  season: Season,
-): Observation[] {
-  return knownPlaces(
-    observations.filter(
-      ({ placeKind, period }) => placeKind === kind && period.first === season && period.last === season,
-    ),
-  );
 }

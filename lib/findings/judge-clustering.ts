@@ -1,6 +1,6 @@
 import { benjaminiHochberg } from '@/lib/stats/benjamini-hochberg';
 import { ebStandardise } from '@/lib/stats/eb-standardise';
-import { StatsError } from '@/lib/stats/errors';
+import { whereDefined } from '@/lib/stats/errors';
 import { holm } from '@/lib/stats/holm';
 import { localHypergeometric } from '@/lib/stats/local-hypergeometric';
 import { moranPermutation } from '@/lib/stats/moran-permutation';
@@ -39,7 +39,7 @@ export interface MapToJudge {
 export function judgeClustering({ places, links, points, seed, permutations }: MapToJudge): Judged | null {
   const resistant = places.map((one) => one.resistant);
   const tested = places.map((one) => one.tested);
-  const z = standardised(resistant, tested);
+  const z = whereDefined(['constant'], () => ebStandardise(resistant, tested, 'binomial').z);
   if (!z) return null;
   const weights = buildWeights(links, 'row');
   const alike = moranPermutation(z, weights, { permutations, random: new Random(seed) });
@@ -76,13 +76,4 @@ export function judgeClustering({ places, links, points, seed, permutations }: M
     local,
     strongest: circle?.strongest ?? null,
   };
-}
-
-function standardised(resistant: readonly number[], tested: readonly number[]): Float64Array | null {
-  try {
-    return ebStandardise(resistant, tested, 'binomial').z;
-  } catch (error) {
-    if (error instanceof StatsError && error.code === 'constant') return null;
-    throw error;
-  }
 }

@@ -1,5 +1,5 @@
-import type { PlaceKey } from '@/lib/geography/types';
-import { periodLabel } from '@/lib/vocabulary/terms';
+import type { PlaceKey, PlaceKind } from '@/lib/geography/types';
+import { periodLabel, type Season } from '@/lib/vocabulary/terms';
 import type { Observation } from './types';
 
 /**
@@ -20,6 +20,19 @@ export function knownPlaces(observations: readonly Observation[]): Observation[]
     );
   });
   return known;
+}
+
+/** Those of one kind of place and one single season, as `knownPlaces`. */
+export function knownInSeason(
+  observations: readonly Observation[],
+  kind: PlaceKind,
+  season: Season,
+): Observation[] {
+  return knownPlaces(
+    observations.filter(
+      ({ placeKind, period }) => placeKind === kind && period.first === season && period.last === season,
+    ),
+  );
 }
 
 export function comparePlaces(a: PlaceKey, b: PlaceKey): number {

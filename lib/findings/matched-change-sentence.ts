@@ -1,7 +1,7 @@
 import type { MatchedTotals } from './find-matched-change';
 import type { Names } from './names';
 import type { MatchedChange } from './types';
-import { ofScreened, places, ratio } from './wording';
+import { ofScreened, places, ratio, SUBMISSIONS_CAUTION } from './wording';
 
 /** What changed between two seasons among the same places, for a reader without statistics. */
 export function matchedChangeSentence(
@@ -15,10 +15,8 @@ export function matchedChangeSentence(
   const counts =
     `in the ${places(change.places, grain)} screened in both seasons, ${ofScreened(totals.fromResistant, totals.fromTested)} ` +
     `in ${from}, and ${ofScreened(totals.toResistant, totals.toTested)} in ${to}.`;
-  return `${about}: ${counts} ${reason ?? verdict(change)} ${CAUTION}`;
+  return `${about}: ${counts} ${reason ?? verdict(change)} ${SUBMISSIONS_CAUTION}`;
 }
-
-const CAUTION = 'Growers send what they suspect: a trend in submissions is not a trend in resistance.';
 
 function verdict({ oddsRatio, low, high, from, to, grain }: Omit<MatchedChange, 'sentence'>): string {
   const compared = `Comparing each ${grain} with itself, the odds of a resistant population in ${to} were ${ratio(oddsRatio!)} times those in ${from}`;

@@ -1,16 +1,14 @@
 import type { Names } from './names';
 import type { Trend } from './types';
-import { number, places, probability, ratio } from './wording';
+import { number, places, probability, ratio, SUBMISSIONS_CAUTION } from './wording';
 
 /** How the share went over the seasons, for a reader without statistics. */
 export function trendSentence(found: Omit<Trend, 'sentence'>, names: Names): string {
   const { species, group, from, to } = found;
   const seasons = from === null ? '' : from === to ? `, ${from}` : `, ${from} to ${to}`;
   const about = `${names.species(species)}, group ${group}${seasons}`;
-  return [`${about}: ${within(found)}`, ...series(found), CAUTION].join(' ');
+  return [`${about}: ${within(found)}`, ...series(found), SUBMISSIONS_CAUTION].join(' ');
 }
-
-const CAUTION = 'Growers send what they suspect: a trend in submissions is not a trend in resistance.';
 
 function within({ oddsRatio, low, high, p, grain, places: count, reason }: Omit<Trend, 'sentence'>): string {
   if (oddsRatio === null) return p === null ? reason! : `${reason} (${probability(p)})`;

@@ -2,6 +2,10 @@ import type { PlaceKind } from '@/lib/geography/types';
 
 /** Small helpers for sentences: English, plain words, a space before %. */
 
+/** Beside every comparison of seasons. */
+export const SUBMISSIONS_CAUTION =
+  'Growers send what they suspect: a trend in submissions is not a trend in resistance.';
+
 const PLURALS: Record<PlaceKind, string> = {
   region: 'regions',
   state: 'states',
@@ -43,8 +47,13 @@ export function number(value: number): string {
 
 /** `p = 0.031`, `p = 0.42`, `p < 0.001`. */
 export function probability(p: number): string {
-  if (p < 0.001) return 'p < 0.001';
-  return `p = ${p < 0.1 ? p.toPrecision(2) : p.toFixed(2)}`;
+  return p < 0.001 ? `p ${chance(p)}` : `p = ${chance(p)}`;
+}
+
+/** `0.031`, `0.42`, `< 0.001`. */
+export function chance(p: number): string {
+  if (p < 0.001) return '< 0.001';
+  return p < 0.1 ? p.toPrecision(2) : p.toFixed(2);
 }
 
 /** `0.74`, `1.40`, `12.3`: two decimals below 10, else three digits. */

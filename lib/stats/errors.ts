@@ -62,3 +62,13 @@ export function checkLengths(a: ArrayLike<number>, b: ArrayLike<number>, what: s
     throw new StatsError('bad argument', `${what}: lengths ${a.length} and ${b.length} differ.`);
   }
 }
+
+/** What `ask` answers; null where it has none for one of these reasons. */
+export function whereDefined<T>(reasons: readonly StatsErrorCode[], ask: () => T): T | null {
+  try {
+    return ask();
+  } catch (error) {
+    if (error instanceof StatsError && reasons.includes(error.code)) return null;
+    throw error;
+  }
+}

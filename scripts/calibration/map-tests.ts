@@ -1,7 +1,7 @@
 import { benjaminiHochberg } from '@/lib/stats/benjamini-hochberg';
 import { constantRisk } from '@/lib/stats/constant-risk';
 import { ebStandardise } from '@/lib/stats/eb-standardise';
-import { StatsError } from '@/lib/stats/errors';
+import { whereDefined } from '@/lib/stats/errors';
 import { gearyPermutation } from '@/lib/stats/geary';
 import { getisOrd } from '@/lib/stats/getis-ord';
 import { joinCountsPermutation } from '@/lib/stats/join-counts';
@@ -91,10 +91,5 @@ export function askTests(line: EffortLine, resistant: Int32Array, random: Random
 }
 
 function answer(test: () => number): number {
-  try {
-    return test();
-  } catch (error) {
-    if (error instanceof StatsError && error.code === 'constant') return Number.NaN;
-    throw error;
-  }
+  return whereDefined(['constant'], test) ?? Number.NaN;
 }

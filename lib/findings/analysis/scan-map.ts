@@ -1,4 +1,4 @@
-import { StatsError } from '@/lib/stats/errors';
+import { whereDefined } from '@/lib/stats/errors';
 import { deriveSeed } from '@/lib/stats/random';
 import { scanCircles } from '@/lib/stats/scan/scan-circles';
 import { scanCylinders } from '@/lib/stats/scan/scan-cylinders';
@@ -35,12 +35,14 @@ export function scanMap(
     windows.map((window) => named(window, placed, seasonsOf(window)));
   const strongest = (scan: () => ScanResult) => {
     if (seasons < 2 || task.design !== null) return null;
-    const scanned = whereDefined(scan);
+    const scanned = whereDefined(NOTHING_STANDS_OUT, scan);
     return scanned && told(scanned.limits[0]!, ({ seasons: [from, to] }) => [first + from, first + to]);
   };
 
   const counts = { tested: placed.map((one) => one.tested), resistant: placed.map((one) => one.resistant) };
-  const circles = whereDefined(() => scanCircles(where, counts, 'bernoulli', run('circles')));
+  const circles = whereDefined(NOTHING_STANDS_OUT, () =>
+    scanCircles(where, counts, 'bernoulli', run('circles')),
+  );
   const longestSeasons = Math.min(LONGEST_SEASONS, Math.floor(seasons / 2));
   const limits = { shares: [0.5], longestSeasons };
   return {
@@ -71,12 +73,5 @@ function named(
   };
 }
 
-/** Null where too few places, none or all resistant, or one season leave nothing that could stand out. */
-function whereDefined<T>(scan: () => T): T | null {
-  try {
-    return scan();
-  } catch (error) {
-    if (error instanceof StatsError && (error.code === 'constant' || error.code === 'too few')) return null;
-    throw error;
-  }
-}
+/** Too few places, none or all resistant, or one season leave nothing that could stand out. */
+const NOTHING_STANDS_OUT = ['constant', 'too few'] as const;

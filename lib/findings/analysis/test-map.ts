@@ -28,13 +28,15 @@ const REPLICATES = 999;
  */
 export function testMap(task: MapTask): MapTests {
   const { places, links } = enteringPlaces(task.observations, task.neighbours);
+  const resistant = places.map((one) => one.resistant);
+  const tested = places.map((one) => one.tested);
   const map = {
-    places,
+    ...{ places, links, resistant, tested },
     row: buildWeights(links, 'row'),
     binary: buildWeights(links, 'binary'),
-    links,
-    resistant: places.map((one) => one.resistant),
-    tested: places.map((one) => one.tested),
+    shares: places.map((one) => one.resistant / one.tested),
+    z: ebStandardise(resistant, tested, 'binomial').z,
+    found: foundAt(resistant),
     permutations: Math.max(9_999, permutationsNeeded(places.length, LEVEL)),
     random: (test: string) => new Random(deriveSeed(task.seed, test)),
   };
@@ -57,24 +59,20 @@ interface TestedMap {
   links: number[][];
   resistant: number[];
   tested: number[];
+  shares: number[];
+  /** Shares standardised for how many were tested. */
+  z: Float64Array;
+  /** 1 where resistant ones were found, 0 where none was; null where that is the same everywhere. */
+  found: number[] | null;
   permutations: number;
   random: (test: string) => Random;
 }
 
-function globalTests({
-  row,
-  binary,
-  resistant,
-  tested,
-  permutations,
-  random,
-}: TestedMap): MapTests['global'] {
-  const shares = resistant.map((count, i) => count / tested[i]!);
-  const { z } = ebStandardise(resistant, tested, 'binomial');
+function globalTests(map: TestedMap): MapTests['global'] {
+  const { row, binary, resistant, tested, shares, z, found, permutations, random } = map;
   const moran = moranPermutation(shares, row, { permutations, random: random('moran') });
   const geary = gearyPermutation(z, row, { permutations, random: random('geary') });
   const risk = constantRisk(resistant, tested, row, { replicates: REPLICATES, random: random('risk') });
-  const found = foundAt(resistant);
   const joins =
     found && joinCountsPermutation(found, 2, binary, { permutations, random: random('joins') }).same[1]!;
   return {
@@ -86,13 +84,11 @@ function globalTests({
 }
 
 function localTests(map: TestedMap): MapTests['local'] {
-  const { row, binary, resistant, tested, permutations, random } = map;
-  const { z } = ebStandardise(resistant, tested, 'binomial');
+  const { row, binary, resistant, tested, z, found, permutations, random } = map;
   const run = (test: string) => ({ permutations, random: random(test) });
   const moran = localMoran(z, row, run('local moran'));
   const g = getisOrd(z, binary, { ...run('g'), statistic: 'G' });
   const gStar = getisOrd(z, binary, { ...run('g*'), statistic: 'G*' });
-  const found = foundAt(resistant);
   const joins = found && localJoinCounts(found, binary, run('local joins'));
   const { adjusted } = minimumP(resistant, tested, row, {
     replicates: REPLICATES,
@@ -139,7 +135,6 @@ function rates({ resistant, tested, links }: TestedMap): MapTests['rates'] {
   };
 }
 
-/** 1 where resistant ones were found, 0 where none was; null where that is the same everywhere. */
 function foundAt(resistant: readonly number[]): number[] | null {
   const found = resistant.map((count) => Number(count > 0));
   return new Set(found).size > 1 ? found : null;

@@ -1,4 +1,4 @@
-import { StatsError } from '@/lib/stats/errors';
+import { whereDefined } from '@/lib/stats/errors';
 import { knoxAmongTested } from '@/lib/stats/space-time/knox-among-tested';
 import { spaceTimeMantel } from '@/lib/stats/space-time/mantel';
 import { testingStrata } from '@/lib/stats/space-time/testing-strata';
@@ -38,7 +38,9 @@ export function findTogetherness({
     time: once.map((i) => counts.seasons[populations.season[i]!]!),
   };
   const resistant = once.map((i) => populations.resistant[i]!);
-  const knox = orNull(() => knoxAmongTested(tested, resistant, GRID, { permutations: PERMUTATIONS, seed }));
+  const knox = whereDefined(['too few'], () =>
+    knoxAmongTested(tested, resistant, GRID, { permutations: PERMUTATIONS, seed }),
+  );
   const found: Omit<Togetherness, 'sentence'> = {
     kind: 'togetherness',
     tested: once.length,
@@ -76,7 +78,7 @@ function mantelOf({ counts, points, seed }: TogethernessInput): Togetherness['ma
     const t = Array.from(seasons, (_, row) => row).find((row) => resistant[row * places + place]! > 0);
     return t === undefined ? [] : [{ place, time: seasons[t]! }];
   });
-  return orNull(() => {
+  return whereDefined(['too few'], () => {
     const { r, pGreater } = spaceTimeMantel(
       {
         x: found.map(({ place }) => points.x[place]!),
@@ -93,15 +95,6 @@ function mantelOf({ counts, points, seed }: TogethernessInput): Togetherness['ma
     );
     return { r, p: pGreater };
   });
-}
-
-function orNull<T>(ask: () => T): T | null {
-  try {
-    return ask();
-  } catch (error) {
-    if (error instanceof StatsError && error.code === 'too few') return null;
-    throw error;
-  }
 }
 
 function sentenceOf({ knox, mantel, tested }: Omit<Togetherness, 'sentence'>, about: string): string {
