@@ -1,16 +1,39 @@
 /**
  * `npm run release`: cells → gate → audit → findings → a numbered release that never changes.
  */
-import type { StaffDatabase } from '@/db/clients';
+import { closeClient, publicClient, type StaffDatabase } from '@/db/clients';
+import { openDatabase } from '@/db/open';
+import { addErratum } from '@/db/repositories/errata';
 import { chooseLicence, knownLicence } from '@/db/repositories/programme';
+import { withdrawRelease } from '@/db/repositories/releases';
 import { LICENCES } from '@/lib/release/files/licence';
-import { UsageError } from './support/command';
+import { runCommand, UsageError } from './support/command';
 import { type MadeRelease, makeRelease } from './support/make-release';
-import { readDay, today } from './support/options';
-import { programmeOf, say, staffCommand } from './support/staff-command';
+import { type Read, readDay, readNumber, readOptions, today } from './support/options';
+import { publicText } from './support/public-text';
+import { actor, programmeOf, say, staffCommand } from './support/staff-command';
 
 const USAGE = `npm run release -- [--note TEXT] [--date DAY] [--licence ID] [--dry-run]
+       npm run release -- --export FOLDER [--number N]   (a release as a folder for any web server)
+       npm run release -- erratum N "TEXT" [--by NAME] [--date DAY]   (a dated note beside a published release)
+       npm run release -- withdraw N "TEXT" [--by NAME]
   --licence is kept for later releases (${LICENCES.map(({ id }) => id).join(', ')}; none takes it back)`;
+
+const OPTIONS = {
+  note: { type: 'string' },
+  date: { type: 'string' },
+  licence: { type: 'string' },
+  'dry-run': { type: 'boolean' },
+  export: { type: 'string' },
+  number: { type: 'string' },
+  by: { type: 'string' },
+} as const;
+
+type Given = Read<{ -readonly [K in keyof typeof OPTIONS]: { type: (typeof OPTIONS)[K]['type'] } }>;
+type Action = (staff: StaffDatabase, given: Given) => Promise<void>;
+
+/** What a word asks for in place of a new release. */
+const ACTIONS: Readonly<Record<string, Action>> = { erratum, withdraw };
 
 const STAGES = {
   cells: 'counting the cells of every public table',
@@ -19,28 +42,72 @@ const STAGES = {
   findings: 'computing findings from the released cells',
 };
 
-await staffCommand(
-  USAGE,
-  {
-    note: { type: 'string' },
-    date: { type: 'string' },
-    licence: { type: 'string' },
-    'dry-run': { type: 'boolean' },
-  },
-  async (staff, { values, words }) => {
-    if (words.length > 0) throw new UsageError(`Usage: ${USAGE}`);
-    const isDry = values['dry-run'] ?? false;
-    const made = await makeRelease(staff, {
-      programme: await licensed(staff, values.licence, isDry),
-      date: readDay(values.date, 'date', today),
-      note: values.note ?? '',
-      dryRun: isDry,
-      onStage: (stage) => process.stderr.write(`  ${STAGES[stage]} …\n`),
-    });
-    say(summary(made));
-    for (const line of warnings(made)) say(line);
-  },
-);
+if (process.argv.some((word) => /^--export(=|$)/.test(word))) await writeFolder();
+else {
+  await staffCommand(USAGE, OPTIONS, async (staff, given) => {
+    const [word] = given.words;
+    const action = word === undefined ? publish : Object.hasOwn(ACTIONS, word) ? ACTIONS[word] : undefined;
+    if (!action) throw new UsageError(`Usage: ${USAGE}`);
+    await action(staff, given);
+  });
+}
+
+async function publish(staff: StaffDatabase, { values }: Given): Promise<void> {
+  const isDry = values['dry-run'] ?? false;
+  const made = await makeRelease(staff, {
+    programme: await licensed(staff, values.licence, isDry),
+    date: readDay(values.date, 'date', today),
+    note: values.note ?? '',
+    dryRun: isDry,
+    onStage: (stage) => process.stderr.write(`  ${STAGES[stage]} …\n`),
+  });
+  say(summary(made));
+  for (const line of warnings(made)) say(line);
+}
+
+async function erratum(staff: StaffDatabase, { values, words }: Given): Promise<void> {
+  const [release, text] = numberAndText(words);
+  const plain = publicText(text, 'The erratum');
+  const date = readDay(values.date, 'date', today);
+  const { number, file } = await addErratum(staff, { release, date, text: plain, by: actor(values.by) });
+  say(`Erratum ${number} stands beside release ${release}: on its page, in releases.json, and as ${file}.
+The release did not change. Copies that were exported do not know of it: export them again.`);
+}
+
+async function withdraw(staff: StaffDatabase, { values, words }: Given): Promise<void> {
+  const [number, text] = numberAndText(words);
+  const note = publicText(text, 'The reason of the withdrawal');
+  await withdrawRelease(staff, { number, note, at: new Date().toISOString(), by: actor(values.by) });
+  say(`Release ${number} is withdrawn and is read no more. Its number and this note stay in the list of releases.
+What was read, kept or exported before cannot be called back.`);
+}
+
+function numberAndText([, number, text, ...more]: readonly string[]): [number, string | undefined] {
+  if (more.length > 0) throw new UsageError(`Put the text in quotation marks.\nUsage: ${USAGE}`);
+  return [readNumber(number, 'N', USAGE), text];
+}
+
+/** Reads as anybody may, so that nothing private can come into a folder. */
+async function writeFolder(): Promise<never> {
+  return runCommand(async () => {
+    const { values, words } = readOptions(USAGE, OPTIONS);
+    if (words.length > 0 || !values.export) throw new UsageError(`Usage: ${USAGE}`);
+    const number = values.number === undefined ? null : readNumber(values.number, 'N', USAGE);
+    const database = await openDatabase({ log: (line) => process.stderr.write(`${line}\n`) });
+    const db = publicClient(database.publicUrl);
+    try {
+      // Pages are needed here alone.
+      const { exportRelease } = await import('./support/export-release');
+      const onStage = (words: string) => process.stderr.write(`  ${words} …\n`);
+      const { head, files } = await exportRelease(db, { folder: values.export, number, onStage });
+      say(`Release ${head.number} is written to ${values.export}: ${files} files. Open index.html.`);
+      return 0;
+    } finally {
+      await closeClient(db);
+      await database.stop();
+    }
+  });
+}
 
 /** The programme, with the licence that is chosen here. A dry run only looks whether it could be chosen. */
 async function licensed(staff: StaffDatabase, chosen: string | undefined, isDry: boolean) {

@@ -3,6 +3,7 @@ import type { Report } from '../view/read-report';
 import { reportTitle } from '../view/report-title';
 import { Cautions } from './cautions';
 import { Downloads } from './downloads';
+import { Errata } from './errata';
 import { Findings } from './findings';
 import { Headline } from './headline';
 import { MapSection } from './map-section';
@@ -20,6 +21,11 @@ export function ReportPage({ report }: { report: Report }) {
       <Masthead programme={report.head.programme} notice={report.head.simulated ? SIMULATED_NOTICE : null} />
       <main id="content">
         <Headline report={report} />
+        <Errata
+          release={report.head.number}
+          errata={report.errata}
+          folder={`/releases/${report.head.number}/`}
+        />
         <ViewForm report={report} />
         <MapSection report={report} />
         <Trends report={report} />

@@ -108,6 +108,15 @@ export const en = {
     share: 'Share',
     interval: '95 % interval',
   },
+  folder: {
+    only: (shown: string) =>
+      `This page shows one view of the release: ${shown}. It asks for nothing from any other place and needs no script. All other weeds, groups, seasons and places stand in the files below it.`,
+  },
+  errata: {
+    heading: (release: number) => `What is wrong with release ${release}`,
+    dated: (number: number, date: string) => `Erratum ${number}, ${date}`,
+    note: 'A release never changes, so its map, numbers and files stand as they were published. Each erratum is a file of its own beside them.',
+  },
   downloads: {
     heading: 'Take the numbers with you',
     note: 'The files of a release never change. Check a download with its SHA-256; the file SHA256SUMS lists those of all.',

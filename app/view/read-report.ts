@@ -1,6 +1,13 @@
 import { DrizzleQueryError } from 'drizzle-orm';
 import type { PublicDatabase } from '@/db/clients/public';
-import { findings, latestRelease, releasedCells, releasedStatuses } from '@/db/repositories/published';
+import {
+  findings,
+  type ListedRelease,
+  latestRelease,
+  releasedCells,
+  releasedStatuses,
+  releaseErrata,
+} from '@/db/repositories/published';
 import type { Finding } from '@/lib/findings/types';
 import { findAreas } from '@/lib/geography/areas';
 import type { AreaTable, Region } from '@/lib/geography/types';
@@ -30,6 +37,8 @@ export interface Report {
   /** Released cells of the pair, for the trends. */
   cells: CellIndex;
   findings: Finding[];
+  /** What was found wrong with the release since. */
+  errata: ListedRelease['errata'];
 }
 
 export type Reading = { state: 'ready'; report: Report } | { state: 'empty' } | { state: 'unreachable' };
@@ -51,12 +60,22 @@ export async function readReport(parameters: Parameters): Promise<Reading> {
 async function read(db: PublicDatabase, parameters: Parameters): Promise<Reading> {
   const head = await latestRelease(db);
   if (!head || head.pairs.length === 0) return { state: 'empty' };
+  return { state: 'ready', report: await reportOf(db, head, parameters) };
+}
+
+/** All that a page shows of one release, through the public role. */
+export async function reportOf(
+  db: PublicDatabase,
+  head: ReleaseHead,
+  parameters: Parameters,
+): Promise<Report> {
   const region = regionOf(head);
   const { view, misfits } = parseView(parameters, head, region);
-  const [released, statuses, found] = await Promise.all([
+  const [released, statuses, found, errata] = await Promise.all([
     releasedCells(db, head.number, view),
     releasedStatuses(db, head.number, view),
     findings(db, head.number, view),
+    releaseErrata(db, head.number),
   ]);
   const cells = indexCells(released);
   const numbers = (place: Place) => placeNumbers(cells, statuses, view.window, place);
@@ -66,18 +85,8 @@ async function read(db: PublicDatabase, parameters: Parameters): Promise<Reading
   const place = findPlace(region, view.place);
   const chosen = lineage(region, areaOf(region, areas, place)).map(numbers);
   return {
-    state: 'ready',
-    report: {
-      head,
-      region,
-      view,
-      misfits,
-      places: all.map(numbers),
-      place,
-      chosen,
-      areas,
-      cells,
-      findings: found,
-    },
+    ...{ head, region, view, misfits, place, chosen, areas, cells, errata },
+    places: all.map(numbers),
+    findings: found,
   };
 }

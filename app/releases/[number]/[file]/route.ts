@@ -1,9 +1,9 @@
 import { chooseEncoding } from '@/app/choose-encoding';
 import { publicDatabase } from '@/app/database';
-import { releaseFile } from '@/db/repositories/published';
+import { erratumFile, releaseFile } from '@/db/repositories/published';
 
 /**
- * A file of a release. It never changes, so it may be kept for ever; it leaves as the database holds it, under the
+ * A file of a release, or an erratum beside it. It never changes, so it may be kept for ever; it leaves as the database holds it, under the
  * encoding that the client reads best, each with an ETag of its own. HEAD and 304 are the server's.
  */
 export async function GET(
@@ -13,9 +13,10 @@ export async function GET(
   const { number, file: name } = await params;
   if (!/^[1-9]\d{0,8}$/.test(number)) return missing();
   const accepted = request.headers.get('accept-encoding');
-  const file = await releaseFile(publicDatabase(), Number(number), name, (available) =>
-    chooseEncoding(accepted, available),
-  );
+  const db = publicDatabase();
+  const file =
+    (await releaseFile(db, Number(number), name, (available) => chooseEncoding(accepted, available))) ??
+    (await erratumFile(db, Number(number), name));
   if (!file) return missing();
   const { encoding } = file;
   const headers = new Headers({

@@ -1,0 +1,93 @@
+import { AppRouterContext } from 'next/dist/shared/lib/app-router-context.shared-runtime';
+import { renderToStaticMarkup } from 'react-dom/server';
+import { Cautions } from '@/app/components/cautions';
+import { Downloads } from '@/app/components/downloads';
+import { Errata } from '@/app/components/errata';
+import { Findings } from '@/app/components/findings';
+import { Headline } from '@/app/components/headline';
+import { MapSection } from '@/app/components/map-section';
+import { Masthead } from '@/app/components/masthead';
+import { Methods } from '@/app/components/methods';
+import { NumbersTable } from '@/app/components/numbers-table';
+import { Trends } from '@/app/components/trends';
+import { en } from '@/app/messages/en';
+import { mapTitle } from '@/app/messages/sentences';
+import { herbicideName, weedName } from '@/app/view/names';
+import type { Report } from '@/app/view/read-report';
+import { reportTitle } from '@/app/view/report-title';
+import { SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
+
+/**
+ * The page of a release as one file that needs no script and no server: the parts of the public page but its form and
+ * its live map, every address relative to the folder of the release's files.
+ *
+ * @throws Error where an address would lead out of the folder, which is a defect
+ */
+export function releasePage(report: Report): string {
+  const { head, view, errata } = report;
+  const shown = mapTitle(weedName(view.species), herbicideName(view.group).short, view.by, view.window);
+  const html = renderToStaticMarkup(
+    <AppRouterContext.Provider value={NOWHERE}>
+      <html lang="en">
+        {/* biome-ignore lint/style/noHeadElement: a document by itself, which no framework completes */}
+        <head>
+          <meta charSet="utf-8" />
+          <meta name="viewport" content="width=device-width, initial-scale=1" />
+          <meta name="color-scheme" content="light dark" />
+          <meta name="description" content={en.tagline} />
+          <title>{reportTitle(report)}</title>
+          <link rel="icon" href="mark.svg" type="image/svg+xml" />
+          <link rel="stylesheet" href="styles.css" />
+        </head>
+        <body>
+          <a className="skip" href="#content">
+            {en.skip}
+          </a>
+          <Masthead programme={head.programme} notice={head.simulated ? SIMULATED_NOTICE : null} />
+          <main id="content">
+            <Headline report={report} />
+            <Errata release={head.number} errata={errata} folder="" />
+            <p className="quiet">{en.folder.only(shown)}</p>
+            <MapSection report={report} />
+            <Trends report={report} />
+            <Findings report={report} />
+            <NumbersTable report={report} />
+            <Methods head={head} />
+            <Downloads head={head} />
+            <Cautions />
+          </main>
+        </body>
+      </html>
+    </AppRouterContext.Provider>,
+  );
+  return `<!doctype html>\n${inFolder(withoutLiveParts(html), head.number)}\n`;
+}
+
+/** Nothing on this page goes anywhere by script. */
+const nothing = () => {};
+const NOWHERE = {
+  ...{
+    back: nothing,
+    forward: nothing,
+    refresh: nothing,
+    push: nothing,
+    replace: nothing,
+    prefetch: nothing,
+  },
+} as unknown as NonNullable<Parameters<typeof AppRouterContext.Provider>[0]['value']>;
+
+/** The switch of the map leads to another page, and the line under it is filled by script. */
+function withoutLiveParts(html: string): string {
+  return html
+    .replace(/<nav class="grain-switch"[^>]*>.*?<\/nav>/s, '')
+    .replace(/<div class="map-reading"[^>]*>.*?<\/div>/s, '');
+}
+
+function inFolder(html: string, release: number): string {
+  const inside = html
+    .replaceAll(`href="/releases/${release}/`, 'href="')
+    .replaceAll('href="/"', 'href="index.html"');
+  const [astray] = /(?:href|src|action|srcset)="\/[^"]*"/.exec(inside) ?? [];
+  if (astray) throw new Error(`the page of release ${release} leads out of its folder: ${astray}`);
+  return inside;
+}
