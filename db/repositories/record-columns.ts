@@ -1,26 +1,23 @@
 import { jsonText } from '../bulk';
+import type { CopyType } from '../copy';
 import type { RecordKeys } from './keys';
 import type { JudgedRecord } from './sheets';
 
-/** The columns of `intake.record` that intake writes. */
-export const COLUMNS = [
-  ...['sheet_id', 'record', 'line', 'raw', 'outcome', 'reasons', 'flags', 'kind', 'sample', 'season'],
-  ...['species', 'county', 'located_by', 'certainty', 'lat', 'lon', 'group_number', 'actives', 'assay'],
-  ...[
-    'rate_multiple',
-    'run',
-    'replicate',
-    'treated',
-    'alive',
-    'result',
-    'design',
-    'crop',
-    'funder',
-    'sender',
-  ],
-  ...['operation', 'bag', 'public_share', 'collected', 'date_precision', 'received', 'details'],
-  ...['population_key', 'test_key', 'content_hash'],
+/** The columns of `intake.record` that intake writes, with their types. */
+// biome-ignore format: in the order of `valuesOf`
+const WRITTEN: readonly (readonly [string, CopyType])[] = [
+  ['sheet_id', 'int4'], ['record', 'int4'], ['line', 'int4'], ['raw', 'json'], ['outcome', 'text'], ['reasons', 'jsonb'],
+  ['flags', 'text[]'], ['kind', 'text'], ['sample', 'text'], ['season', 'int4'], ['species', 'text'], ['county', 'text'],
+  ['located_by', 'text'], ['certainty', 'text'], ['lat', 'float8'], ['lon', 'float8'], ['group_number', 'int4'],
+  ['actives', 'text[]'], ['assay', 'text'], ['rate_multiple', 'float8'], ['run', 'text'], ['replicate', 'text'],
+  ['treated', 'int4'], ['alive', 'int4'], ['result', 'text'], ['design', 'text'], ['crop', 'text'], ['funder', 'text'],
+  ['sender', 'text'], ['operation', 'text'], ['bag', 'text'], ['public_share', 'bool'], ['collected', 'text'],
+  ['date_precision', 'text'], ['received', 'text'], ['details', 'jsonb'], ['population_key', 'uuid'], ['test_key', 'uuid'],
+  ['content_hash', 'uuid'],
 ];
+
+export const COLUMNS = WRITTEN.map(([name]) => name);
+export const TYPES = WRITTEN.map(([, type]) => type);
 
 /**
  * A record's values in the order of `COLUMNS`; JSON as text.

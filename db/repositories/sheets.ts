@@ -4,14 +4,14 @@ import type { Judged, Reason } from '@/lib/intake/judged';
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import { jsonText } from '../bulk';
 import type { StaffDatabase } from '../clients/staff';
-import { type CopyText, copyRows, copyText } from '../copy';
+import { binaryRows, type CopyRows, copyRows } from '../copy';
 import { updateFirstFinds } from './first-finds';
 import { addHistory } from './history';
 import { hasOtherSheets, holdAgainstStore } from './hold-against-store';
 import { keysOf } from './keys';
 import { lockImports } from './lock';
 import { rebuild } from './rebuild';
-import { COLUMNS, valuesOf } from './record-columns';
+import { COLUMNS, TYPES, valuesOf } from './record-columns';
 import { judgeRuns } from './runs';
 import type { Change } from './standing';
 import { type Rows, storeRows } from './store-rows';
@@ -108,8 +108,8 @@ async function store(sql: TransactionSql, { sheet, records }: StoreOrder): Promi
       const keys = keysOf(record, sheet.laboratory);
       return valuesOf(sheetId, record, keys, sheet.headings ? record.fields : undefined);
     },
-    async ({ text, ...rows }) => {
-      await copyRows(sql, 'intake.record', COLUMNS, text);
+    async ({ bytes, ...rows }) => {
+      await copyRows(sql, 'intake.record', COLUMNS, bytes);
       if (hasOthers) stored.changes.push(...(await holdAgainstStore(sql, context, rows)));
       const { counts, ...made } = await storeRows(sql, { ...context, definition: sheet.definition }, rows);
       for (const name of COUNTS) stored[name] += counts[name];
@@ -162,7 +162,7 @@ async function insertSheet(sql: TransactionSql, s: SheetInput): Promise<number> 
 const CHUNK = 20_000;
 
 interface Chunk extends Rows {
-  text: CopyText;
+  bytes: CopyRows;
 }
 
 /** Hands rows on in chunks; the next chunk is gathered while the last one is worked on. */
@@ -171,24 +171,24 @@ async function inChunks(
   toRow: (record: JudgedRecord) => unknown[],
   work: (chunk: Chunk) => Promise<void>,
 ): Promise<void> {
-  let text = copyText();
+  let bytes = binaryRows(TYPES);
   let [first, last] = [0, 0];
   let working: Promise<void> = Promise.resolve();
   try {
     for await (const some of records) {
       for (const record of Symbol.iterator in some ? some : [some]) {
-        if (text.rows === 0) first = record.record;
+        if (bytes.rows === 0) first = record.record;
         last = record.record;
-        text.add(toRow(record));
-        if (text.rows < CHUNK) continue;
+        bytes.add(toRow(record));
+        if (bytes.rows < CHUNK) continue;
         await working;
-        working = work({ text, first, last });
+        working = work({ bytes, first, last });
         working.catch(() => {}); // it is awaited below, and must not count as unhandled until then
-        text = copyText();
+        bytes = binaryRows(TYPES);
       }
     }
   } finally {
     await working;
   }
-  if (text.rows > 0) await work({ text, first, last });
+  if (bytes.rows > 0) await work({ bytes, first, last });
 }
