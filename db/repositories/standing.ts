@@ -175,16 +175,16 @@ function bagName(r: Claim): string | null {
   return r.bag === null ? null : `${r.bag}\u001f${r.season}`;
 }
 
-/** The records that the tests of a batch have already. */
+/** The records that the tests of a batch have already, and other tests of their populations. */
 async function traysIn(
   sql: TransactionSql,
   { sheetId, itself }: Other,
   records: readonly Claim[],
 ): Promise<Map<string, Tray[]>> {
-  const keyed = records.filter(({ testKey }) => testKey !== null);
+  const keys = populationsOf(records.filter(({ testKey }) => testKey !== null));
   const rows = await sql<(Tray & { key: string })[]>`
     select test_key as key, kind, run, replicate, content_hash as hash from intake.record
-    where population_key = any(${distinct(keyed, 'populationKey')}) and test_key = any(${distinct(keyed, 'testKey')})
+    where population_key = any(${keys}) and test_key is not null
       and standing and kind is not null and ${isOther(sql, { sheetId, itself })}`;
   return grouped(rows);
 }
@@ -201,8 +201,8 @@ function isOther(sql: TransactionSql, { sheetId, itself }: Other) {
 
 type Other = Pick<StandingContext, 'sheetId' | 'itself'>;
 
-function distinct(records: readonly Claim[], key: 'populationKey' | 'testKey'): string[] {
-  return [...new Set(records.flatMap((record) => record[key] ?? []))];
+function populationsOf(records: readonly Claim[]): string[] {
+  return [...new Set(records.flatMap(({ populationKey }) => populationKey ?? []))];
 }
 
 function grouped<T extends { key: string }>(rows: readonly T[]): Map<string, T[]> {
@@ -221,7 +221,7 @@ async function samplesIn(
   { sheetId, itself }: StandingContext,
   records: readonly Claim[],
 ): Promise<Map<string, Sample>> {
-  const keys = distinct(records, 'populationKey');
+  const keys = populationsOf(records);
   const rows =
     itself === undefined
       ? await sql<(Sample & { key: string })[]>`

@@ -46,14 +46,16 @@ export async function readTrays(
       exists (select from intake.amendment a where a.sheet_id = r.sheet_id and a.record = r.record
         and a.answer = '{"kind": "stands", "code": "RUNS_DIFFER"}'::jsonb) as overruled
     from (
-      select population_id as id from surveillance.test where key = any(${keys as string[]})
-      union select id from surveillance.population where key = any(${populations as string[]})
+      select key, population_id as id from surveillance.test where key = any(${keys as string[]})
+      union select r.test_key, p.id
+      from surveillance.population p join intake.record r on r.population_key = p.key
+      where p.key = any(${populations as string[]}) and r.standing and r.kind is not null and r.test_key = any(${keys as string[]})
     ) own
     join surveillance.population p on p.id = own.id
-    join intake.record r on r.population_key = p.key
+    join intake.record r on r.population_key = p.key and r.test_key = own.key
     join intake.sheet s on s.id = r.sheet_id
     left join surveillance.run run on run.laboratory = s.laboratory and run.name = r.run
-    where r.standing and r.kind is not null and r.test_key = any(${keys as string[]})
+    where r.standing and r.kind is not null
     order by r.test_key, r.sheet_id, r.record`;
   return grouped(rows);
 }
