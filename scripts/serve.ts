@@ -71,7 +71,9 @@ function listener(handle: Handler) {
     const address = request.url ?? '/';
     const path = address.split('?', 1)[0]!;
     const { method } = request;
-    if (method !== 'GET' && method !== 'HEAD') {
+    // A page elsewhere asks first whether its program may ask (CORS): only the open interface is asked so.
+    const isPreflight = method === 'OPTIONS' && path.startsWith('/api/v1');
+    if (method !== 'GET' && method !== 'HEAD' && !isPreflight) {
       response.setHeader('Allow', 'GET, HEAD');
       response.setHeader('Connection', 'close');
       return sendPlain(request, response, 405, 'This site only answers GET and HEAD.');
@@ -89,7 +91,7 @@ function listener(handle: Handler) {
     if (path.startsWith('/_next/')) return sendPlain(request, response, 404, 'There is no such file.');
     try {
       // A HEAD is answered like the GET, so that both give the same ETag and length; `send` leaves the body out.
-      request.method = 'GET';
+      if (method === 'HEAD') request.method = 'GET';
       const whole = await captureResponse(response, () => handle(request, response));
       request.method = method;
       await sendCaptured(request, response, whole);

@@ -59,6 +59,15 @@ export const en = {
       'Where too little was screened in a county to show it, it is counted together with its neighbours: they have one colour and one outline.',
   },
   withheld: 'withheld',
+  api: {
+    heading: 'For programs',
+    intro:
+      'Everything that a release shows can be asked for by address, as JSON. “latest” stands for the newest release; a number for one that never changes. Small counts are withheld here as everywhere.',
+    description: 'Description for programs (OpenAPI 3.1)',
+    csv: 'Also as CSV, for whoever accepts text/csv.',
+    ask: 'Ask',
+    any: 'any',
+  },
   trend: {
     heading: 'Season by season',
     reading:

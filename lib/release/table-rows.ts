@@ -22,15 +22,18 @@ export interface TableRow {
   cell: ReleasedCell | null;
 }
 
+/** What tables are made of: a release as it is built, or as it was published. */
+export interface ShownCells {
+  head: ReleaseDraft['head'];
+  cube: { cells: readonly ReleasedCell[] };
+}
+
 /**
  * The released cube as lines in a fixed order: every place of the region for every period of its tables, so that a
  * place where nothing was screened has a line that says so. In a window a county that is part of an area has no line: its
  * area has. Tables by design and by assay other than whole plant hold a line only where something was screened.
  */
-export function* tableRows(
-  { head, cube }: Pick<ReleaseDraft, 'head' | 'cube'>,
-  region: Region,
-): Generator<TableRow> {
+export function* tableRows({ head, cube }: ShownCells, region: Region): Generator<TableRow> {
   const cells = new Map(cube.cells.map((cell) => [keyOf(cell), cell]));
   const places = placesOf(region);
   const areaPlace = areaPlacesOf(region, places);

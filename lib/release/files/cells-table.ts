@@ -1,11 +1,10 @@
 import type { Region } from '@/lib/geography/types';
 import { CELL_KEY, COLUMNS } from '../columns';
-import { tableRows } from '../table-rows';
-import type { ReleaseDraft } from '../types';
+import { type ShownCells, tableRows } from '../table-rows';
 import { orNull, type Table } from './field';
 
 /** The public table, a line for each place, period, species and group: published, withheld and not screened alike. */
-export function cellsTable(draft: ReleaseDraft, number: number, region: Region): Table {
+export function cellsTable(draft: ShownCells, number: number, region: Region): Table {
   const { simulated, caseDefinition } = draft.head;
   const release = { number, simulated, caseDefinition: caseDefinition.version };
   const rows = [];
