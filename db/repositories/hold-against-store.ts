@@ -15,7 +15,7 @@ const STEP = 5_000;
 export async function holdAgainstStore(
   sql: TransactionSql,
   context: StandingContext,
-  rows: Rows,
+  rows: Pick<Rows, 'first' | 'last'>,
 ): Promise<Change[]> {
   const changes: Change[] = [];
   const suspects = await findSuspects(sql, context, rows);
@@ -45,7 +45,7 @@ export async function hasOtherSheets(
 async function findSuspects(
   sql: TransactionSql,
   { laboratory, sheetId }: StandingContext,
-  { first, last }: Rows,
+  { first, last }: Pick<Rows, 'first' | 'last'>,
 ): Promise<number[]> {
   const rows = await sql<{ record: number }[]>`
     select i.record from intake.record i

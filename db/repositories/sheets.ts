@@ -14,7 +14,7 @@ import { rebuild } from './rebuild';
 import { COLUMNS, TYPES, valuesOf } from './record-columns';
 import { judgeRuns } from './runs';
 import type { Change } from './standing';
-import { type Rows, storeRows } from './store-rows';
+import { knownSeasons, type Rows, storeRows } from './store-rows';
 
 /** The file that is stored. */
 export interface SheetInput {
@@ -99,6 +99,7 @@ async function store(sql: TransactionSql, { sheet, records }: StoreOrder): Promi
   const stored = { ...EMPTY, sheetId, changes: [] as Change[] };
   const repeated = new Set<string>();
   const context = { laboratory: sheet.laboratory, sheetId };
+  const making = { ...context, definition: sheet.definition, seasons: await knownSeasons(sql) };
   const hasOthers = await hasOtherSheets(sql, context);
   let namesRuns = false;
   await inChunks(
@@ -111,7 +112,7 @@ async function store(sql: TransactionSql, { sheet, records }: StoreOrder): Promi
     async ({ bytes, ...rows }) => {
       await copyRows(sql, 'intake.record', COLUMNS, bytes);
       if (hasOthers) stored.changes.push(...(await holdAgainstStore(sql, context, rows)));
-      const { counts, ...made } = await storeRows(sql, { ...context, definition: sheet.definition }, rows);
+      const { counts, ...made } = await storeRows(sql, making, rows);
       for (const name of COUNTS) stored[name] += counts[name];
       for (const key of made.repeated) repeated.add(key);
     },
@@ -163,6 +164,11 @@ const CHUNK = 20_000;
 
 interface Chunk extends Rows {
   bytes: CopyRows;
+  seasons: Set<number>;
+}
+
+function newChunk(): Chunk {
+  return { bytes: binaryRows(TYPES), first: 0, last: 0, seasons: new Set(), areShared: true };
 }
 
 /** Hands rows on in chunks; the next chunk is gathered while the last one is worked on. */
@@ -171,24 +177,30 @@ async function inChunks(
   toRow: (record: JudgedRecord) => unknown[],
   work: (chunk: Chunk) => Promise<void>,
 ): Promise<void> {
-  let bytes = binaryRows(TYPES);
-  let [first, last] = [0, 0];
+  let chunk = newChunk();
   let working: Promise<void> = Promise.resolve();
   try {
     for await (const some of records) {
       for (const record of Symbol.iterator in some ? some : [some]) {
-        if (bytes.rows === 0) first = record.record;
-        last = record.record;
-        bytes.add(toRow(record));
-        if (bytes.rows < CHUNK) continue;
+        note(record, chunk);
+        chunk.bytes.add(toRow(record));
+        if (chunk.bytes.rows < CHUNK) continue;
         await working;
-        working = work({ bytes, first, last });
+        working = work(chunk);
         working.catch(() => {}); // it is awaited below, and must not count as unhandled until then
-        bytes = binaryRows(TYPES);
+        chunk = newChunk();
       }
     }
   } finally {
     await working;
   }
-  if (bytes.rows > 0) await work({ bytes, first, last });
+  if (chunk.bytes.rows > 0) await work(chunk);
+}
+
+/** What spares the database a look at all rows of a chunk. */
+function note({ record, season, publicShare }: JudgedRecord, chunk: Chunk): void {
+  if (chunk.bytes.rows === 0) chunk.first = record;
+  chunk.last = record;
+  if (season !== null) chunk.seasons.add(season);
+  chunk.areShared &&= publicShare;
 }

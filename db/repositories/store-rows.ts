@@ -7,6 +7,10 @@ export interface Rows {
   first: number;
   /** Included. */
   last: number;
+  /** What they name, whether they count or not. */
+  seasons: ReadonlySet<number>;
+  /** Whether all of them agree to public counts. */
+  areShared: boolean;
 }
 
 /** What was made of rows. */
@@ -16,21 +20,23 @@ export interface MadeOfRows {
   repeated: string[];
 }
 
-/** Makes questions, populations and tests of rows that were just stored. */
+/** Makes questions, populations and tests of rows that were just stored; adds to `sheet.seasons`. */
 export async function storeRows(
   sql: TransactionSql,
-  sheet: StandingContext & { definition: CaseDefinition },
+  sheet: Sheet & { definition: CaseDefinition },
   rows: Rows,
 ): Promise<MadeOfRows> {
+  const hasNewSeason = [...rows.seasons].some((season) => !sheet.seasons.has(season));
   // Sent together: an answer waits for whatever this process is judging meanwhile.
-  const [[outcomes], , , populations, , tests] = await Promise.all([
+  const [[outcomes], , seasons, populations, , tests] = await Promise.all([
     countOutcomes(sql, sheet, rows),
     insertQuestions(sql, sheet, rows),
-    insertSeasons(sql, sheet, rows),
+    hasNewSeason ? insertSeasons(sql, sheet, rows) : [],
     insertPopulations(sql, sheet, rows),
-    withdrawConsent(sql, sheet, rows),
+    rows.areShared ? [] : withdrawConsent(sql, sheet, rows),
     insertTests(sql, sheet, rows),
   ]);
+  for (const { year } of seasons) sheet.seasons.add(year);
   const { keyed, ...counts } = outcomes!;
   const repeated = keyed === tests.count ? [] : await findRepeated(sql, sheet, rows);
   return {
@@ -39,7 +45,14 @@ export async function storeRows(
   };
 }
 
-type Sheet = StandingContext;
+/** Whose rows they are, and the seasons that the database has. */
+type Sheet = StandingContext & { seasons: Set<number> };
+
+/** The seasons that the database has. */
+export async function knownSeasons(sql: TransactionSql): Promise<Set<number>> {
+  const rows = await sql<{ year: number }[]>`select year from surveillance.season`;
+  return new Set(rows.map(({ year }) => year));
+}
 
 interface Outcomes {
   accepted: number;
@@ -71,11 +84,11 @@ function insertQuestions(sql: TransactionSql, sheet: Sheet, rows: Rows) {
 }
 
 function insertSeasons(sql: TransactionSql, sheet: Sheet, rows: Rows) {
-  return sql`
+  return sql<{ year: number }[]>`
     insert into surveillance.season (year)
     select distinct season from intake.record
     where ${isOf(sql, sheet, rows)} and kind is not null and season is not null
-    on conflict do nothing`;
+    on conflict do nothing returning year`;
 }
 
 /**
