@@ -11,12 +11,15 @@ import { runCommand, UsageError } from './support/command';
 import { type MadeRelease, makeRelease } from './support/make-release';
 import { type Read, readDay, readNumber, readOptions, today } from './support/options';
 import { publicText } from './support/public-text';
+import { consequences, loss } from './support/release-questions';
 import { actor, programmeOf, say, staffCommand } from './support/staff-command';
 
 const USAGE = `npm run release -- [--note TEXT] [--date DAY] [--licence ID] [--dry-run]
        npm run release -- --export FOLDER [--number N]   (a release as a folder for any web server)
        npm run release -- erratum N "TEXT" [--by NAME] [--date DAY]   (a dated note beside a published release)
        npm run release -- withdraw N "TEXT" [--by NAME]
+       npm run release -- consequences [--policy FILE.json] [--json FILE]   (what policies would publish and withhold)
+       npm run release -- loss [--number N]   (what public findings lose beside exact counts)
   --licence is kept for later releases (${LICENCES.map(({ id }) => id).join(', ')}; none takes it back)`;
 
 const OPTIONS = {
@@ -27,13 +30,21 @@ const OPTIONS = {
   export: { type: 'string' },
   number: { type: 'string' },
   by: { type: 'string' },
+  policy: { type: 'string' },
+  json: { type: 'string' },
 } as const;
 
 type Given = Read<{ -readonly [K in keyof typeof OPTIONS]: { type: (typeof OPTIONS)[K]['type'] } }>;
 type Action = (staff: StaffDatabase, given: Given) => Promise<void>;
 
 /** What a word asks for in place of a new release. */
-const ACTIONS: Readonly<Record<string, Action>> = { erratum, withdraw };
+const ACTIONS: Readonly<Record<string, Action>> = {
+  erratum,
+  withdraw,
+  consequences: (staff, { values }) => consequences(staff, { policy: values.policy, json: values.json }),
+  loss: (staff, { values }) =>
+    loss(staff, values.number === undefined ? null : readNumber(values.number, 'N', USAGE)),
+};
 
 const STAGES = {
   cells: 'counting the cells of every public table',

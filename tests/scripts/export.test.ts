@@ -15,7 +15,7 @@ import {
   type StaffDatabase,
   staffClient,
 } from '@/db/clients';
-import { latestRelease, releaseFile } from '@/db/repositories/published';
+import { latestRelease, releasedCells, releaseFile } from '@/db/repositories/published';
 import { CAUTIONS, SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 import { runDemoStages } from '@/scripts/support/demo-stages';
 import { checkTarget, replaceFolder } from '@/scripts/support/export-folder';
@@ -261,6 +261,61 @@ describe('npm run release -- erratum', () => {
     );
     for (const name of readdirSync(folder))
       expect(read(name).includes('desk-of-the-programme'), name).toBe(false);
+  });
+});
+
+describe('npm run release -- consequences', () => {
+  it('compares policies on what is stored, as a table and as a file, and releases nothing', async () => {
+    const json = join(scratch, 'consequences.json');
+    const { code, out } = await run('consequences', '--json', json);
+    expect({ code, out }).toMatchObject({ code: 0, out: expect.stringContaining('county or area × window') });
+    expect(out).toContain('Nothing was released');
+    const { policies } = JSON.parse(readFileSync(json, 'utf8'));
+    const [standing] = policies;
+    const inRelease = (await releasedStates()).filter(({ status }) => status === 'published').length;
+    expect(standing.all.find(({ level }: { level: string }) => level === 'state × season').published).toBe(
+      inRelease,
+    );
+    expect((await latestRelease(published))!.number).toBe(1);
+  });
+
+  it('names the field of a policy file that is at fault', async () => {
+    const path = join(scratch, 'policy.json');
+    writeFileSync(path, '{"minimumOperations": 2}');
+    expect(await run('consequences', '--policy', path)).toMatchObject({
+      code: 1,
+      err: expect.stringContaining('minimumOperations is 2; it must be a whole number of at least 3'),
+    });
+  });
+});
+
+/** State × season of whole plants, all designs, closed seasons, as the release says them. */
+async function releasedStates() {
+  const { pairs } = (await latestRelease(published))!;
+  const cells = (await Promise.all(pairs.map((pair) => releasedCells(published, 1, pair)))).flat();
+  return cells.filter(
+    ({ placeKind, period, assay, design, unfinished }) =>
+      placeKind === 'state' &&
+      period.first === period.last &&
+      assay === 'whole plant' &&
+      design === null &&
+      !unfinished,
+  );
+}
+
+describe('npm run release -- loss', () => {
+  it('holds the findings of a release against exact counts', async () => {
+    const { code, out } = await run('loss');
+    expect({ code, out }).toMatchObject({
+      code: 0,
+      out: expect.stringContaining('Release 1 of 2026-02-10 beside exact counts'),
+    });
+    expect(out).toMatch(/Clustering: \d+ of 34 maps have the same verdict/);
+    expect(out).toMatch(/First finds by county: [1-9]/);
+    expect(await run('loss', '--number', '9')).toMatchObject({
+      code: 1,
+      err: expect.stringContaining('Name one of these: 1.'),
+    });
   });
 });
 
