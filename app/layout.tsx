@@ -10,6 +10,9 @@ export const metadata: Metadata = {
   title: en.name,
   description: en.tagline,
   icons: { icon: { url: '/mark.svg', type: 'image/svg+xml' } },
+  alternates: {
+    types: { 'application/atom+xml': [{ url: '/feeds/releases.atom', title: en.downloads.feed }] },
+  },
 };
 
 export const viewport: Viewport = { width: 'device-width', initialScale: 1, colorScheme: 'light dark' };

@@ -54,6 +54,10 @@ export function Downloads({ head }: { head: ReleaseHead }) {
           ))}
         </tbody>
       </table>
+      <p>
+        {en.downloads.also} <a href="/api">{en.api.heading}</a> ·{' '}
+        <a href="/feeds/releases.atom">{en.downloads.feed}</a>
+      </p>
     </section>
   );
 }

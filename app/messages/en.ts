@@ -133,6 +133,8 @@ export const en = {
     file: 'File',
     size: 'Size',
     sum: 'SHA-256',
+    also: 'The same by address, and word of what is new:',
+    feed: 'Feed of releases (Atom)',
   },
   methods: {
     heading: 'How the numbers are made',

@@ -1,0 +1,58 @@
+import { DrizzleQueryError } from 'drizzle-orm';
+import { NoDatabaseError, publicDatabase } from '@/app/database';
+import { countyFeed, pairFeed, releasesFeed } from '@/app/feeds/make-feed';
+
+/** Atom feeds: `releases.atom`, `counties/31145.atom`, `KCHSC/27.atom`. */
+export async function GET(
+  request: Request,
+  { params }: { params: Promise<{ what: string[] }> },
+): Promise<Response> {
+  const { what } = await params;
+  const { origin, pathname } = new URL(request.url);
+  try {
+    const atom = await feedOf(what, {
+      db: publicDatabase(),
+      origin: originOf(request, origin),
+      path: pathname,
+    });
+    if (atom === null)
+      return plain(
+        404,
+        'There is no such feed. There is /feeds/releases.atom; /feeds/counties/, a FIPS code and .atom; /feeds/, a species, /, a group and .atom.',
+      );
+    const headers = {
+      'Content-Type': 'application/atom+xml; charset=utf-8',
+      'Cache-Control': 'public, max-age=300',
+    };
+    return new Response(atom, { headers });
+  } catch (error) {
+    if (!(error instanceof DrizzleQueryError || error instanceof NoDatabaseError)) throw error;
+    console.error('The release could not be read:', error.cause ?? error.message);
+    return plain(503, 'The releases cannot be read at this moment. Try again in a minute.');
+  }
+}
+
+type Order = Parameters<typeof releasesFeed>[0];
+
+async function feedOf(what: readonly string[], order: Order): Promise<string | null> {
+  const name = /^(.{1,20})\.atom$/.exec(what.at(-1)!)?.[1];
+  if (name === undefined) return null;
+  if (what.length === 1) return name === 'releases' ? releasesFeed(order) : null;
+  if (what.length !== 2) return null;
+  if (what[0] === 'counties') return countyFeed(order, name);
+  return /^\d{1,2}$/.test(name) ? pairFeed(order, what[0]!, Number(name)) : null;
+}
+
+/** By what name the reader reached the site: behind another server the address of this one is none of its. */
+function originOf(request: Request, own: string): string {
+  const host = request.headers.get('x-forwarded-host') ?? request.headers.get('host');
+  if (!host || !/^[\w.:[\]-]{1,200}$/.test(host)) return own;
+  const protocol =
+    request.headers.get('x-forwarded-proto') === 'https' ? 'https' : new URL(own).protocol.slice(0, -1);
+  return `${protocol}://${host}`;
+}
+
+function plain(status: number, message: string): Response {
+  const headers = { 'Content-Type': 'text/plain; charset=utf-8', 'Cache-Control': 'no-store' };
+  return new Response(`${message}\n`, { status, headers });
+}
