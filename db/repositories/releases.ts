@@ -10,8 +10,9 @@ import { insertRows, jsonText } from '../bulk';
 import type { StaffDatabase } from '../clients/staff';
 import { type Encoding, encode } from '../encoding';
 import { UserError } from '../errors';
-import { cell, releaseHead } from '../schema/release';
+import { cell, releaseHead, status } from '../schema/release';
 import { addHistory } from './history';
+import { type ReleaseBasis, saveBasis } from './release-basis';
 import { toCell } from './released-cell';
 
 /** A file of a release as it is written. */
@@ -26,13 +27,18 @@ export interface ReleaseInput {
   draft: ReleaseDraft;
   audit: AuditReport;
   files: (number: number) => DraftFile[] | Promise<DraftFile[]>;
+  /** What it is made of: later releases are audited together with it. */
+  basis?: ReleaseBasis;
 }
 
 /**
  * Stores a release under the next number (1, 2, 3 …, never reused) in one transaction, and returns the number.
  * A release whose audit is not clean is refused with an error, and nothing is stored.
  */
-export async function saveRelease(db: StaffDatabase, { draft, audit, files }: ReleaseInput): Promise<number> {
+export async function saveRelease(
+  db: StaffDatabase,
+  { draft, audit, files, basis }: ReleaseInput,
+): Promise<number> {
   if (!audit.clean) {
     throw new Error(
       `the audit found ${audit.breaches.length} cells too well known: the release was not stored`,
@@ -69,6 +75,7 @@ export async function saveRelease(db: StaffDatabase, { draft, audit, files }: Re
     await sql`
       insert into surveillance.release_sheet (release, sheet_id)
       select ${number}, id from intake.sheet where undone_at is null`;
+    if (basis) await saveBasis(sql, number, basis);
     return number;
   });
 }
@@ -81,6 +88,7 @@ export interface EarlierRelease {
   firstSeason: Season;
   areas: AreaTable[];
   cells: ReleasedCell[];
+  statuses: ReleasedStatus[];
 }
 
 /**
@@ -94,7 +102,14 @@ export async function earlierReleases(db: StaffDatabase): Promise<EarlierRelease
       const rows = await db.select().from(cell).where(eq(cell.release, number));
       const { firstSeason, areas = [] } = head;
       const isWithdrawn = withdrawnAt !== null;
-      return { number, head, isWithdrawn, firstSeason, areas, cells: rows.map(toCell) };
+      const statuses = await db
+        .select({
+          ...{ placeKind: status.placeKind, place: status.place, species: status.species },
+          ...{ group: status.group, status: status.status },
+        })
+        .from(status)
+        .where(eq(status.release, number));
+      return { number, head, isWithdrawn, firstSeason, areas, cells: rows.map(toCell), statuses };
     }),
   );
 }

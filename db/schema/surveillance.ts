@@ -15,8 +15,11 @@ import {
   unique,
   uuid,
 } from 'drizzle-orm/pg-core';
+import type { Fact } from '@/lib/cube/types';
+import type { PlaceTree } from '@/lib/disclosure/places';
 import type { AuditReport } from '@/lib/disclosure/types';
 import type { AnalysisPart } from '@/lib/findings/analysis/types';
+import type { Waiting } from '@/lib/release/revision';
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import type { Assay, Design, Result } from '@/lib/vocabulary/terms';
 import { sheet } from './intake';
@@ -283,3 +286,40 @@ export const releaseAudit = surveillance.table('release_audit', {
   release: integer().primaryKey(),
   report: jsonb().notNull().$type<AuditReport>(),
 });
+
+/** How counties lay in districts and states when a release was made, and what waited. A release without one is older. */
+export const releaseBasis = surveillance.table('release_basis', {
+  release: integer().primaryKey(),
+  places: jsonb().notNull().$type<PlaceTree>(),
+  waiting: jsonb().notNull().$type<Waiting[]>(),
+});
+
+/**
+ * What releases were made of: each population × group × assay as it stood, from the release with which it entered until the
+ * one without it. Rows stay for ever, also when a consent is withdrawn: without them nobody could tell what a reader of
+ * all releases can subtract. Private.
+ */
+export const releasedFact = surveillance.table(
+  'released_fact',
+  {
+    /** Key of the population, which outlives its row. */
+    population: uuid().notNull(),
+    group: integer('group_number').notNull(),
+    assay: text().notNull().$type<Assay>(),
+    /** Number of the release with which it entered. */
+    entered: integer().notNull(),
+    /** Number of the first release without it; null = it stands. */
+    left: integer(),
+    county: text().notNull(),
+    season: integer().notNull(),
+    species: text().notNull(),
+    design: text().notNull().$type<Design>(),
+    operation: text(),
+    result: text().notNull().$type<Fact['result']>(),
+    actives: text().array().notNull(),
+  },
+  (t) => [
+    primaryKey({ columns: [t.population, t.group, t.assay, t.entered] }),
+    check('released_fact_left', sql`${t.left} > ${t.entered}`),
+  ],
+);

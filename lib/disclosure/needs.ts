@@ -1,11 +1,16 @@
 import type { Cell } from '@/lib/cube/types';
-import type { Quantity, Wish } from './shift-model';
+import type { Floor, Quantity, Wish } from './shift-model';
+import type { EarlierValue } from './standing';
 
 /** One protection that a unit needs: at least one of the wishes must be granted. */
 export interface Need {
   key: string;
   unit: number;
   wishes: Wish[];
+  /** What the reader himself sent, where the need is about a sender who reads. */
+  floors?: readonly Floor[];
+  /** A count that an earlier release withheld: what cannot be granted is left to the audit of all releases. */
+  isEarlier?: boolean;
 }
 
 export interface Member {
@@ -14,6 +19,8 @@ export interface Member {
   least: number;
   /** Withheld by the primary rule; false: withheld to protect another. */
   primary: boolean;
+  /** Primary counts of it that earlier releases withheld, where they were others. */
+  earlier: readonly EarlierValue[];
 }
 
 /**
@@ -35,7 +42,10 @@ export function needsOf(unit: number, members: readonly Member[], settled: boole
       ...open.map((quantity) => need(unit, atLeast(unit, quantity, 1))),
     ];
   }
-  const { cell, primary, least } = members[0]!;
+  return [...needsNow(unit, members[0]!, open, k), ...needsThen(unit, members[0]!, open, k)];
+}
+
+function needsNow(unit: number, { cell, primary, least }: Member, open: Quantity[], k: number): Need[] {
   if (!primary) {
     const truth = {
       tested: cell.tested,
@@ -54,6 +64,20 @@ export function needsOf(unit: number, members: readonly Member[], settled: boole
       need(unit, atLeast(unit, quantity, 1)),
     ]),
   ];
+}
+
+/** A reader who knows by how much a cell has grown knows of the earlier count what he knows of this one, less that. */
+function needsThen(unit: number, { least, earlier }: Member, open: Quantity[], k: number): Need[] {
+  return earlier
+    .flatMap(({ tested, more }) => [
+      need(unit, atLeast(unit, 'tested', upper(tested, k) + more.tested)),
+      need(unit, atMost(unit, 'tested', Math.max(least, Math.max(1, tested - k + 1) + more.tested))),
+      ...open.flatMap((quantity) => [
+        need(unit, atMost(unit, quantity, more[quantity])),
+        need(unit, atLeast(unit, quantity, 1 + more[quantity])),
+      ]),
+    ])
+    .map((one) => ({ ...one, key: `earlier ${one.key}`, isEarlier: true }));
 }
 
 function upper(tested: number, k: number): number {

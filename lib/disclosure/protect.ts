@@ -5,18 +5,31 @@ import type { AreaTable } from '@/lib/geography/types';
 import type { Period, Season } from '@/lib/vocabulary/terms';
 import { cellKeyText, compareCells } from './cell-order';
 import { ladder } from './ladder';
-import { linkTable } from './linked-table';
+import { type LinkedTable, linkTable } from './linked-table';
 import { Places, type PlaceTree } from './places';
 import { checkPolicy } from './policy';
 import { isPrimary, isTooThin } from './primary';
 import { shownReceipts } from './receipts';
 import { seal } from './released';
+import type { Triple } from './shift-model';
 import { loadSolver } from './solver';
+import { NOTHING_STANDS, type Standing } from './standing';
 import { statusesOf } from './statuses';
 import type { Policy, ReleasedCell, ReleasedCube, ReleasedStatus, SeasonTable } from './types';
 import type { UnionOf } from './union';
 import { fixedWindows } from './windows';
-import { withholdComplementary } from './withhold';
+import { type SenderNeed, type Ties, UnprotectedCell, withholdComplementary } from './withhold';
+
+/** A sender who would know the result of others in a withheld cell; found by the audit. */
+export interface InsiderBreach {
+  species: string;
+  group: number;
+  /** `cellKeyText` of the cell. */
+  cell: string;
+  quantity: SenderNeed['quantity'];
+  /** Resistant, some survivors, susceptible that this sender has in each cell, by `cellKeyText`. */
+  own: ReadonlyMap<string, Triple>;
+}
 
 export interface GateInput {
   /** All cells of the `ladder` with received > 0, from facts with consent only, in any order. */
@@ -31,6 +44,12 @@ export interface GateInput {
   openSeason: Season | null;
   /** Counts several cells of one place together (`unionFromFacts` makes one). */
   unionOf: UnionOf;
+  /** What earlier releases settled. */
+  standing?: Standing;
+  /** What senders would learn unless more is withheld. */
+  insiders?: readonly InsiderBreach[];
+  /** Pairs (`species|group`) in which no status may speak of withheld cells. */
+  silent?: ReadonlySet<string>;
 }
 
 /** What the gate did to one pair; private (it counts what is withheld for which reason). */
@@ -42,11 +61,25 @@ export interface GateFigures {
   complementary: number;
 }
 
+/** A pair that cannot be protected beside what earlier releases show. */
+export class PairUnprotected extends Error {
+  constructor(
+    readonly species: string,
+    readonly group: number,
+    reason: string,
+    /** `cellKeyText` of the cell whose protection cannot be had. */
+    readonly cell?: string,
+  ) {
+    super(`${species} × group ${group}: ${reason}`);
+  }
+}
+
 /**
  * The gate: private cells in, released cube out. Primary rule, complementary withholding over the linked tables of
  * each species × group, receipts, statuses. Its output is a function of its input alone: same input, same bytes.
  *
  * @throws Error where the policy is refused, a cell is not on the ladder or given twice, or margins disagree
+ * @throws PairUnprotected where what earlier releases show leaves no way to protect a pair
  */
 export async function protect(input: GateInput): Promise<ReleasedCube> {
   return (await protectWithFigures(input)).cube;
@@ -92,27 +125,33 @@ export async function protectWithFigures(
 }
 
 function protectPair(highs: Highs, pair: Cell[], input: GateInput, places: Places, windows: Period[]) {
-  const { policy, openSeason, unionOf } = input;
+  const { policy, openSeason, unionOf, standing = NOTHING_STANDS } = input;
   const { species, group } = pair[0]!;
   const areas = input.areas.filter((table) => table.species === species);
-  const seasons = seasonTablesOf(pair, windows, policy, areas);
+  const seasons = seasonTablesOf(pair, windows, policy, areas, standing);
   const isOffered = (cell: Cell) => offered(cell, places, windows, seasons);
   const tested = pair.filter((cell) => cell.tested > 0 && isOffered(cell));
   const linked = tested.filter(({ assay }) => assay === 'whole plant');
   const table = linkTable(linked, { places, windows, openSeason, seasons });
   const primary = Uint8Array.from(linked, (cell) => (isPrimary(cell, policy) ? 1 : 0));
-  const withheld = withholdComplementary(highs, table, primary, policy.minimumTested);
+  const withheld = withholdPair(highs, table, primary, input);
   const hidden = new Set<Cell>(linked.filter((_, i) => withheld[i] === 1));
   // Soil-applied and molecular results stand in no sum with others: the primary rule is enough for them.
-  for (const cell of tested) if (cell.assay !== 'whole plant' && isPrimary(cell, policy)) hidden.add(cell);
+  for (const cell of tested)
+    if (cell.assay !== 'whole plant' && hides(cell, policy, standing)) hidden.add(cell);
   const receipts = receiptsOf(pair, windows, (cell) => cell.tested > 0 && !hidden.has(cell));
-  const statuses = statusesOf(highs, { table, primary, withheld, places, areas, windows, policy, unionOf });
+  const claims = !input.silent?.has(`${species}|${group}`);
+  const statuses = statusesOf(highs, {
+    ...{ table, primary, withheld, places, areas, windows, policy, unionOf, claims },
+  });
   const tables = (['district', 'county'] as const).flatMap((placeKind) =>
     [...seasons[placeKind]].map((first): SeasonTable => ({ placeKind, species, group, first })),
   );
   return {
     tables,
-    cells: tested.map((cell) => release(cell, hidden.has(cell), receipts.has(cell), openSeason)),
+    cells: tested.map((cell) =>
+      release(cell, hidden.has(cell), receipts.has(cell) && standing.mayShowReceipt(cell), openSeason),
+    ),
     statuses: statuses.map((entry): ReleasedStatus => ({ ...entry, species, group })),
     figures: {
       species,
@@ -124,6 +163,43 @@ function protectPair(highs: Highs, pair: Cell[], input: GateInput, places: Place
   };
 }
 
+/** Cells that stand in no sum: the primary rule, and what earlier releases withheld. */
+function hides(cell: Cell, policy: Policy, standing: Standing): boolean {
+  return isPrimary(cell, policy) || standing.lookOf(cell) === 'withheld';
+}
+
+function withholdPair(
+  highs: Highs,
+  table: LinkedTable,
+  primary: Uint8Array,
+  { policy, standing = NOTHING_STANDS, insiders = [] }: GateInput,
+): Uint8Array {
+  const { species, group } = table.cells[0] ?? { species: '', group: 0 };
+  const index = new Map(table.cells.map((cell, i) => [cellKeyText(cell), i]));
+  const ties: Ties = {
+    standing: table.cells.map((cell) => standing.lookOf(cell)),
+    earlier: table.cells.map((cell) => standing.earlierOf(cell)),
+    senders: insiders
+      .filter((breach) => breach.species === species && breach.group === group && index.has(breach.cell))
+      .map(({ cell, quantity, own }) => ({
+        cell: index.get(cell)!,
+        quantity,
+        own: new Map(
+          [...own].flatMap(([key, counts]) => (index.has(key) ? [[index.get(key)!, counts]] : [])),
+        ),
+      })),
+  };
+  try {
+    return withholdComplementary(highs, table, primary, policy.minimumTested, ties);
+  } catch (error) {
+    if (error instanceof UnprotectedCell) {
+      const cell = cellKeyText(table.cells[error.cell]!);
+      throw new PairUnprotected(species, group, `${cell}: ${error.message}`, cell);
+    }
+    throw error;
+  }
+}
+
 type SeasonWindows = Record<SeasonTable['placeKind'], Set<Season>>;
 
 /** Windows of this pair in which enough district (county) × season cells pass (a)–(c) for that table to be published. */
@@ -132,10 +208,12 @@ function seasonTablesOf(
   windows: Period[],
   policy: Policy,
   areas: readonly AreaTable[],
+  { decided, seasonTables }: Standing,
 ): SeasonWindows {
   const tables: SeasonWindows = { district: new Set(), county: new Set() };
   if (policy.windowLength === 1) return tables;
   for (const window of windows) {
+    if (decided.has(window.first)) continue;
     if (passes(pair, 'district', window, policy, policy.districtSeasonShare))
       tables.district.add(window.first);
     if (passes(pair, 'county', window, policy, policy.countySeasonShare)) tables.county.add(window.first);
@@ -145,6 +223,9 @@ function seasonTablesOf(
   const districts = pair.some(({ placeKind }) => placeKind === 'district');
   if (districts)
     for (const first of tables.county) if (!tables.district.has(first)) tables.county.delete(first);
+  const { species, group } = pair[0]!;
+  for (const { placeKind, first, ...table } of seasonTables)
+    if (table.species === species && table.group === group) tables[placeKind].add(first);
   return tables;
 }
 

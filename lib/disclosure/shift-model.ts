@@ -26,6 +26,12 @@ export interface Wish {
   value: number;
 }
 
+/** Counts of a unit that a reader knows to be in it, because he sent them: no other truth holds fewer. */
+export interface Floor {
+  unit: number;
+  counts: Triple;
+}
+
 /** Another truth that the public numbers allow, as differences from the truth. */
 export interface Shift {
   cost: number;
@@ -55,6 +61,7 @@ export class ShiftModel {
   private readonly optimal: number;
   private readonly infinity: number;
   private readonly price: Float64Array;
+  private readonly heldFast: Uint8Array;
 
   constructor(
     highs: Highs,
@@ -67,6 +74,7 @@ export class ShiftModel {
     this.columns = units.length * 6 + sentences.length;
     this.rows = sums.length * 3 + units.length * 3 + sentences.length * 2;
     this.price = new Float64Array(this.columns);
+    this.heldFast = new Uint8Array(units.length);
     this.model = highs.createModel(this.build());
     this.model.options.set({ output_flag: false, presolve: 'off', solver: 'simplex' });
   }
@@ -74,6 +82,7 @@ export class ShiftModel {
   /** Price of moving a unit by one population; Infinity holds it fast. */
   setPrice(unit: number, price: number): void {
     const fast = price === Number.POSITIVE_INFINITY;
+    this.heldFast[unit] = fast ? 1 : 0;
     for (let k = 0; k < 6; k++) {
       const column = unit * 6 + k;
       const measure = this.units[unit]!.counts[(k >> 1) as 0 | 1 | 2];
@@ -93,8 +102,13 @@ export class ShiftModel {
     this.price[column] = fast ? 0 : price;
   }
 
-  /** The cheapest shift that grants the wish, or null where there is none. */
-  grant(wish: Wish): Shift | null {
+  /**
+   * The cheapest shift that grants the wish, or null where there is none.
+   *
+   * @param floors what the reader knows to be in some units
+   */
+  grant(wish: Wish, floors: readonly Floor[] = []): Shift | null {
+    for (const { unit, counts } of floors) this.setFloor(unit, counts);
     const row = this.rowOf(wish);
     const bound = wish.value - this.truthOf(wish);
     const [low, high] = this.standing(row);
@@ -104,7 +118,21 @@ export class ShiftModel {
     const found = this.model.getModelStatus() === this.optimal;
     const shift = found ? this.read() : null;
     this.model.changeRowBounds(row, low, high);
+    for (const { unit } of floors) this.setFloor(unit, [0, 0, 0]);
     return shift;
+  }
+
+  /** True where this shift leaves in every unit what the reader knows to be in it. */
+  respects(shift: Shift, floors: readonly Floor[]): boolean {
+    return floors.every(({ unit, counts: [resistant, someSurvivors, susceptible] }) => {
+      const { counts } = this.units[unit]!;
+      const room = [counts[0] - resistant, counts[1] + counts[2] - someSurvivors - susceptible] as const;
+      // Of the two results that are not resistant a shift keeps the sum only: where there is a floor, both must stay.
+      const isStill = someSurvivors + susceptible === 0 || shift.notResistant[unit]! >= -TINY;
+      return (
+        shift.resistant[unit]! >= -room[0] - TINY && shift.notResistant[unit]! >= -room[1] - TINY && isStill
+      );
+    });
   }
 
   /** True where this shift grants the wish as well. */
@@ -124,6 +152,13 @@ export class ShiftModel {
 
   dispose(): void {
     this.model.dispose();
+  }
+
+  private setFloor(unit: number, floor: Triple): void {
+    if (this.heldFast[unit] === 1) return;
+    const { counts } = this.units[unit]!;
+    for (const measure of [0, 1, 2] as const)
+      this.model.changeColBounds(unit * 6 + measure * 2 + 1, 0, counts[measure] - floor[measure]);
   }
 
   private movementOf(shift: Shift, { subject, quantity }: Wish): number {

@@ -32,6 +32,8 @@ export interface StatusQuestion {
   windows: readonly Period[];
   policy: Policy;
   unionOf: UnionOf;
+  /** False: nothing is said of withheld cells. */
+  claims: boolean;
 }
 
 /**
@@ -53,7 +55,7 @@ export function statusesOf(highs: Highs, question: StatusQuestion): StatusOf[] {
     if (place.placeKind === 'county' && joined.has(place.place))
       return { ...place, status: plain === 'confirmed' ? plain : 'no public information' };
     if (plain !== null) return { ...place, status: plain };
-    const claim = claimOf(place, cells, question);
+    const claim = question.claims ? claimOf(place, cells, question) : null;
     if (claim) claims.push(claim);
     return { ...place, status: 'no public information' };
   });
@@ -186,6 +188,7 @@ function openWishes(
       cell: table.cells[i]!,
       least: table.least[i]!,
       primary: primary[i] === 1,
+      earlier: [],
     }));
     return needsOf(unit, members, isSettled(table, cells[0]!, says), policy.minimumTested);
   });

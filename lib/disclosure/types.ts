@@ -1,6 +1,6 @@
 import type { CellKey } from '@/lib/cube/types';
 import type { AreaTable, PlaceKey, PlaceKind } from '@/lib/geography/types';
-import type { Eppo, Group, PlaceStatus, Season } from '@/lib/vocabulary/terms';
+import type { Eppo, Group, Pair, PlaceStatus, Season } from '@/lib/vocabulary/terms';
 
 /** Disclosure policy: versioned data. `dominanceShare` is private: a public text says only that there is a limit. */
 export interface Policy {
@@ -103,6 +103,9 @@ export interface AuditBreach {
   low: number;
   high: number;
   kind: 'exact' | 'too narrow' | 'contradiction';
+  pair?: Pair;
+  /** `cellKeyText` of the cell, where it is about one. */
+  key?: string;
 }
 
 export interface AuditReport {

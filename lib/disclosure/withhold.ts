@@ -3,13 +3,41 @@ import type { Cell } from '@/lib/cube/types';
 import { type Block, blocksOf } from './blocks';
 import type { LinkedTable } from './linked-table';
 import { type Need, needsOf } from './needs';
-import { type Shift, ShiftModel } from './shift-model';
+import { type Quantity, type Shift, ShiftModel, type Triple } from './shift-model';
+import type { EarlierValue } from './standing';
 
 /** Loss of information when a cell is withheld, before its size counts: fine cells first, states last. */
 const GRAIN_LOSS = { county: 1, area: 1, district: 4, state: 60, region: 400 } as const;
 const MOVED = 1e-6;
 /** A cell that only protects others costs a little when used again, so that the clean-up finds what is not needed. */
 const USED_AGAIN = 0.001;
+
+/** What one sender would know of the others in a withheld cell, as the audit found: it must be left open. */
+export interface SenderNeed {
+  cell: number;
+  quantity: Exclude<Quantity, 'tested'>;
+  /** What this sender has in each cell of the pair. */
+  own: ReadonlyMap<number, Triple>;
+}
+
+/** What binds the choice beside the cells themselves. Indices are those of the table's cells. */
+export interface Ties {
+  /** For each cell: an earlier release showed it, withheld it, or leaves it free (null). */
+  standing: readonly ('shown' | 'withheld' | null)[];
+  earlier: readonly (readonly EarlierValue[])[];
+  senders: readonly SenderNeed[];
+}
+
+/** No choice of cells protects what must be protected: earlier releases show too much of it, or a sender knows it. */
+export class UnprotectedCell extends Error {
+  constructor(
+    /** Index in the table. */
+    readonly cell: number,
+    reason: string,
+  ) {
+    super(reason);
+  }
+}
 
 /**
  * Complementary withholding for one pair: adds cells to `withheld` until no sum tells a reader more than allowed.
@@ -19,27 +47,41 @@ const USED_AGAIN = 0.001;
  * designs are tried first; states and the region only for needs that cannot be granted otherwise.
  *
  * @param primary for each cell 1 where the primary rule withholds it
+ * What an earlier release showed stays shown, what it withheld stays withheld.
+ *
  * @param k fewest populations of a cell that may be shown
  * @returns for each cell 1 where it is withheld
+ * @throws UnprotectedCell where cells that must stay shown make a protection impossible
  */
 export function withholdComplementary(
   highs: Highs,
   table: LinkedTable,
   primary: Uint8Array,
   k: number,
+  ties: Ties = free(table),
 ): Uint8Array {
-  const withheld = primary.slice();
-  const fine = (cell: number) => isFine(table.cells[cell]!);
+  const withheld = primary.map((flag, i) => (flag === 1 || ties.standing[i] === 'withheld' ? 1 : 0));
+  const apart = new Set([
+    ...ties.earlier.flatMap((values, i) => (values.length > 0 ? [i] : [])),
+    ...ties.senders.flatMap(({ cell, own }) => [cell, ...own.keys()]),
+  ]);
+  const movable = (cell: number) => ties.standing[cell] !== 'shown';
+  const fine = (cell: number) => isFine(table.cells[cell]!) && movable(cell);
+  const settle = (block: Block, everything: boolean) =>
+    new Settling(highs, table, block, primary, withheld, k, everything, ties).run();
   const left = new Set<number>();
-  for (const block of blocksOf(table, withheld, fine)) {
-    for (const cell of new Settling(highs, table, block, primary, withheld, k, false).run()) left.add(cell);
+  for (const block of blocksOf(table, withheld, fine, [], apart)) {
+    for (const cell of settle(block, false)) left.add(cell);
   }
   if (left.size === 0) return withheld;
-  for (const block of blocksOf(table, withheld, () => true)) {
-    if (!block.units.some((cells) => cells.some((cell) => left.has(cell)))) continue;
-    new Settling(highs, table, block, primary, withheld, k, true).run();
+  for (const block of blocksOf(table, withheld, movable, [], apart)) {
+    if (block.units.some((cells) => cells.some((cell) => left.has(cell)))) settle(block, true);
   }
   return withheld;
+}
+
+function free({ cells }: LinkedTable): Ties {
+  return { standing: cells.map(() => null), earlier: cells.map(() => []), senders: [] };
 }
 
 /** Loss of information when this cell is withheld. */
@@ -76,6 +118,7 @@ class Settling {
     private readonly k: number,
     /** True where every published cell of the linked tables may move: a need that fails here can never be met. */
     private readonly everything: boolean,
+    private readonly ties: Ties,
   ) {
     const units = block.units.map((cells) => unitOf(table.cells, cells));
     this.model = new ShiftModel(highs, units, block.sums);
@@ -114,13 +157,17 @@ class Settling {
    * A need that fails among fine cells waits for the coarse ones. Where every cell may move, public zeros alone forbid
    * so low a count (a window with three screened seasons holds three): the least that they leave is one more.
    */
-  private giveUp({ key, unit, wishes }: Need): void {
+  private giveUp({ key, unit, wishes, isEarlier }: Need): void {
     const cells = this.block.units[unit]!;
-    if (!this.everything) this.failed.set(key, unit);
+    if (isEarlier) this.granted.set(key, new Set());
+    else if (!this.everything) this.failed.set(key, unit);
     else if (wishes[0]!.quantity === 'tested' && wishes[0]!.sense === 'at most' && cells.length === 1)
       this.table.least[cells[0]!] = wishes[0]!.value + 1;
     else
-      throw new Error(`no shift grants "${key}" although every cell may move: the cube contradicts itself`);
+      throw new UnprotectedCell(
+        cells[0]!,
+        `no shift grants "${key}" although every cell that may be withheld moves`,
+      );
   }
 
   private openNeeds(): Need[] {
@@ -134,8 +181,26 @@ class Settling {
 
   private needs(): Need[] {
     return this.block.units.flatMap((cells, unit) =>
-      this.isWithheld(unit) ? this.needsOfUnit(cells, unit) : [],
+      this.isWithheld(unit) ? [...this.needsOfUnit(cells, unit), ...this.needsOfSenders(cells, unit)] : [],
     );
+  }
+
+  /** Of what is not the sender's own in the cell, another count must be possible: one more or one less. */
+  private needsOfSenders(cells: number[], unit: number): Need[] {
+    return this.ties.senders.flatMap((need, s): Need[] => {
+      if (need.cell !== cells[0]) return [];
+      const { quantity } = need;
+      const truth = this.model.truthOf({ subject: { unit }, quantity, sense: 'at least', value: 0 });
+      const wish = (sense: 'at least' | 'at most', value: number) => ({
+        ...{ subject: { unit }, quantity, sense, value },
+      });
+      const floors = this.block.units.flatMap(([cell], u) => {
+        const counts = need.own.get(cell!);
+        return counts ? [{ unit: u, counts }] : [];
+      });
+      const wishes = [wish('at least', truth + 1), wish('at most', truth - 1)];
+      return [{ key: `sender ${s} ${unit} ${quantity}`, unit, wishes, floors }];
+    });
   }
 
   private needsOfUnit(cells: number[], unit: number): Need[] {
@@ -143,6 +208,7 @@ class Settling {
       cell: this.table.cells[cell]!,
       least: this.table.least[cell]!,
       primary: this.primary[cell] === 1,
+      earlier: this.ties.earlier[cell]!,
     }));
     const says = (cell: number) => this.withheld[cell] === 0 && isUnanimous(this.table.cells[cell]!);
     return needsOf(unit, members, isSettled(this.table, cells[0]!, says), this.k);
@@ -157,10 +223,10 @@ class Settling {
     return Math.min(...distances);
   }
 
-  private cheapest({ wishes }: Need): Shift | null {
+  private cheapest({ wishes, floors }: Need): Shift | null {
     let best: Shift | null = null;
     for (const wish of wishes) {
-      const shift = this.model.grant(wish);
+      const shift = this.model.grant(wish, floors);
       if (shift && (best === null || shift.cost < best.cost)) best = shift;
       if (best && !this.movesPublished(best)) break;
     }
@@ -178,7 +244,8 @@ class Settling {
     }
     this.granted.set(solved.key, used);
     for (const need of others) {
-      if (need.wishes.some((wish) => this.model.grants(shift, wish))) this.granted.set(need.key, used);
+      const isGranted = need.wishes.some((wish) => this.model.grants(shift, wish));
+      if (isGranted && this.model.respects(shift, need.floors ?? [])) this.granted.set(need.key, used);
     }
   }
 
@@ -186,7 +253,7 @@ class Settling {
     if (this.failed.size > 0) return;
     const complementary = this.block.units
       .map((_, unit) => unit)
-      .filter((unit) => this.isComplementary(unit));
+      .filter((unit) => this.isComplementary(unit) && !this.stays(unit));
     if (complementary.length === 0) return;
     for (let unit = 0; unit < this.block.units.length; unit++) {
       if (!this.isWithheld(unit)) this.model.setPrice(unit, Number.POSITIVE_INFINITY);
@@ -226,6 +293,10 @@ class Settling {
 
   private isWithheld(unit: number): boolean {
     return this.withheld[this.block.units[unit]![0]!] === 1;
+  }
+
+  private stays(unit: number): boolean {
+    return this.block.units[unit]!.some((cell) => this.ties.standing[cell] === 'withheld');
   }
 
   private isComplementary(unit: number): boolean {

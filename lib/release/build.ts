@@ -1,17 +1,13 @@
 import type { Fact } from '@/lib/cube/types';
-import { drawAreas } from '@/lib/disclosure/areas/draw-areas';
-import { auditRelease } from '@/lib/disclosure/audit/audit-release';
-import { ladder } from '@/lib/disclosure/ladder';
-import { type GateFigures, protectWithFigures } from '@/lib/disclosure/protect';
+import type { GateFigures } from '@/lib/disclosure/protect';
 import type { AuditReport, Policy, ReleasedCube } from '@/lib/disclosure/types';
-import { unionFromFacts } from '@/lib/disclosure/union';
-import { fixedWindows } from '@/lib/disclosure/windows';
 import type { AreaTable, Region } from '@/lib/geography/types';
 import { commonNameOf } from '@/lib/vocabulary/species';
 import type { Season } from '@/lib/vocabulary/terms';
-import { ladderCells } from './ladder-cells';
+import { type GuardInput, guard, revisionOf } from './guard';
 import { publicObservations } from './observations';
 import { pairsOf, publicFindings } from './public-findings';
+import type { PastRelease, Revision, Waiting } from './revision';
 import type { Pair, ReleaseDraft } from './types';
 
 export interface ReleaseInput {
@@ -32,6 +28,8 @@ export interface ReleaseInput {
   licence: string | null;
   /** Areas of earlier releases: they keep their counties. */
   keptAreas: readonly AreaTable[];
+  /** Every earlier release with what it was made of, oldest first, withdrawn ones among them. */
+  past?: readonly PastRelease[];
   /** Seed of every permutation test. */
   seed: number;
   /** Permutations of each global test. */
@@ -45,34 +43,37 @@ export interface BuiltRelease {
   audit: AuditReport;
   /** Private: how much is withheld for which reason. */
   figures: GateFigures[];
+  /** Private: what the release is made of, and what waits. */
+  revision: Revision;
 }
 
 /**
- * Builds a release: cells of the ladder → gate → audit → findings from the released cells alone. Whether a release
- * whose audit is not clean is refused is the caller's duty; nothing of it may be shown. Same input, same release.
+ * Builds a release: what may enter → cells of the ladder → gate → audit with all earlier releases → findings from the
+ * released cells alone. Whether a release whose audit is not clean is refused is the caller's duty; nothing of it may be
+ * shown. Same input, same release.
  *
  * @throws RangeError where no season is closed or no fact may be shown
+ * @throws ReleaseRefused where earlier releases leave no safe way to make this one
  */
 export async function buildRelease(input: ReleaseInput): Promise<BuiltRelease> {
-  const { region, policy, onStage = () => {} } = input;
-  const facts = input.facts.filter((fact) => fact.publicShare);
-  const question = { policy, ...seasonsOf(facts, input) };
-
-  onStage('cells');
-  const { firstSeason, closedSeasons } = question;
-  const windows = fixedWindows(firstSeason, closedSeasons, policy.windowLength);
-  const areas = drawAreas({ facts, region, windows, policy, kept: input.keptAreas });
-  const cells = ladderCells(facts, ladder(question), region, areas);
-  onStage('gate');
-  const gate = { cells, places: region, areas, ...question, unionOf: unionFromFacts(facts, region) };
-  const { cube, figures } = await protectWithFigures(gate);
-  onStage('audit');
-  const audit = await auditRelease({ cube, places: region, truth: cells, policy });
+  const { region, onStage = () => {} } = input;
+  const { cube, ...guarded } = await guard({ ...guardInput(input), onStage });
   onStage('findings');
   const pairs = pairsOf(cube);
   const { seed, permutations } = input;
   const findings = publicFindings(cube, { region, seed, permutations, speciesName: commonNameOf });
-  return { draft: { head: headOf(input, cube, pairs), cube, findings }, audit, figures };
+  return { draft: { head: headOf(input, cube, pairs), cube, findings }, ...guarded };
+}
+
+/** What waits for the next release by the batch rule, without building it. Private. */
+export function waitingFor(input: ReleaseInput): Waiting[] {
+  return revisionOf(guardInput(input)).waiting;
+}
+
+function guardInput(input: ReleaseInput): GuardInput {
+  const facts = input.facts.filter((fact) => fact.publicShare);
+  const { region, keptAreas, past } = input;
+  return { facts, region, keptAreas, past, question: { policy: input.policy, ...seasonsOf(facts, input) } };
 }
 
 /** The season under way is the newest with results that is not closed; older unclosed ones wait. */

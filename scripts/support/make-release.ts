@@ -3,15 +3,19 @@ import { UserError } from '@/db/errors';
 import { currentCaseDefinition } from '@/db/repositories/case-definitions';
 import { readTests, type TestRow } from '@/db/repositories/facts';
 import { closedSeasons, type Programme } from '@/db/repositories/programme';
+import { type ReleaseBasis, releaseBases } from '@/db/repositories/release-basis';
 import { type EarlierRelease, earlierReleases, saveRelease } from '@/db/repositories/releases';
 import { unreported } from '@/db/repositories/reported';
 import { factsOf } from '@/lib/cube/facts';
+import type { PlaceTree } from '@/lib/disclosure/places';
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { programmeRegion } from '@/lib/geography/programme-region';
 import type { AreaTable } from '@/lib/geography/types';
-import { type BuiltRelease, buildRelease, type ReleaseInput } from '@/lib/release/build';
+import { type BuiltRelease, buildRelease, type ReleaseInput, waitingFor } from '@/lib/release/build';
 import { releaseFiles } from '@/lib/release/files';
 import { changesSince } from '@/lib/release/frozen';
+import { ReleaseRefused } from '@/lib/release/guard';
+import type { PastRelease, Waiting } from '@/lib/release/revision';
 import type { Season } from '@/lib/vocabulary/terms';
 
 /** Seed of the permutation tests: fixed, so that the same results give the same release. */
@@ -47,6 +51,36 @@ export async function makeRelease(
   staff: StaffDatabase,
   { programme, date, note, dryRun, onStage }: ReleaseOrder,
 ): Promise<MadeRelease> {
+  const { input, held, earlier, bases } = await prepare(staff, { programme, date, note });
+  const built = await orRefusal({ ...input, onStage });
+  if (!built.audit.clean) refuseAudit(built.audit.breaches.length);
+  refuseSubtraction(earlier, bases, built);
+  const { region } = input;
+  const waiting = { held, unreported: await unreported(staff) };
+  if (dryRun) return { ...built, ...waiting, number: null };
+  // What a withdrawn release said is not said again.
+  const before = earlier.findLast((release) => !release.isWithdrawn) ?? null;
+  const files = (number: number) => releaseFiles(built.draft, number, region, { before });
+  const { facts: entered, waiting: late } = built.revision;
+  const basis = { facts: entered, places: treeOf(region), waiting: late };
+  const number = await saveRelease(staff, { draft: built.draft, audit: built.audit, files, basis });
+  return { ...built, ...waiting, number };
+}
+
+/** What would wait if a release were made now, by the batch rule: late samples, corrections, withdrawn consents. */
+export async function waitingNow(
+  staff: StaffDatabase,
+  order: Pick<ReleaseOrder, 'programme' | 'date'>,
+): Promise<Waiting[]> {
+  const { input } = await prepare(staff, { ...order, note: '' });
+  return waitingFor(input);
+}
+
+/** What a release is built from, as it is stored. */
+async function prepare(
+  staff: StaffDatabase,
+  { programme, date, note }: Pick<ReleaseOrder, 'programme' | 'date' | 'note'>,
+) {
   const region = programmeRegion({ ...programme, name: programme.regionName });
   const closed = await closedSeasons(staff);
   const { released, held } = withoutHeld(await readTests(staff));
@@ -56,8 +90,9 @@ export async function makeRelease(
     closed.length > 0,
   );
   const earlier = await earlierReleases(staff);
+  const bases = await releaseBases(staff);
   const { version, words } = await currentCaseDefinition(staff, date);
-  const built = await buildRelease({
+  const input: ReleaseInput = {
     facts,
     region,
     programme: programme.name,
@@ -70,19 +105,11 @@ export async function makeRelease(
     caseDefinition: { version, words },
     licence: programme.licence,
     keptAreas: keptAreas(earlier),
+    past: pastReleases(earlier, bases),
     seed: SEED,
     permutations: PERMUTATIONS,
-    onStage,
-  });
-  if (!built.audit.clean) refuseAudit(built.audit.breaches.length);
-  refuseSubtraction(earlier, built);
-  const waiting = { held, unreported: await unreported(staff) };
-  if (dryRun) return { ...built, ...waiting, number: null };
-  // What a withdrawn release said is not said again.
-  const before = earlier.findLast((release) => !release.isWithdrawn) ?? null;
-  const files = (number: number) => releaseFiles(built.draft, number, region, { before });
-  const number = await saveRelease(staff, { draft: built.draft, audit: built.audit, files });
-  return { ...built, ...waiting, number };
+  };
+  return { input, held, earlier, bases };
 }
 
 /** The areas of every window that was released, as they were first. */
@@ -129,14 +156,54 @@ function refuseAudit(breaches: number): never {
   );
 }
 
-function refuseSubtraction(earlier: readonly EarlierRelease[], { draft }: BuiltRelease): void {
+/** A release of which it is not known what it was made of must look as the next one does of which it is. */
+function refuseSubtraction(
+  earlier: readonly EarlierRelease[],
+  bases: ReadonlyMap<number, ReleaseBasis>,
+  { draft }: BuiltRelease,
+): void {
+  const next = earlier.find(({ number }) => bases.has(number))?.cells ?? draft.cube.cells;
   for (const { number, cells } of earlier) {
-    const changes = changesSince(cells, draft.cube.cells);
+    const changes = bases.has(number) ? [] : changesSince(cells, next);
     if (changes.length === 0) continue;
     throw new UserError(
       `This release would differ from release ${number} in ${changes.length} closed cells, and the two could be ` +
         `subtracted (${changes.slice(0, 3).join('; ')}${changes.length > 3 ? '; …' : ''}). Nothing was released.`,
-      'Closed seasons are frozen: late results and corrections wait until releases can be audited together.',
+      'What release ' +
+        `${number} was made of was not kept, so late results and corrections of its seasons must wait for one that shows them as it did.`,
     );
   }
+}
+
+async function orRefusal(input: ReleaseInput): Promise<BuiltRelease> {
+  try {
+    return await buildRelease(input);
+  } catch (error) {
+    if (!(error instanceof ReleaseRefused)) throw error;
+    throw new UserError(
+      `Beside the earlier releases this one cannot be made safe: ${error.message}. Nothing was released.`,
+      'Take back what was recoded since, or report it with the data as they are.',
+    );
+  }
+}
+
+function pastReleases(
+  earlier: readonly EarlierRelease[],
+  bases: ReadonlyMap<number, ReleaseBasis>,
+): PastRelease[] {
+  return earlier.flatMap(({ number, head, cells, statuses }): PastRelease[] => {
+    const basis = bases.get(number);
+    if (!basis) return [];
+    const { firstSeason, closedSeasons, openSeason, windows, seasonTables, areas } = head;
+    const cube = { firstSeason, closedSeasons, openSeason, windows, seasonTables, areas, cells, statuses };
+    return [{ number, cube, places: basis.places, facts: basis.facts }];
+  });
+}
+
+/** Only how places lie in each other: outlines are no part of what a release said. */
+function treeOf({ counties, districts }: PlaceTree): PlaceTree {
+  return {
+    counties: counties.map(({ fips, state, district }) => ({ fips, state, district })),
+    districts: districts.map(({ code, state, counties: own }) => ({ code, state, counties: own })),
+  };
 }

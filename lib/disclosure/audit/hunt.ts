@@ -103,8 +103,8 @@ function isWide(question: Question, range: Range): boolean {
 function judge({ asked, spread, measure }: Question, range: Range): AuditBreach[] {
   const low = Math.ceil(range.low - EPS) + 0;
   const high = Math.floor(range.high + EPS);
-  return asked.flatMap(({ label, truth, ...needed }): AuditBreach[] => {
-    const breach = (kind: AuditBreach['kind']) => [{ cell: label, measure, low, high, kind }];
+  return asked.flatMap(({ label, key, truth, ...needed }): AuditBreach[] => {
+    const breach = (kind: AuditBreach['kind']) => [{ cell: label, key, measure, low, high, kind }];
     const isFinal = range.lowIsFinal && range.highIsFinal;
     if (isFinal && truth !== null && (truth < low || truth > high)) return breach('contradiction');
     if (spread && !(high > low)) return breach('exact');

@@ -18,7 +18,10 @@ export interface KnownSum {
  * Reads a release as an attacker does: pair by pair, every total that can be compared with shown parts, in space
  * (region, states, districts, areas and counties), in time (window, seasons) and by design. Absent cells are zero.
  */
-export function readRelease(cube: ReleasedCube, tree: PlaceTree): Knowledge[] {
+export function readRelease(
+  cube: Pick<ReleasedCube, 'cells' | 'statuses' | 'areas' | 'windows'>,
+  tree: PlaceTree,
+): Knowledge[] {
   const pairs = new Map<string, Knowledge>();
   const pairOf = (entry: { species: string; group: number }): Knowledge => {
     const key = `${entry.species} ${entry.group}`;

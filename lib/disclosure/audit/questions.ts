@@ -1,7 +1,7 @@
-import type { Cell } from '@/lib/cube/types';
+import { cellKeyText } from '../cell-order';
 import type { AuditBreach, ReleasedCube } from '../types';
 import type { Terms } from './attacker';
-import { type Knowledge, labelOf } from './knowledge';
+import type { Joined, Results, Sight } from './join';
 import { type LinearSystem, propagate } from './linear-system';
 import type { ReaderSystem } from './reader-system';
 
@@ -17,51 +17,89 @@ export interface Question {
 /** The range must reach down to `low` and up to `high`; `truth` must lie in it. */
 export interface Asked {
   label: string;
+  key?: string;
   low: number;
   high: number;
   truth: number | null;
 }
 
-/** For each cell of the knowledge: its private counts and whether the primary rule forbids to show it. */
-export type Secrets = ReadonlyMap<number, { cell: Cell; primary: boolean }>;
+export type AuditPolicy = Pick<
+  ReleasedCube['policy'],
+  'minimumTested' | 'minimumOperations' | 'unanimousOperations'
+> & { dominanceShare: number | null };
 
 const NOTHING = { low: Number.POSITIVE_INFINITY, high: Number.NEGATIVE_INFINITY };
+const MEASURES = ['tested', 'resistant', 'not resistant'] as const;
 
-/** Every question about the withheld cells and the statuses of one pair. */
-export function questionsOf(
-  known: Knowledge,
-  system: ReaderSystem,
-  policy: ReleasedCube['policy'],
-  secrets: Secrets | null,
-): Question[] {
-  const said = publiclySaid(known, system);
+/** Every question about the withheld cells, of each release that withheld them, and about the statuses of one pair. */
+export function questionsOf(known: Joined, system: ReaderSystem, policy: AuditPolicy): Question[] {
+  const said = publiclySaid(known);
   const least = leastByZeros(known);
   const ofCells = system.suspects.flatMap(({ cells, column }) => {
     const accepted = said(cells[0]!);
-    return (['tested', 'resistant', 'not resistant'] as const).map((measure): Question => {
+    return MEASURES.map((measure): Question => {
       const demanded = measure === 'tested' || !accepted;
-      const asked = cells.map((cell) => {
-        const secret = secrets?.get(cell);
-        const range =
-          secret?.primary && demanded
-            ? rangeNeeded(measure, secret.cell.tested, least[cell]!, policy.minimumTested)
-            : NOTHING;
-        return {
-          label: labelOf(known.cells[cell]!),
-          ...range,
-          truth: secret ? trueValue(secret.cell, measure) : null,
-        };
-      });
+      const asked = cells.flatMap((cell) => askedOf(known, cell, measure, demanded, least[cell]!, policy));
       return { measure, terms: termsOf(measure, column), spread: demanded, asked };
     });
   });
   const ofStatuses = system.sentences
-    .filter(({ status, cells }) => status.status === 'confirmed' && cells.length > 0)
-    .map(({ status, terms }): Question => {
-      const label = `status of ${status.placeKind} ${status.place}`;
-      return { measure: 'resistant', terms, spread: true, asked: [{ label, low: 1, high: 2, truth: null }] };
+    .filter(({ status, terms }) => status.status === 'confirmed' && terms.length > 0)
+    .map(({ status, terms, low, known: shown, release }): Question => {
+      const label = `status of ${status.placeKind} ${status.place}${inRelease(release)}`;
+      const asked = [{ label, low: low - shown, high: low - shown + 1, truth: null }];
+      return { measure: 'resistant', terms, spread: true, asked };
     });
   return [...ofCells, ...ofStatuses];
+}
+
+/** The auditor's own reading of the primary rule. */
+export function isForbidden({ truth }: Sight, policy: AuditPolicy): boolean {
+  if (!truth || policy.dominanceShare === null) return false;
+  const { tested, resistant, operations, largestOperation } = truth;
+  const fewOrOneLarge =
+    tested < policy.minimumTested ||
+    operations < policy.minimumOperations ||
+    largestOperation - policy.dominanceShare * tested > 1e-9;
+  const alike = resistant === 0 || tested - resistant <= 1;
+  return fewOrOneLarge || (alike && operations < policy.unanimousOperations);
+}
+
+export function inRelease(release: number | null): string {
+  return release === null ? '' : ` (as in release ${release})`;
+}
+
+/** What each release that withheld the cell asks of its range; the same demand is made once. */
+function askedOf(
+  known: Joined,
+  cell: number,
+  measure: AuditBreach['measure'],
+  demanded: boolean,
+  least: number,
+  policy: AuditPolicy,
+): Asked[] {
+  const { label, sights } = known.cells[cell]!;
+  const hidden = sights.filter(({ shown }) => shown.counts === null).reverse();
+  const asked = hidden.map((sight): Asked => {
+    const more = total(measure, sight.more);
+    const isDemanded = demanded && isForbidden(sight, policy);
+    const tested = sight.truth?.tested ?? 0;
+    const range = isDemanded
+      ? rangeNeeded(measure, tested, Math.max(1, least - total('tested', sight.more)), policy.minimumTested)
+      : NOTHING;
+    const truth = sight.truth
+      ? total(measure, [sight.truth.resistant, sight.truth.someSurvivors, sight.truth.susceptible])
+      : null;
+    return {
+      label: `${label}${inRelease(sight.release)}`,
+      key: cellKeyText(sight.shown),
+      low: range.low + more,
+      high: range.high + more,
+      truth: truth === null ? null : truth + more,
+    };
+  });
+  const once = new Map([...asked].reverse().map((one) => [`${one.low} ${one.high} ${one.truth}`, one]));
+  return [...once.values()];
 }
 
 /** Protection of a primary cell, as the policy promises it. */
@@ -76,38 +114,46 @@ function termsOf(measure: AuditBreach['measure'], column: number): Terms {
   return columns.map((offset) => [column + offset, 1] as const);
 }
 
-function trueValue({ tested, resistant }: Cell, measure: AuditBreach['measure']): number {
-  return { tested, resistant, 'not resistant': tested - resistant }[measure];
+function total(measure: AuditBreach['measure'], [resistant, someSurvivors, susceptible]: Results): number {
+  if (measure === 'resistant') return resistant;
+  return someSurvivors + susceptible + (measure === 'tested' ? resistant : 0);
 }
 
-/** Whether a published 0 or all of n of a larger cell, or a "none confirmed", settles the outcome of a cell. */
-function publiclySaid(known: Knowledge, system: ReaderSystem): (cell: number) => boolean {
+/**
+ * Whether a published 0 or all of n of a larger cell, or a "none confirmed", in any release settles the outcome of a cell. What
+ * came to such a cell since is a batch that may be shown.
+ */
+export function publiclySaid(known: Joined): (cell: number) => boolean {
   const none = new Set(
-    system.sentences.flatMap(({ status, cells }) => (status.status === 'none confirmed' ? cells : [])),
+    known.sentences.flatMap(({ status, cells }) => (status.status === 'none confirmed' ? cells : [])),
   );
   const above = new Map<number, number[]>();
-  for (const { total, parts } of known.sums) {
-    for (const part of parts) above.set(part, [...(above.get(part) ?? []), total]);
+  for (const { total: whole, parts } of known.sums) {
+    for (const part of parts) above.set(part, [...(above.get(part) ?? []), whole]);
   }
   const says = (cell: number): boolean => {
-    const { counts } = known.cells[cell]!;
-    if (none.has(cell) || (counts && (counts.resistant === 0 || counts.resistant === counts.tested)))
-      return true;
+    if (none.has(cell) || known.cells[cell]!.sights.some(isUnanimous)) return true;
     return (above.get(cell) ?? []).some(says);
   };
   return says;
 }
 
+function isUnanimous({ shown: { counts } }: Sight): boolean {
+  return counts !== null && (counts.resistant === 0 || counts.resistant === counts.tested);
+}
+
 /** Fewest tested in each cell if all were withheld: public zeros alone, each cell that is there holding one. */
-function leastByZeros({ cells, sums }: Knowledge): number[] {
+function leastByZeros({ cells, sums }: Joined): number[] {
   const system: LinearSystem = {
-    lower: cells.map(() => 1),
+    lower: cells.map(({ counts, least, sights }) =>
+      counts === null ? least : Math.max(...sights.map(({ more }) => 1 + total('tested', more))),
+    ),
     upper: cells.map(() => Number.POSITIVE_INFINITY),
-    rows: sums.map(({ total, parts }) => ({
-      columns: [total, ...parts],
+    rows: sums.map(({ total: whole, parts, more }) => ({
+      columns: [whole, ...parts],
       coefficients: [-1, ...parts.map(() => 1)],
-      low: 0,
-      high: 0,
+      low: total('tested', more),
+      high: total('tested', more),
     })),
   };
   propagate(system, cells.length);

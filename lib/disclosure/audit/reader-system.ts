@@ -1,6 +1,5 @@
-import type { ReleasedCell, ReleasedStatus } from '../types';
 import type { Terms } from './attacker';
-import type { Knowledge } from './knowledge';
+import type { Joined, JoinedSentence, JoinedSum, Results } from './join';
 import type { LinearSystem, Row } from './linear-system';
 
 /** Withheld cells that a reader cannot tell apart: they have one and the same range. */
@@ -11,10 +10,10 @@ export interface Suspect {
 }
 
 /** What is said of the withheld windows of a place together. */
-export interface Sentence {
-  status: ReleasedStatus;
-  cells: number[];
+export interface Sentence extends JoinedSentence {
   terms: Terms;
+  /** Of those cells that another release shows. */
+  known: number;
 }
 
 export interface ReaderSystem extends LinearSystem {
@@ -23,136 +22,131 @@ export interface ReaderSystem extends LinearSystem {
 }
 
 /**
- * A reader's linear system for one pair: three unknown counts for each withheld cell (at least one tested), every sum
- * measure by measure, and the statuses. Receipts add nothing here: they are refused on withheld cells, and beside
- * published ones they only bound from above what the sums of tested already give.
+ * A reader's linear system for one pair over all releases: three unknown counts for each withheld cell (at least one
+ * tested in each release that withholds it, none negative in any), every sum measure by measure, the statuses, and the growth of
+ * seasons under way. Receipts add nothing here: they are refused on withheld cells, and beside published ones they only bound
+ * from above what the sums of tested already give.
+ *
+ * @param apart true: no cells are taken together (for a reader who knows of some of them more than of others)
  */
-export function readerSystem(
-  known: Knowledge,
-  windows: readonly { first: number; last: number }[],
-): ReaderSystem {
-  const said = sentencesOf(known, windows);
-  const { suspects, blocks, blocksOf, size } = columnsFor(known, said);
+export function readerSystem(known: Joined, apart = false): ReaderSystem {
+  const { suspects, blocks, blocksOf, size } = columnsFor(known, apart);
+  const lower: number[] = Array(size).fill(0);
   const rows: Row[] = [];
-  for (const { total, parts } of known.sums) {
-    for (let measure = 0; measure < 3; measure++)
-      rows.push(sumRow(known.cells, total, parts, measure, blocksOf));
+  for (const sum of known.sums) {
+    for (const measure of [0, 1, 2] as const) rows.push(sumRow(known, sum, measure, blocksOf));
   }
-  for (const { column, least } of blocks)
+  for (const { column, least, floor } of blocks) {
+    for (const measure of [0, 1, 2] as const) lower[column + measure] = floor[measure];
     rows.push({
       columns: [column, column + 1, column + 2],
       coefficients: [1, 1, 1],
       low: least,
       high: Infinity,
     });
-  const sentences = said.map(({ status, cells, shown }): Sentence => {
-    const columns = cells.map((cell) => blocksOf.get(cell)![0]!);
-    const confirmed = status.status === 'confirmed';
-    rows.push({
-      columns,
-      coefficients: columns.map(() => 1),
-      low: confirmed ? 1 - shown : -shown,
-      high: confirmed ? Infinity : -shown,
-    });
-    return { status, cells, terms: columns.map((column) => [column, 1] as const) };
+  }
+  const sentences = known.sentences.map((said): Sentence => {
+    const columns = said.cells.flatMap((cell) => blocksOf.get(cell)?.[0] ?? []);
+    const shown = said.cells.reduce((sum, cell) => sum + (known.cells[cell]!.counts?.[0] ?? 0), 0);
+    const high = said.status.status === 'confirmed' ? Infinity : said.low - shown;
+    rows.push({ columns, coefficients: columns.map(() => 1), low: said.low - shown, high });
+    return { ...said, terms: columns.map((column) => [column, 1] as const), known: shown };
   });
-  return {
-    lower: Array(size).fill(0),
-    upper: Array(size).fill(Infinity),
-    rows,
-    suspects,
-    sentences,
-  };
-}
-
-interface Said {
-  status: ReleasedStatus;
-  cells: number[];
-  /** Resistant in the published windows of the place. */
-  shown: number;
-}
-
-function sentencesOf(
-  { cells, statuses }: Knowledge,
-  windows: readonly { first: number; last: number }[],
-): Said[] {
-  const byPlace = new Map<string, number[]>();
-  for (const [i, { placeKind, place, period, assay, design }] of cells.entries()) {
-    const isWindow = windows.some(({ first, last }) => first === period.first && last === period.last);
-    if (!isWindow || design !== null || assay !== 'whole plant') continue;
-    byPlace.set(`${placeKind} ${place}`, [...(byPlace.get(`${placeKind} ${place}`) ?? []), i]);
+  for (const { earlier, later, least } of known.growths) {
+    for (const measure of [0, 1, 2] as const) {
+      const by = least[measure];
+      if (by !== null) rows.push(growthRow(known, [earlier, later], measure, by, blocksOf));
+    }
   }
-  return statuses
-    .filter(({ status }) => status === 'confirmed' || status === 'none confirmed')
-    .map((status) => {
-      const own = byPlace.get(`${status.placeKind} ${status.place}`) ?? [];
-      const shown = own.reduce((sum, i) => sum + (cells[i]!.counts?.resistant ?? 0), 0);
-      return { status, cells: own.filter((i) => cells[i]!.counts === null), shown };
-    })
-    .filter(
-      ({ cells, shown, status }) => shown === 0 || status.status === 'none confirmed' || cells.length === 0,
-    );
+  return { lower, upper: Array(size).fill(Infinity), rows, suspects, sentences };
 }
 
-function columnsFor(known: Knowledge, said: Said[]) {
+interface Columns {
+  column: number;
+  least: number;
+  floor: Results;
+}
+
+function columnsFor(known: Joined, apart: boolean) {
   const marks = new Map<number, string[]>();
-  const mark = (cell: number, text: string) => marks.set(cell, [...(marks.get(cell) ?? []), text]);
-  for (const [i, cell] of known.cells.entries()) if (cell.counts === null) marks.set(i, []);
+  const mark = (cell: number, text: string) => marks.get(cell)?.push(text);
+  for (const [i, { counts }] of known.cells.entries()) if (counts === null) marks.set(i, []);
   for (const [s, { total, parts }] of known.sums.entries()) {
-    for (const i of [total, ...parts]) if (marks.has(i)) mark(i, i === total ? `total ${s}` : `part ${s}`);
+    mark(total, `total ${s}`);
+    for (const part of parts) mark(part, `part ${s}`);
   }
-  for (const [s, { cells }] of said.entries()) for (const cell of cells) mark(cell, `said ${s}`);
+  for (const [s, { cells }] of known.sentences.entries()) for (const cell of cells) mark(cell, `said ${s}`);
+  for (const [g, { earlier, later }] of known.growths.entries()) {
+    for (const cell of [earlier, later]) mark(cell, `grows ${g}`);
+  }
   const classes = new Map<string, number[]>();
   for (const [cell, texts] of marks) {
+    const { floor, least } = known.cells[cell]!;
     // A cell that stands in no sum is alone: nothing is known of it, and nothing makes it like another.
-    const key = texts.length === 0 ? `alone ${cell}` : texts.join();
+    const key = apart || texts.length === 0 ? `alone ${cell}` : `${texts.join()} ${floor} ${least}`;
     classes.set(key, [...(classes.get(key) ?? []), cell]);
   }
   const suspects: Suspect[] = [];
-  const blocks: { column: number; least: number }[] = [];
+  const blocks: Columns[] = [];
   const blocksOf = new Map<number, number[]>();
   let size = 0;
-  const take = (least: number): number => {
-    const column = size;
-    blocks.push({ column, least });
+  const take = (cells: readonly number[]): number => {
+    const { floor, least } = known.cells[cells[0]!]!;
+    const all = cells.length;
+    blocks.push({
+      column: size,
+      least: least * all,
+      floor: [floor[0] * all, floor[1] * all, floor[2] * all],
+    });
     size += 3;
-    return column;
+    return size - 3;
   };
   for (const cells of classes.values()) {
-    const columns = [take(1)];
+    const columns = [take(cells.slice(0, 1))];
     suspects.push({ cells, column: columns[0]! });
-    if (cells.length > 1) columns.push(take(cells.length - 1));
+    if (cells.length > 1) columns.push(take(cells.slice(1)));
     for (const cell of cells) blocksOf.set(cell, columns);
   }
   return { suspects, blocks, blocksOf, size };
 }
 
 function sumRow(
-  cells: ReleasedCell[],
-  total: number,
-  parts: number[],
-  measure: number,
-  blocksOf: Map<number, number[]>,
+  { cells }: Joined,
+  { total, parts, more }: JoinedSum,
+  measure: 0 | 1 | 2,
+  blocksOf: ReadonlyMap<number, number[]>,
 ): Row {
-  const shown = (i: number) => measureOf(cells[i]!, measure);
-  const columns = distinct(parts.flatMap((i) => blocksOf.get(i) ?? [])).map((column) => column + measure);
+  const shown = (i: number) => cells[i]!.counts?.[measure] ?? 0;
+  const columns = [...new Set(parts.flatMap((i) => blocksOf.get(i) ?? []))].map((column) => column + measure);
   const coefficients = columns.map(() => 1);
   const whole = blocksOf.get(total)?.[0];
   if (whole !== undefined) {
     columns.push(whole + measure);
     coefficients.push(-1);
   }
-  const rest = shown(total) - parts.reduce((sum, i) => sum + shown(i), 0);
+  const rest = more[measure] + shown(total) - parts.reduce((sum, i) => sum + shown(i), 0);
   return { columns, coefficients, low: rest, high: rest };
 }
 
-/** Published count, 0 where withheld: the unknown takes its place. */
-function measureOf({ counts }: ReleasedCell, measure: number): number {
-  if (counts === null) return 0;
-  const { tested, resistant, someSurvivors } = counts;
-  return [resistant, someSurvivors, tested - resistant - someSurvivors][measure]!;
-}
-
-function distinct(values: number[]): number[] {
-  return [...new Set(values)];
+function growthRow(
+  { cells }: Joined,
+  [earlier, later]: [number, number],
+  measure: 0 | 1 | 2,
+  by: number,
+  blocksOf: ReadonlyMap<number, number[]>,
+): Row {
+  const row: Row = { columns: [], coefficients: [], low: by, high: Infinity };
+  for (const [cell, sign] of [
+    [later, 1],
+    [earlier, -1],
+  ] as const) {
+    const column = blocksOf.get(cell)?.[0];
+    if (column === undefined) {
+      row.low -= sign * cells[cell]!.counts![measure];
+      continue;
+    }
+    row.columns.push(column + measure);
+    row.coefficients.push(sign);
+  }
+  return row;
 }

@@ -124,7 +124,7 @@ export function gateInput(
 }
 
 /** Invented geography: the counties of a tree lie in a row, 50 km apart, and touch the next one. */
-function inALine({ counties }: PlaceTree): Joinable {
+export function inALine({ counties }: PlaceTree): Joinable {
   return {
     counties: counties.map((county, i) => ({ ...county, lon: -100 + 0.6 * i, lat: 40 })),
     neighbours: counties.map((_, i) => [i - 1, i + 1].filter((j) => j >= 0 && j < counties.length)),

@@ -1,0 +1,63 @@
+import type { CellKey, Fact } from '@/lib/cube/types';
+import { type LadderQuestion, ladder } from '@/lib/disclosure/ladder';
+import type { PlaceTree } from '@/lib/disclosure/places';
+import { areaOfCounty } from '@/lib/geography/areas';
+import type { AreaTable } from '@/lib/geography/types';
+import type { Fips, Period, PlaceKey, PlaceKind } from '@/lib/vocabulary/terms';
+
+/**
+ * The other way round from `ladderCells`: for one fact the keys of all cells of the ladder in which it counts.
+ *
+ * @returns a function of the fact; a fact outside the region or the seasons counts in none. O(tables) for each fact
+ */
+export function createCellFinder(
+  question: LadderQuestion,
+  { counties }: Pick<PlaceTree, 'counties'>,
+  areas: readonly AreaTable[],
+): (fact: Fact) => CellKey[] {
+  const tables = ladder(question).map((table) => ({ ...table, periodsOf: bySeason(table.periods) }));
+  const home = new Map(counties.map((county) => [county.fips, county]));
+  const joined = areas.map((table) => ({
+    ...table,
+    areaOf: areaOfCounty(table),
+    alone: new Set(table.areas.filter(({ length }) => length === 1).flat()),
+  }));
+  const placeIn = (placeKind: PlaceKind, { county, species }: Fact, period: Period, isJoined: boolean) => {
+    if (!isJoined) return placeOf(placeKind, home.get(county));
+    const table = joined.find((one) => one.species === species && one.first === period.first);
+    if (!table) return null;
+    return placeKind === 'area'
+      ? (table.areaOf.get(county) ?? null)
+      : table.alone.has(county)
+        ? county
+        : null;
+  };
+  return (fact) =>
+    tables.flatMap(({ placeKind, assays, joined: isJoined, byDesign, periodsOf }) => {
+      if (!assays.includes(fact.assay)) return [];
+      return (periodsOf.get(fact.season) ?? []).flatMap((period): CellKey[] => {
+        const place = placeIn(placeKind, fact, period, isJoined);
+        if (place === null) return [];
+        const { species, group, assay } = fact;
+        return [{ placeKind, place, period, species, group, assay, design: byDesign ? fact.design : null }];
+      });
+    });
+}
+
+function bySeason(periods: readonly Period[]): Map<number, Period[]> {
+  const found = new Map<number, Period[]>();
+  for (const period of periods) {
+    for (let season = period.first; season <= period.last; season++)
+      found.set(season, [...(found.get(season) ?? []), period]);
+  }
+  return found;
+}
+
+function placeOf(
+  kind: PlaceKind,
+  county: { fips: Fips; state: string; district: string | null } | undefined,
+): PlaceKey | null {
+  if (!county || kind === 'area') return null;
+  if (kind === 'region') return 'region';
+  return kind === 'county' ? county.fips : county[kind];
+}

@@ -1,0 +1,106 @@
+import { describe, expect, it } from 'vitest';
+import { senderOf } from '@/lib/cube/facts';
+import type { Fact } from '@/lib/cube/types';
+import { cellKeyText } from '@/lib/disclosure/cell-order';
+import { inventFacts, inventTree, randomFrom } from '../disclosure/support/invented';
+import { Series } from './support/series';
+
+// Invented regions, results and revisions throughout.
+const TREE = inventTree({ states: 2, districts: 2, counties: 4 });
+const FIRST = 2015;
+
+/** Late samples, corrections, withdrawn and given consents, a moved sample, and the results of the next season. */
+function revised(facts: readonly Fact[], random: () => number, next: readonly Fact[], rate: number): Fact[] {
+  const counties = TREE.counties.map(({ fips }) => fips);
+  const changed = facts.flatMap((fact): Fact[] => {
+    const roll = random();
+    if (roll < rate * 0.2) return [{ ...fact, publicShare: !fact.publicShare }];
+    if (roll < rate * 0.4)
+      return [{ ...fact, result: fact.result === 'resistant' ? 'susceptible' : 'resistant' }];
+    if (roll < rate * 0.45) return [{ ...fact, county: counties[Math.floor(random() * counties.length)]! }];
+    if (roll > 1 - rate)
+      return [
+        fact,
+        { ...fact, population: `${fact.population}+${Math.floor(random() * 1e9)}`, operation: null },
+      ];
+    return [fact];
+  });
+  return [...changed, ...next];
+}
+
+describe.each([3, 8, 20])(
+  'five releases with late changes, at a mean of %i populations a county and season',
+  (mean) => {
+    it.each([1, 2, 3, 4, 5, 6, 7])(
+      'are clean together, and differ by nothing or by batches (seed %i)',
+      async (seed) => {
+        const random = randomFrom(seed * 1000 + mean);
+        const plan = { seed, firstSeason: FIRST, seasons: 7, mean, share: 0.3 };
+        const all = inventFacts(TREE, plan);
+        const upTo = (season: number) => all.filter((fact) => fact.season <= season);
+        const series = new Series(TREE, FIRST);
+        let facts = upTo(FIRST + 4);
+        await series.release({ facts, closed: FIRST + 3 });
+        for (const [closed, open, rate] of [
+          [FIRST + 3, FIRST + 4, 0.02],
+          [FIRST + 4, FIRST + 5, 0.15],
+          [FIRST + 5, FIRST + 6, 0.02],
+          [FIRST + 6, FIRST + 6, 0.3],
+        ] as const) {
+          const known = Math.max(...facts.map(({ season }) => season));
+          facts = revised(
+            facts,
+            random,
+            open > known ? all.filter(({ season }) => season === open) : [],
+            rate,
+          );
+          const made = await series.release({ facts, closed });
+          expect(made.audit.breaches).toEqual([]);
+        }
+        expect(series.past).toHaveLength(5);
+        for (const [r, later] of series.past.entries()) {
+          for (const earlier of series.past.slice(0, r)) expect(thinDifferences(earlier, later)).toEqual([]);
+        }
+      },
+    );
+  },
+);
+
+type Past = Series['past'][number];
+
+/** By another way than the line's own: cells that both show, whose populations differ by too few or too few senders. */
+function thinDifferences(earlier: Past, later: Past): string[] {
+  const now = new Map(later.cube.cells.map((cell) => [cellKeyText(cell), cell]));
+  return earlier.cube.cells.flatMap((cell) => {
+    const next = now.get(cellKeyText(cell));
+    if (!cell.counts || !next?.counts || cell.placeKind === 'area') return [];
+    const inside = (fact: Fact) => {
+      const place = TREE.counties.find(({ fips }) => fips === fact.county)!;
+      const own = {
+        region: 'region',
+        state: place.state,
+        district: place.district,
+        county: place.fips,
+        area: '',
+      };
+      return (
+        own[cell.placeKind] === cell.place &&
+        cell.period.first <= fact.season &&
+        fact.season <= cell.period.last &&
+        fact.species === cell.species &&
+        fact.group === cell.group &&
+        fact.assay === cell.assay &&
+        (cell.design === null || cell.design === fact.design) &&
+        ['resistant', 'some survivors', 'susceptible'].includes(fact.result)
+      );
+    };
+    const textOf = (fact: Fact) => `${fact.population} ${fact.result}`;
+    const [a, b] = [earlier.facts.filter(inside), later.facts.filter(inside)];
+    const [were, are] = [new Set(a.map(textOf)), new Set(b.map(textOf))];
+    const moved = [...a.filter((f) => !are.has(textOf(f))), ...b.filter((f) => !were.has(textOf(f)))];
+    const populations = new Set(moved.map(({ population }) => population)).size;
+    const senders = new Set(moved.map(senderOf)).size;
+    expect(b.length - a.length).toBe(next.counts.tested - cell.counts.tested);
+    return moved.length > 0 && (populations < 5 || senders < 3) ? [cellKeyText(cell)] : [];
+  });
+}
