@@ -86,8 +86,12 @@ function withoutLiveParts(html: string): string {
 function inFolder(html: string, release: number): string {
   const inside = html
     .replaceAll(`href="/releases/${release}/`, 'href="')
-    .replaceAll('href="/"', 'href="index.html"');
+    .replaceAll('href="/"', 'href="index.html"')
+    .replace(ELSEWHERE, '');
   const [astray] = /(?:href|src|action|srcset)="\/[^"]*"/.exec(inside) ?? [];
   if (astray) throw new Error(`the page of release ${release} leads out of its folder: ${astray}`);
   return inside;
 }
+
+/** A paragraph that leads to another page of the site: there is none beside this one. */
+const ELSEWHERE = /<p(?:\s[^>]*)?>(?:(?!<\/p>).)*?href="\/[^"]*"(?:(?!<\/p>).)*<\/p>/gs;
