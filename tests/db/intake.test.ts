@@ -27,6 +27,7 @@ import type { Header } from '@/lib/intake/find-header';
 import { judgeSheet } from '@/lib/intake/judge-sheet';
 import { createStoredJudge } from '@/lib/intake/judge-stored';
 import { readSheet } from '@/lib/intake/read-sheet';
+import { namesOf } from '@/lib/intake/sheet-row';
 import { CASE_DEFINITIONS } from '@/lib/vocabulary/case-definition';
 import { sheetOf as csvOf, GOOD } from '../lib/intake/judging';
 import { type TestDatabase, testDatabase } from '../support/database';
@@ -78,7 +79,7 @@ async function bring(
   for await (const row of source) read.push(row);
   const { headings: own, places, lacking } = header!;
   const columns = Object.fromEntries([...places].map(([column, place]) => [column, own[place]!]));
-  const sheet = { ...sheetOf(name), asOf: AS_OF, definition, columns, lacking };
+  const sheet = { ...sheetOf(name), asOf: AS_OF, definition, headings: namesOf(own), columns, lacking };
   return storeSheet(db, {
     sheet,
     records: judgeSheet(read, { states: STATES, counties: atlasCounties(), asOf: AS_OF, definition }),
@@ -154,6 +155,29 @@ describe('a question', () => {
     expect(await results()).toHaveLength(3);
   });
 
+  it('is asked and remembered alike where rows were stored by heading, as they were once', async () => {
+    const { sheetId } = await bring('a', [
+      { 'Sample #': 'T-1', Weed: 'pigweed' },
+      { 'Sample #': 'T-2', Weed: 'pigweed' },
+    ]);
+    const [before] = await openQuestions(db);
+    await db.$client`
+      update intake.record r set raw = (
+        select json_object_agg(heading, r.raw->>(place::int - 1) order by place)
+        from unnest(s.headings) with ordinality as names (heading, place))
+      from intake.sheet s where s.id = r.sheet_id`;
+    await db.$client`update intake.sheet set headings = '{}'`;
+    const [question] = await openQuestions(db);
+    expect(question).toEqual(before);
+    const { record, alike } = await amend(
+      sheetId,
+      1,
+      { kind: 'reads', cells: { weed: 'Amaranthus retroflexus' } },
+      { question: question!.id, remember: true },
+    );
+    expect([record, ...alike]).toMatchObject([{ outcome: 'accepted' }, { record: 2, outcome: 'accepted' }]);
+  });
+
   it('may be overruled where the row has all that counts', async () => {
     const { sheetId } = await bring('a', [{ 'Plants treated': '8', 'Plants alive': '4' }]);
     const [question] = await openQuestions(db);
@@ -192,7 +216,9 @@ describe('a correction', () => {
       before: { alive: 12, result: 'resistant' },
       after: { result: 'susceptible' },
     });
-    const [row] = await db.$client`select raw->>'Plants alive' as sent from intake.record`;
+    const [row] = await db.$client`
+      select raw->>(array_position(headings, 'Plants alive') - 1) as sent
+      from intake.record join intake.sheet s on s.id = sheet_id`;
     expect(row).toEqual({ sent: '12' });
   });
 
