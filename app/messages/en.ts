@@ -119,7 +119,7 @@ export const en = {
   },
   folder: {
     only: (shown: string) =>
-      `This page shows one view of the release: ${shown}. It asks for nothing from any other place and needs no script. All other weeds, groups, seasons and places stand in the files below it.`,
+      `This page shows one view of the release: ${shown}. It asks for nothing from any other place and needs no script. All other weeds, groups, seasons and places stand in the files below.`,
   },
   errata: {
     heading: (release: number) => `What is wrong with release ${release}`,

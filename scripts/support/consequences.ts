@@ -91,7 +91,7 @@ export function consequenceTable(consequences: readonly Consequence[]): string {
       }),
     ),
   ]);
-  const over = ['', ...names, ...names];
+  const over = ['', ...names.map((name) => `populations, ${name}`), ...names.map((name) => `cells, ${name}`)];
   return `${blocks.join('\n')}
 By weed and group: populations inside published numbers of counties and areas, then published cells of state × season
 ${columns([over, ...byPair])}`;
@@ -102,6 +102,7 @@ const HEAD = [
   'cells',
   'published',
   'withheld',
+  'to protect others',
   'left out',
   'populations',
   'inside published numbers',

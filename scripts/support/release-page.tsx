@@ -87,11 +87,12 @@ function inFolder(html: string, release: number): string {
   const inside = html
     .replaceAll(`href="/releases/${release}/`, 'href="')
     .replaceAll('href="/"', 'href="index.html"')
-    .replace(ELSEWHERE, '');
+    .replace(ELSEWHERE, '')
+    .replace(/<a\s[^>]*href="\/[^"]*"[^>]*>(.*?)<\/a>/gs, '$1');
   const [astray] = /(?:href|src|action|srcset)="\/[^"]*"/.exec(inside) ?? [];
   if (astray) throw new Error(`the page of release ${release} leads out of its folder: ${astray}`);
   return inside;
 }
 
-/** A paragraph that leads to another page of the site: there is none beside this one. */
+/** A paragraph that leads to another page of the site: there is none beside this one. Of other links the words stay. */
 const ELSEWHERE = /<p(?:\s[^>]*)?>(?:(?!<\/p>).)*?href="\/[^"]*"(?:(?!<\/p>).)*<\/p>/gs;

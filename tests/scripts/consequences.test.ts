@@ -64,6 +64,13 @@ describe('the consequences of a policy', () => {
     const table = consequenceTable(found);
     for (const { group } of pairs) expect(table).toContain(`× group ${group}`);
     for (const name of ['standing', 'stricter', 'looser']) expect(table).toContain(`${name}, at least`);
+    // Columns stand apart, each under its head.
+    const [head, first] = table.split('\n').slice(1, 3) as [string, string];
+    expect(head.trim().split(/ {2,}/)).toEqual([
+      ...['table', 'cells', 'published', 'withheld', 'to protect others', 'left out', 'populations'],
+      'inside published numbers',
+    ]);
+    expect(first.trim().split(/ {2,}/)).toHaveLength(8);
   });
 
   it('are nothing at all where a policy asks for more than there is, and that is said', async () => {

@@ -121,6 +121,17 @@ describe('a release as a folder', () => {
     expect(() => replaceFolder(join(file, 'in'), [])).toThrow('a part of its path is a file');
   });
 
+  it('stays as it was where the new one cannot be written, and nothing is left beside it', () => {
+    const before = sums();
+    const broken = [
+      { name: 'index.html', bytes: Buffer.from('new') },
+      { name: 'no/such/folder', bytes: Buffer.from('') },
+    ];
+    expect(() => replaceFolder(folder, broken)).toThrow('ENOENT');
+    expect(sums()).toEqual(before);
+    expect(readdirSync(join(folder, '..'))).toEqual(['serve']);
+  });
+
   it('names the releases that stand when another is asked for', async () => {
     const { code, err } = await exported('--number', '7');
     expect(code).toBe(1);
