@@ -15,6 +15,11 @@ export function PlaceCard({ report: { view, place, chosen, findings } }: { repor
   return (
     <section className="place-card" aria-labelledby="place-heading">
       <h3 id="place-heading">{place.fullName}</h3>
+      {place.kind === 'county' ? (
+        <p>
+          <a href={`/counties/${place.key}`}>{en.county.page(place.name)}</a>
+        </p>
+      ) : null}
       {own.place.kind === 'area' ? <p>{countedTogether(place.name, own.place.fullName)}</p> : null}
       <p>
         <strong>{en.status[own.status]}</strong> {when(view.window)}

@@ -146,6 +146,49 @@ export const en = {
     season:
       'A season is the year in which the seed was collected. A season under way is shown for the region and its states only, and is marked.',
   },
+  county: {
+    release: (number: number, date: string) => `Release ${number} of ${date}.`,
+    map: 'The map of the region',
+    found: (period: string) => `What was found here, ${period}`,
+    columns: ['Weed and herbicide group', 'Here', 'Resistant of screened', 'First shown', 'Next door'],
+    nothingScreened:
+      'Nothing from this county is in the numbers of these seasons. That is no information, which is not the same as none found.',
+    notScreened: 'Not screened from here in these seasons:',
+    noNumbers: 'not public',
+    none: 'nothing shown',
+    together: (area: string) => `counted together: ${area}`,
+    since: (period: string, kind: string, how: string) => `${period} (${kind}; ${how})`,
+    nextDoor: (confirmed: number, places: number) =>
+      places === 0 ? 'no neighbour in the region' : `confirmed in ${confirmed} of ${places} places`,
+    clean: 'Where none was found, and how sure that is',
+    change: 'Change since the season before',
+    noChange:
+      'Too few places have public numbers in both of the last two closed seasons to compare them. A county is never compared with itself season by season: too few samples would stand behind it.',
+    before: 'Before you send seed',
+    beforeSteps: [
+      'Was the weed one that the herbicide controls, at the size it had when it was treated?',
+      'Are other plants of its kind that were treated with it dead?',
+      'Rule out the ordinary causes: a missed strip, a wrong nozzle, rain, drought, weeds that came up later.',
+      'Take ripe, dark seed of five plants or more; of a weed with separate sexes from female plants, which alone bear seed.',
+      'Dry it in a paper bag, close the bag, and write on it: weed, field or nearest crossing, crop, day, what was used.',
+      'Ask your programme where to send it.',
+    ],
+    after: 'After a find',
+    afterSteps: [
+      'Harvest that field last, and clean the machine before the next field.',
+      'Do not let the survivors set seed.',
+      'Tell those who share machines, hay, manure or a fence line with you.',
+      'Plan the next season with your local extension; follow the label and local regulation.',
+    ],
+    page: (county: string) => `All weeds of ${county}, and what to do`,
+    letter: 'For a newsletter',
+    error: (programme: string) =>
+      `Is something wrong here? Tell ${programme}; the same address serves whoever wants to send seed.`,
+    feed: 'Feed of this county (Atom)',
+    unknown: (asked: string) => `There is no county “${asked}” here`,
+    there: (region: string) =>
+      `These are the counties of ${region}. Their five-digit FIPS codes work as addresses too.`,
+  },
   cautions: { heading: 'Before you act on this' },
   empty: {
     heading: 'Nothing has been released yet',

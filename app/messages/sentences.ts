@@ -1,8 +1,10 @@
 import type { TrendPoint } from '@/lib/figures/trend-figure';
 import type { FirstDetection } from '@/lib/findings/types';
 import { type Period, type PlaceStatus, periodLabel } from '@/lib/vocabulary/terms';
+import { weedName } from '../view/names';
 import type { Misfit } from '../view/parse-view';
 import type { Estimate, PlaceNumbers } from '../view/place-numbers';
+import type { CountyReport } from '../view/read-county';
 import type { Grain, View } from '../view/view';
 import { en } from './en';
 import { count, interval, list, many, percent } from './format';
@@ -163,6 +165,40 @@ export function detectionWords(
     );
   }
   return sentences;
+}
+
+/** First sentence of a county's page. */
+export function countyHeadline({ lines, window, county }: CountyReport): string {
+  const of = (status: PlaceStatus) =>
+    lines
+      .filter(({ numbers }) => numbers.status === status)
+      .map(({ pair }) => `${weedName(pair.species)} to group ${pair.group}`);
+  const [confirmed, clean, hidden] = [of('confirmed'), of('none confirmed'), of('no public information')];
+  const parts = [
+    confirmed.length > 0
+      ? `resistance is confirmed in ${list(confirmed)}`
+      : 'no resistance is shown as confirmed',
+    ...(clean.length > 0 ? [`none was found in ${list(clean)}`] : []),
+    ...(hidden.length > 0 ? [`${many(hidden.length, 'count is', 'counts are')} not public`] : []),
+  ];
+  if (lines.length === 0)
+    return `Nothing from ${county.name} is in the numbers of ${periodLabel(window)}: nobody can say from here what is there.`;
+  return sentence(
+    `In ${county.name}, or in the area that it is counted in, ${periodLabel(window)}: ${list(parts)}`,
+  );
+}
+
+/** A paragraph to be copied: what, how many, from where, and what it is not. */
+export function countyLetter({ head, lines, window, county }: CountyReport): string {
+  const told = lines
+    .filter(({ numbers }) => numbers.status === 'confirmed' && numbers.estimate)
+    .map(({ pair, numbers: { estimate, place } }) => {
+      const where = place.kind === 'area' ? ` (${place.name} together)` : '';
+      return `${weedName(pair.species)} resistant to group ${pair.group} in ${count(estimate!.resistant)} of ${count(estimate!.tested)} populations screened${where}`;
+    });
+  const found = told.length > 0 ? `found ${list(told)}` : 'has no confirmed resistance to show with numbers';
+  const simulated = head.simulated ? ' These data are simulated.' : '';
+  return `${county.fullName}, seed collected ${periodLabel(window)}: ${head.programme} ${found}. Growers send what they suspect, so this is not the share of all fields, and none found is not none there. Follow the label and your local extension recommendations. (Release ${head.number}, ${head.date}.)${simulated}`;
 }
 
 function sentence(words: string): string {

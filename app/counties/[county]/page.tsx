@@ -1,0 +1,15 @@
+import { CountyPage } from '@/app/components/county-page';
+import { Empty } from '@/app/components/empty';
+import { UnknownCounty } from '@/app/components/unknown-county';
+import { Unreachable } from '@/app/components/unreachable';
+import { readCounty } from '@/app/view/read-county';
+
+/** One county: what is public there and next door, how sure that is, and what to do before and after sending seed. */
+export default async function Page({ params }: { params: Promise<{ county: string }> }) {
+  const asked = decodeURIComponent((await params).county);
+  const reading = await readCounty(asked);
+  if (reading.state === 'empty') return <Empty />;
+  if (reading.state === 'unreachable') return <Unreachable />;
+  if (reading.state === 'unknown') return <UnknownCounty asked={asked} region={reading.region} />;
+  return <CountyPage report={reading.report} />;
+}
