@@ -1,9 +1,7 @@
-import type { Fact } from '@/lib/cube/types';
 import type { Policy } from '@/lib/disclosure/types';
-import type { Region } from '@/lib/geography/types';
 import { commonNameOf } from '@/lib/vocabulary/species';
 import type { Season } from '@/lib/vocabulary/terms';
-import { gateOnly } from './gate-only';
+import { type GateOnlyInput, gateOnly } from './gate-only';
 import { inAll, type PairShares, type PublishedShare, publishedShares } from './published-shares';
 
 export interface Proposal {
@@ -52,7 +50,7 @@ export function beside(standing: Policy): Proposal[] {
 /** What each policy would publish and withhold of these facts, as if nothing had been released before. */
 export async function consequencesOf(
   proposals: readonly Proposal[],
-  ground: { facts: readonly Fact[]; region: Region; closedSeasons: readonly Season[] },
+  ground: Omit<GateOnlyInput, 'policy' | 'areas'>,
   onPolicy: (name: string) => void = () => {},
 ): Promise<Consequence[]> {
   const found: Consequence[] = [];

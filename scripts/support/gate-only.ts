@@ -14,8 +14,10 @@ export interface GateOnlyInput {
   facts: readonly Fact[];
   region: Region;
   policy: Policy;
-  /** Ascending; the first of them is the season that windows are counted from. */
+  /** Ascending. */
   closedSeasons: readonly Season[];
+  /** Where windows are counted from; the first closed season where it is left out. */
+  firstSeason?: Season;
   /** How counties are joined; drawn by the policy where it is left out. */
   areas?: (windows: { first: Season; last: Season }[]) => AreaTable[];
 }
@@ -35,7 +37,7 @@ export interface GateOnly {
  */
 export async function gateOnly(input: GateOnlyInput): Promise<GateOnly> {
   const { facts, region, policy, closedSeasons } = input;
-  const firstSeason = closedSeasons[0] ?? 0;
+  const firstSeason = input.firstSeason ?? closedSeasons[0] ?? 0;
   const question = { policy, firstSeason, closedSeasons, openSeason: null };
   const windows = fixedWindows(firstSeason, closedSeasons, policy.windowLength);
   const areas = input.areas?.(windows) ?? drawAreas({ facts, region, windows, policy });

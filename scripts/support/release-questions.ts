@@ -1,10 +1,12 @@
 import { writeFileSync } from 'node:fs';
 import type { StaffDatabase } from '@/db/clients';
 import { UserError } from '@/db/errors';
+import { releaseBases } from '@/db/repositories/release-basis';
 import { releaseFindings } from '@/db/repositories/release-findings';
 import { type EarlierRelease, earlierReleases } from '@/db/repositories/releases';
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { programmeRegion } from '@/lib/geography/programme-region';
+import type { Region } from '@/lib/geography/types';
 import { publicLoss } from '@/lib/release/public-loss';
 import { unwithheldFindings } from '@/lib/release/public-loss-findings';
 import { commonNameOf } from '@/lib/vocabulary/species';
@@ -25,18 +27,22 @@ export async function consequences(
   const proposals = policy
     ? [standing, { name: 'proposed', policy: readPolicyFile(policy, DEFAULT_POLICY) }]
     : beside(DEFAULT_POLICY);
-  const { region, facts, closed } = await ground(staff);
+  const region = await regionOfProgramme(staff);
+  const { facts, closed } = await releaseFacts(staff);
   const earlier = await earlierReleases(staff);
-  const closedSeasons = counted(closed, earlier[0]?.firstSeason ?? facts.reduce(earliest, Infinity));
-  const found = await consequencesOf(proposals, { facts, region, closedSeasons }, (name) =>
+  // As a release would choose it: with results, closed or not.
+  const firstSeason = earlier[0]?.firstSeason ?? Math.min(...new Set(facts.map(({ season }) => season)));
+  const closedSeasons = closed.filter((season) => season >= firstSeason);
+  const ground = { facts, region, closedSeasons, firstSeason };
+  const found = await consequencesOf(proposals, ground, (name) =>
     process.stderr.write(`  gate under the ${name} policy …\n`),
   );
-  if (json) write(json, { closedSeasons, policies: found });
+  if (json) write(json, { firstSeason, closedSeasons, policies: found });
   say(consequenceTable(found));
   say('For the staff: how much is withheld is not public. Nothing was released.');
   if (earlier.length > 0) {
     say(
-      'This is as if nothing had been released before. Closed seasons that were released are frozen as they were shown: a release that would show them under another policy is refused.',
+      'This is as if nothing had been released before. In closed seasons that were released, what is shown stays shown and what is withheld stays withheld: a policy counts in full from the seasons that close next.',
     );
   }
 }
@@ -45,7 +51,6 @@ export async function consequences(
 export async function loss(staff: StaffDatabase, number: number | null): Promise<void> {
   const release = chosen(await earlierReleases(staff), number);
   const { head } = release;
-  const { region, facts } = await ground(staff);
   const { tests } = head;
   if (!tests) {
     throw new UserError(
@@ -54,32 +59,25 @@ export async function loss(staff: StaffDatabase, number: number | null): Promise
     );
   }
   process.stderr.write('  computing findings from exact counts …\n');
+  const region = await regionOfProgramme(staff);
+  const basis = (await releaseBases(staff)).get(release.number);
+  const { facts } = basis ?? (await releaseFacts(staff));
   const exact = unwithheldFindings({
     ...{ facts, region, windows: head.windows, closedSeasons: head.closedSeasons, ...tests },
     speciesName: commonNameOf,
   });
   const released = await releaseFindings(staff, release.number);
-  say(
-    `Release ${release.number} of ${head.date} beside exact counts of the samples stored now that may enter a release.`,
-  );
+  const what = basis
+    ? 'the samples that entered it'
+    : 'the samples stored now, since it is older than the record of what entered';
+  say(`Release ${release.number} of ${head.date} beside exact counts of ${what}.`);
   say(lossWords(publicLoss(released, exact, region)));
   say('For the staff: what is withheld can be told from this. Do not pass it on.');
 }
 
-async function ground(staff: StaffDatabase) {
+async function regionOfProgramme(staff: StaffDatabase): Promise<Region> {
   const programme = await programmeOf(staff);
-  const region = programmeRegion({ ...programme, name: programme.regionName });
-  return { region, ...(await releaseFacts(staff)) };
-}
-
-function earliest(first: number, { season }: { season: number }): number {
-  return Math.min(first, season);
-}
-
-/** Windows are counted from the first season, so a gap there would move them. */
-function counted(closed: readonly number[], first: number): number[] {
-  const after = closed.filter((season) => season >= first);
-  return after.length > 0 ? after : [...closed];
+  return programmeRegion({ ...programme, name: programme.regionName });
 }
 
 function chosen(releases: readonly EarlierRelease[], number: number | null): EarlierRelease {

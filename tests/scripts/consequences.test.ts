@@ -86,6 +86,18 @@ describe('the consequences of a policy', () => {
     expect(none!.warning).toContain('No window of 20 seasons');
   });
 
+  it('count windows from the first season with results, as a release does, closed or not', async () => {
+    const policy = { ...DEFAULT_POLICY, windowLength: 2 };
+    const closed = closedSeasons.slice(1);
+    const windowsFrom = async (firstSeason?: number) =>
+      (await gateOnly({ ...ground, closedSeasons: closed, policy, firstSeason })).cube.windows.map(
+        ({ first }) => first,
+      );
+    const [first] = closedSeasons as [number];
+    expect(await windowsFrom(first)).toEqual([first + 2, first + 4]);
+    expect(await windowsFrom()).toEqual([first + 1, first + 3]);
+  });
+
   it('are said to withhold nothing where every cell passes', async () => {
     const county = facts[0]!.county;
     // Invented: twelve operations send two populations each, half of them resistant, from one county in each season.

@@ -319,7 +319,9 @@ describe('npm run release -- loss', () => {
     const { code, out } = await run('loss');
     expect({ code, out }).toMatchObject({
       code: 0,
-      out: expect.stringContaining('Release 1 of 2026-02-10 beside exact counts'),
+      out: expect.stringContaining(
+        'Release 1 of 2026-02-10 beside exact counts of the samples that entered it',
+      ),
     });
     expect(out).toMatch(/Clustering: \d+ of 34 maps have the same verdict/);
     expect(out).toMatch(/First finds by county: [1-9]/);
