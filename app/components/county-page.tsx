@@ -1,9 +1,10 @@
+import { SUBMISSIONS_CAUTION } from '@/lib/findings/wording';
 import { SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 import { commonNameOf } from '@/lib/vocabulary/species';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import { en } from '../messages/en';
 import { day, interval, list, percent, unbroken } from '../messages/format';
-import { countyHeadline, countyLetter, sentenceStart } from '../messages/sentences';
+import { byWeed, countyHeadline, countyLetter, sentenceStart } from '../messages/sentences';
 import { herbicideName, weedName } from '../view/names';
 import type { CountyLine, CountyReport } from '../view/read-county';
 import { viewHref } from '../view/view';
@@ -14,6 +15,8 @@ import { Masthead } from './masthead';
 export function CountyPage({ report }: { report: CountyReport }) {
   const { head, county, lines, window, changes, notScreened } = report;
   const clean = lines.filter((line) => line.clean);
+  const clear = changes.filter(({ low, high }) => low! > 1 || high! < 1);
+  const unclear = changes.filter((change) => !clear.includes(change));
   return (
     <>
       <title>{`${county.fullName} · ${en.name}`}</title>
@@ -59,11 +62,22 @@ export function CountyPage({ report }: { report: CountyReport }) {
         <section aria-labelledby="change-heading">
           <h2 id="change-heading">{en.county.change}</h2>
           {changes.length === 0 ? <p>{en.county.noChange}</p> : null}
-          <ul>
-            {changes.map((change) => (
-              <li key={`${change.species}|${change.group}`}>{sentenceStart(change.sentence)}</li>
-            ))}
-          </ul>
+          {clear.length > 0 ? (
+            <ul>
+              {clear.map((change) => (
+                <li key={`${change.species}|${change.group}`}>
+                  {sentenceStart(change.sentence).replace(` ${SUBMISSIONS_CAUTION}`, '')}
+                </li>
+              ))}
+            </ul>
+          ) : null}
+          {unclear.length > 0 ? (
+            <p>
+              {en.county.noClearChange(String(unclear[0]!.from), String(unclear[0]!.to))}{' '}
+              {list(byWeed(unclear), { comma: ', ' })}.
+            </p>
+          ) : null}
+          {changes.length > 0 ? <p>{SUBMISSIONS_CAUTION}</p> : null}
         </section>
         <Advice />
         <section aria-labelledby="letter-heading">
@@ -91,7 +105,7 @@ function Found({ report: { lines, window, county } }: { report: CountyReport }) 
         const { estimate, status, place } = own;
         const { short, action } = herbicideName(pair.group);
         return (
-          <li key={keyOf(line)}>
+          <li key={keyOf(line)} className="line">
             <h3>
               <a href={viewHref({ ...pair, window, by: 'county', place: county.key })}>
                 {sentenceStart(weedName(pair.species))}, {short}

@@ -161,7 +161,8 @@ export const en = {
     nextDoor: (confirmed: number, places: number) =>
       places === 0 ? 'no neighbour in the region' : `confirmed in ${confirmed} of ${places} places`,
     clean: 'Where none was found, and how sure that is',
-    change: 'Change since the season before',
+    change: 'Change since the season before, in the region’s districts',
+    noClearChange: (from: string, to: string) => `No clear change from ${from} to ${to}:`,
     noChange:
       'Too few places have public numbers in both of the last two closed seasons to compare them. A county is never compared with itself season by season: too few samples would stand behind it.',
     before: 'Before you send seed',

@@ -1,6 +1,6 @@
 import type { TrendPoint } from '@/lib/figures/trend-figure';
 import type { FirstDetection } from '@/lib/findings/types';
-import { type Period, type PlaceStatus, periodLabel } from '@/lib/vocabulary/terms';
+import { type Pair, type Period, type PlaceStatus, periodLabel } from '@/lib/vocabulary/terms';
 import { weedName } from '../view/names';
 import type { Misfit } from '../view/parse-view';
 import type { Estimate, PlaceNumbers } from '../view/place-numbers';
@@ -170,22 +170,29 @@ export function detectionWords(
 /** First sentence of a county's page. */
 export function countyHeadline({ lines, window, county }: CountyReport): string {
   const of = (status: PlaceStatus) =>
-    lines
-      .filter(({ numbers }) => numbers.status === status)
-      .map(({ pair }) => `${weedName(pair.species)} to group ${pair.group}`);
+    byWeed(lines.filter(({ numbers }) => numbers.status === status).map(({ pair }) => pair));
   const [confirmed, clean, hidden] = [of('confirmed'), of('none confirmed'), of('no public information')];
   const parts = [
     confirmed.length > 0
-      ? `resistance is confirmed in ${list(confirmed)}`
+      ? `resistance is confirmed in ${list(confirmed, { comma: ', ' })}`
       : 'no resistance is shown as confirmed',
-    ...(clean.length > 0 ? [`none was found in ${list(clean)}`] : []),
-    ...(hidden.length > 0 ? [`${many(hidden.length, 'count is', 'counts are')} not public`] : []),
+    ...(clean.length > 0 ? [`none was found in ${list(clean, { comma: ', ' })}`] : []),
+    ...(hidden.length > 0 ? [`what was found in ${list(hidden, { comma: ', ' })} is not public`] : []),
   ];
   if (lines.length === 0)
     return `Nothing from ${county.name} is in the numbers of ${periodLabel(window)}: nobody can say from here what is there.`;
   return sentence(
     `In ${county.name}, or in the area that it is counted in, ${periodLabel(window)}: ${list(parts)}`,
   );
+}
+
+/** `kochia (groups 2, 4 and 9)`, weed by weed. */
+export function byWeed(pairs: readonly Pair[]): string[] {
+  const weeds = [...new Set(pairs.map(({ species }) => species))];
+  return weeds.map((weed) => {
+    const groups = pairs.filter(({ species }) => species === weed).map(({ group }) => String(group));
+    return `${weedName(weed)} (${groups.length === 1 ? 'group' : 'groups'} ${list(groups, { comma: ', ' })})`;
+  });
 }
 
 /** A paragraph to be copied: what, how many, from where, and what it is not. */
