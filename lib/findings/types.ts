@@ -217,8 +217,8 @@ export interface SpeedOfSpread {
   high: number | null;
   /** What the front does to a place: it is reached at one time, or its share rises. */
   model: 'arrival' | 'rising share' | null;
-  /** Where it began, as far as the counts tell: a point, the county nearest to it, and when. */
-  origins: { lon: number; lat: number; place: PlaceKey; since: Season }[];
+  /** Where it began, as far as the counts tell: a point, the county nearest to it and how far that is, and when. */
+  origins: { lon: number; lat: number; place: PlaceKey; kilometres: number; since: Season }[];
   /** By the other of the two models; null where there is but one. */
   otherSpeed: number | null;
   /** null where it moves alike in all directions, as far as can be told. Degrees clockwise from north, km a season. */

@@ -1,7 +1,10 @@
+import { fileURLToPath } from 'node:url';
 import type { Calibration } from '../calibrate';
-import { NEARNESS_TESTS, type NearnessRow, nearnessRuns } from './spread/nearness-runs';
-import { ground as groundOf } from './spread/screening';
-import { type SpeedRow, speedRuns } from './spread/speed-runs';
+import { inProcesses } from './in-processes';
+import { NEARNESS_TESTS, NEARNESS_WAYS, type NearnessRow, TESTINGS } from './spread/nearness-runs';
+import type { Answer, Order } from './spread/process';
+import { type SpeedRow, type Told, WAYS } from './spread/speed-runs';
+import { OWN_MODELS } from './spread/ways';
 
 const SEED = 20261125;
 
@@ -9,11 +12,27 @@ const SEED = 20261125;
 export const spread: Calibration = {
   document: 'calibration-spread.md',
   async run(maps, date, onProgress) {
-    const ground = groundOf(SEED);
     const own = Math.max(2, Math.round(0.3 * maps));
     const others = Math.max(2, Math.round(0.1 * maps));
-    const speed = speedRuns(ground, { own, others }, SEED, onProgress);
-    const near = nearnessRuns(ground, maps, SEED, onProgress);
+    const orders: Order[] = [
+      ...WAYS.map((way): Order => {
+        const runs = OWN_MODELS.includes(way) ? own : others;
+        return { kind: 'speed', way: way.name, runs, byDistrict: others, seed: SEED };
+      }),
+      ...NEARNESS_WAYS.flatMap((way) =>
+        TESTINGS.map(
+          (testing): Order => ({ kind: 'nearness', way: way.name, testing, runs: maps, seed: SEED }),
+        ),
+      ),
+    ];
+    const module = fileURLToPath(new URL('./spread/process.ts', import.meta.url));
+    const answers = await inProcesses<Order, Answer>(module, orders, (order) =>
+      onProgress(
+        order.kind === 'speed' ? `speed: ${order.way}` : `nearness: ${order.way}, testing ${order.testing}`,
+      ),
+    );
+    const speed = answers.flatMap((answer) => (Array.isArray(answer) ? answer : []));
+    const near = answers.flatMap((answer) => (Array.isArray(answer) ? [] : [answer]));
     return page({ date, maps, own, others, near, speed });
   },
 };
@@ -29,7 +48,6 @@ interface Result {
 
 function page({ date, maps, own, others, near, speed }: Result): string {
   const names = NEARNESS_TESTS.map(([name]) => name);
-  const ways = [...new Set(speed.map(({ way }) => way))];
   return `# Calibration of the tests and estimates of spread
 
 Written by \`npm run calibrate -- spread\` on ${date}, seed ${SEED}: ${maps.toLocaleString('en')} simulated programmes a line of nearness, ${own.toLocaleString('en')} a line
@@ -48,7 +66,7 @@ level lies between ${range(maps)} in 99 of 100 lines. An exact test may lie belo
 ${near
   .map(
     ({ way, testing, found }) =>
-      `| ${way.name} | ${testing} | ${names.map((name) => rate(found.get(name)!)).join(' | ')} |`,
+      `| ${way} | ${testing} | ${names.map((name) => rate(found[name]!)).join(' | ')} |`,
   )
   .join('\n')}
 
@@ -74,32 +92,28 @@ Medians of the programmes in which a speed is told by county; descriptive, and w
 | | planted | least squares | its inverse | this |
 | --- | ---: | ---: | ---: | ---: |
 ${speed
-  .filter(({ way, grain, simple }) => grain === 'county' && way.speed !== null && simple.length > 0)
+  .filter(({ way, grain, simple }) => grain === 'county' && plantedIn(way) !== null && simple.length > 0)
   .map(({ way, simple, found }) => {
     const told = found.flatMap((each) => (each.kind === 'speed' ? [each.speed] : []));
-    return `| ${way.name} | ${way.speed} | ${round(median(simple.map(({ leastSquares }) => leastSquares)))} | ${round(median(simple.map(({ inverse }) => inverse)))} | ${round(median(told))} |`;
+    return `| ${way} | ${plantedIn(way)} | ${round(median(simple.map(({ leastSquares }) => leastSquares)))} | ${round(median(simple.map(({ inverse }) => inverse)))} | ${round(median(told))} |`;
   })
   .join('\n')}
 
 ### What was planted
 
-${ways.map(({ name, about }) => `- **${name}**: ${about}`).join('\n')}
+${WAYS.map(({ name, about }) => `- **${name}**: ${about}`).join('\n')}
 `;
 }
 
 function speedLine({ way, grain, found }: SpeedRow): string {
-  const told = found.flatMap((each) => (each.kind === 'speed' ? [each] : []));
-  const holds = told.filter(
-    ({ low, high }) => way.speed !== null && low <= way.speed && way.speed <= high,
-  ).length;
+  const planted = plantedIn(way);
+  const told = found.filter((each): each is Told => each.kind === 'speed');
+  const holds = told.filter(({ low, high }) => planted !== null && low <= planted && planted <= high).length;
   const reasons = count(found.flatMap((each) => (each.kind === 'no speed' ? [each.reason] : [])));
-  const origins = count(told.map(({ fit }) => String(fit.origins.length)));
+  const origins = count(told.map((each) => String(each.origins)));
   const cells = [
-    way.name,
-    way.speed === null ? '–' : String(way.speed),
-    grain,
-    percent(told.length / found.length),
-    way.speed === null || told.length === 0 ? '–' : percent(holds / told.length),
+    ...[way, planted === null ? '–' : String(planted), grain, percent(told.length / found.length)],
+    planted === null || told.length === 0 ? '–' : percent(holds / told.length),
     told.length === 0 ? '–' : round(median(told.map(({ speed }) => speed))),
     told.length === 0 ? '–' : median(told.map(({ low, high }) => high / low)).toFixed(2),
     origins.map(([number, times]) => `${number}: ${times}`).join(', ') || '–',
@@ -108,14 +122,18 @@ function speedLine({ way, grain, found }: SpeedRow): string {
   return `| ${cells.join(' | ')} |`;
 }
 
+function plantedIn(way: string): number | null {
+  return WAYS.find(({ name }) => name === way)!.speed;
+}
+
 function count(words: readonly string[]): [string, number][] {
   const counts = new Map<string, number>();
   for (const word of words) counts.set(word, (counts.get(word) ?? 0) + 1);
   return [...counts].sort(([a, n], [b, m]) => m - n || (a < b ? -1 : 1));
 }
 
-function rate(p: readonly number[]): string {
-  const told = p.filter((each) => !Number.isNaN(each));
+function rate(p: readonly (number | null)[]): string {
+  const told = p.filter((each) => each !== null);
   return told.length === 0 ? '–' : percent(told.filter((each) => each <= 0.05 + 1e-12).length / told.length);
 }
 

@@ -1,3 +1,4 @@
+import { greatCircle } from '@/lib/stats/scan/great-circle';
 import { type NoSpeed, type Speed, type SpeedOptions, speedOfSpread } from '@/lib/stats/spread/speed/speed';
 import type { SpreadMap } from '@/lib/stats/spread/speed/types';
 import type { PlaceKey, Season } from '@/lib/vocabulary/terms';
@@ -40,18 +41,21 @@ export function findSpeed(input: SpeedInput): SpeedOfSpread {
 type Told = Omit<SpeedOfSpread, 'sentence' | 'kind' | 'species' | 'group' | 'grain' | 'from' | 'to'>;
 
 function describe(found: Speed, { map, points }: SpeedInput): Told {
-  const { x, y } = map.points;
+  const { x, y, metric } = map.points;
+  const distance = (lon: number, lat: number, i: number) =>
+    metric === 'plane' ? Math.hypot(lon - x[i]!, lat - y[i]!) : greatCircle(lon, lat, x[i]!, y[i]!);
   const nearest = (lon: number, lat: number) => {
-    const away = (i: number) => ((x[i]! - lon) * Math.cos((lat * Math.PI) / 180)) ** 2 + (y[i]! - lat) ** 2;
-    return points[points.reduce((best, _, i) => (away(i) < away(best) ? i : best), 0)]!;
+    const away = (i: number) => distance(lon, lat, i);
+    return points.reduce((best, _, i) => (away(i) < away(best) ? i : best), 0);
   };
   return {
     ...{ speed: found.speed, low: found.low, high: found.high },
     model: found.fit.model,
-    origins: found.fit.origins.map(({ x: lon, y: lat, start }) => ({
-      ...{ lon, lat, place: nearest(lon, lat) },
-      since: Math.floor(start) as Season,
-    })),
+    origins: found.fit.origins.map(({ x: lon, y: lat, start }) => {
+      const at = nearest(lon, lat);
+      const kilometres = distance(lon, lat, at);
+      return { lon, lat, place: points[at]!, kilometres, since: Math.floor(start) as Season };
+    }),
     otherSpeed: found.other?.speed ?? null,
     direction:
       found.direction && found.direction.p <= LEVEL

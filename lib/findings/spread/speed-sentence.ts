@@ -25,9 +25,15 @@ function origins(
   { origins: all }: Omit<SpeedOfSpread, 'sentence'>,
   nameOf: (key: PlaceKey) => string,
 ): string {
-  const told = all.map(({ place, since }) => `near ${nameOf(place)} (since about ${since})`);
+  const told = all.map(({ place, kilometres, since }) => {
+    const where = kilometres > BEYOND ? `somewhere beyond ${nameOf(place)}` : `near ${nameOf(place)}`;
+    return `${where} (since about ${since})`;
+  });
   return all.length === 1 ? `from ${told[0]}` : `from ${all.length} beginnings: ${list(told)}`;
 }
+
+/** Farther than that from the middle of any county it began outside of what was screened, km. */
+const BEYOND = 75;
 
 /** The other model is told where it would say something else. */
 function other({ otherSpeed, low, high }: Omit<SpeedOfSpread, 'sentence'>): string[] {

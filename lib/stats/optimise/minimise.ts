@@ -9,6 +9,8 @@ export interface Objective {
   high: Float64Array;
   /** A gain that is nothing beside the size of the data. */
   negligible: number;
+  /** Gives up after so many steps; 500 unless given. */
+  mostSteps?: number;
 }
 
 export interface Minimum {
@@ -30,7 +32,7 @@ export interface Minimum {
  * @source Levenberg 1944, Quart. Appl. Math. 2:164–168; Marquardt 1963, J. SIAM 11:431–441 (damping by the diagonal)
  */
 export function minimise(objective: Objective, start: Float64Array): Minimum {
-  const { size, low, high, negligible } = objective;
+  const { size, low, high, negligible, mostSteps = 500 } = objective;
   const gradient = new Float64Array(size);
   const curvature = new Float64Array(size * size);
   const atBound = new Uint8Array(size);
@@ -38,7 +40,7 @@ export function minimise(objective: Objective, start: Float64Array): Minimum {
     Math.min(high[k]!, Math.max(low[k]!, value)),
   );
   let damping = 1e-3;
-  for (let round = 0; round < 500; round += 1) {
+  for (let round = 0; round < mostSteps; round += 1) {
     const value = objective.evaluate(theta, gradient, curvature);
     for (let k = 0; k < size; k += 1) {
       const outward =

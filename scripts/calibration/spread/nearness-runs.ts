@@ -11,10 +11,11 @@ import type { Ground, Testing } from './screening';
 import { RARE, WAVE, type Way } from './ways';
 
 export interface NearnessRow {
-  way: Way;
+  /** Its name. */
+  way: string;
   testing: Testing;
-  /** For each test the p of every run; NaN where there was no answer. */
-  found: Map<string, number[]>;
+  /** For each test the p of every run; null where there was no answer. */
+  found: Record<string, (number | null)[]>;
 }
 
 export const NEARNESS_TESTS = [
@@ -33,34 +34,30 @@ export const NEARNESS_TESTS = [
   ['hazard’s fit', 'check of the hazard model’s expected chances: its level, where the model holds'],
 ] as const;
 
-const TESTINGS: readonly Testing[] = ['even', 'uneven', 'follows finds'];
+export const TESTINGS: readonly Testing[] = ['even', 'uneven', 'follows finds'];
+export const NEARNESS_WAYS: readonly Way[] = [RARE, WAVE];
 
 export function nearnessRuns(
   ground: Ground,
-  runs: number,
-  seed: number,
-  onProgress: (text: string) => void,
-): NearnessRow[] {
-  return [RARE, WAVE].flatMap((way) =>
-    TESTINGS.map((testing) => {
-      onProgress(`nearness: ${way.name}, testing ${testing}`);
-      const found = new Map<string, number[]>(NEARNESS_TESTS.map(([name]) => [name, []]));
-      for (let run = 0; run < runs; run += 1) {
-        const random = new Random(deriveSeed(seed, `${way.name}|${testing}|${run}`));
-        const counts = ground.screen(testing, way.plant(ground, random), random);
-        for (const [k, p] of ask(ground, counts, run).entries()) found.get(NEARNESS_TESTS[k]![0])!.push(p);
-      }
-      return { way, testing, found };
-    }),
-  );
+  way: Way,
+  testing: Testing,
+  { runs, seed }: { runs: number; seed: number },
+): NearnessRow {
+  const found: NearnessRow['found'] = Object.fromEntries(NEARNESS_TESTS.map(([name]) => [name, []]));
+  for (let run = 0; run < runs; run += 1) {
+    const random = new Random(deriveSeed(seed, `${way.name}|${testing}|${run}`));
+    const counts = ground.screen(testing, way.plant(ground, random), random);
+    for (const [k, p] of ask(ground, counts, run).entries()) found[NEARNESS_TESTS[k]![0]]!.push(p);
+  }
+  return { way: way.name, testing, found };
 }
 
-function ask({ weights, points }: Ground, counts: SeasonCounts, seed: number): number[] {
+function ask({ weights, points }: Ground, counts: SeasonCounts, seed: number): (number | null)[] {
   const byBoth = nearness(counts, weights);
   const known = arrivals(counts);
   const rows = atRisk(counts, known);
   const fit = fitHazard(rows, counts.seasons, [anyFoundNeighbour(rows, known, weights)]);
-  const hazard = fit.kind === 'fit' ? oneSided(fit.estimates[0]!) : Number.NaN;
+  const hazard = fit.kind === 'fit' ? oneSided(fit.estimates[0]!) : null;
   return [
     nearness(counts, weights, { strata: 'none' }).p,
     nearness(counts, weights, { strata: 'season' }).p,
@@ -68,7 +65,7 @@ function ask({ weights, points }: Ground, counts: SeasonCounts, seed: number): n
     byBoth.midP,
     nearnessDistance(counts, points, { permutations: 199, seed }).p,
     hazard,
-    fit.kind === 'fit' ? (checkHazard(fit).p ?? Number.NaN) : Number.NaN,
+    fit.kind === 'fit' ? checkHazard(fit).p : null,
   ];
 }
 

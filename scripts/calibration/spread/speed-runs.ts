@@ -8,41 +8,60 @@ import { byDistrict, type Ground } from './screening';
 import { OTHERS, OWN_MODELS, STANDING, type Way } from './ways';
 
 export interface SpeedRow {
-  way: Way;
+  /** Its name. */
+  way: string;
   grain: 'county' | 'district';
-  found: (Speed | NoSpeed)[];
+  found: (Told | { kind: 'no speed'; reason: NoSpeed['reason'] })[];
   /** Least squares of the distance of first finds from the estimated origin on their season, and its inverse. */
   simple: { leastSquares: number; inverse: number }[];
 }
 
-/** Testing follows finds in all of them. `own` programmes for each model's own fronts, `others` for each other way and by district. */
+export interface Told {
+  kind: 'speed';
+  speed: number;
+  low: number;
+  high: number;
+  origins: number;
+}
+
+/** All ways, those that the models suppose first. */
+export const WAYS: readonly Way[] = [...OWN_MODELS, ...OTHERS, ...STANDING];
+
+/**
+ * Programmes in which a way of spreading is planted, and which speed is told of them, by county and by district. Testing
+ * follows finds in all of them.
+ *
+ * @param runs programmes by county; `byDistrict` of them also by district
+ */
 export function speedRuns(
   ground: Ground,
-  { own, others }: { own: number; others: number },
+  way: Way,
+  { runs, byDistrict: districts }: { runs: number; byDistrict: number },
   seed: number,
-  onProgress: (text: string) => void,
-): SpeedRow[] {
-  return [...OWN_MODELS, ...OTHERS, ...STANDING].flatMap((way) => {
-    const runs = OWN_MODELS.includes(way) ? own : others;
-    onProgress(`speed: ${way.name}`);
-    const rows: [SpeedRow, SpeedRow] = [
-      { way, grain: 'county', found: [], simple: [] },
-      { way, grain: 'district', found: [], simple: [] },
-    ];
-    for (let run = 0; run < runs; run += 1) {
-      const random = new Random(deriveSeed(seed, `${way.name}|${run}`));
-      const counts = ground.screen('follows finds', way.plant(ground, random), random);
-      const { weights, points } = ground;
-      const county = speedOfSpread({ counts, points }, { weights, nearnessP: nearness(counts, weights).p });
-      rows[0].found.push(county);
-      if (county.kind === 'speed') rows[0].simple.push(simpleSpeeds(ground, counts, county));
-      if (run >= others) continue;
-      const { members, ...districts } = byDistrict(ground, counts);
-      const map = { counts: districts.counts, points, members };
-      rows[1].found.push(speedOfSpread(map, { weights: districts.weights, nearnessP: null }));
-    }
-    return rows;
-  });
+): [SpeedRow, SpeedRow] {
+  const rows: [SpeedRow, SpeedRow] = [
+    { way: way.name, grain: 'county', found: [], simple: [] },
+    { way: way.name, grain: 'district', found: [], simple: [] },
+  ];
+  for (let run = 0; run < runs; run += 1) {
+    const random = new Random(deriveSeed(seed, `${way.name}|${run}`));
+    const counts = ground.screen('follows finds', way.plant(ground, random), random);
+    const { weights, points } = ground;
+    const county = speedOfSpread({ counts, points }, { weights, nearnessP: nearness(counts, weights).p });
+    rows[0].found.push(short(county));
+    if (county.kind === 'speed') rows[0].simple.push(simpleSpeeds(ground, counts, county));
+    if (run >= districts) continue;
+    const { members, ...own } = byDistrict(ground, counts);
+    const map = { counts: own.counts, points, members };
+    rows[1].found.push(short(speedOfSpread(map, { weights: own.weights, nearnessP: null })));
+  }
+  return rows;
+}
+
+function short(found: Speed | NoSpeed): SpeedRow['found'][number] {
+  if (found.kind === 'no speed') return { kind: found.kind, reason: found.reason };
+  const { kind, speed, low, high, fit } = found;
+  return { kind, speed, low, high, origins: fit.origins.length };
 }
 
 function simpleSpeeds(ground: Ground, counts: SeasonCounts, { fit }: Speed) {

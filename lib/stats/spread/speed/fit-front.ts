@@ -55,9 +55,12 @@ export function frontFitter(
       if (held.origins)
         for (let o = 0; o < origins; o += 1) for (const k of [1, 2]) hold(FIRST_ORIGIN + PER_ORIGIN * o + k);
       const { size, evaluate } = objective;
-      const near = minimise({ size, evaluate, ...own, negligible: ROUGH }, start);
+      const near = minimise({ size, evaluate, ...own, negligible: ROUGH, mostSteps: ROUGH_STEPS }, start);
       if (rough) return near;
-      return minimise({ size, evaluate: trueCurvature(own), ...own, negligible: FINE }, near.theta);
+      return minimise(
+        { size, evaluate: trueCurvature(own), ...own, negligible: FINE, mostSteps: FINE_STEPS },
+        near.theta,
+      );
     },
     describe({ theta, value, converged }) {
       return {
@@ -106,6 +109,9 @@ const STEPS_KEPT = 5;
 /** Gains of log-likelihood that are not worth a step: of a fit that only has to tell starts apart, and of the last one. */
 const ROUGH = 0.05;
 const FINE = 1e-7;
+/** Where nothing moves the likelihood is flat, and steps would go on for ever. */
+const ROUGH_STEPS = 60;
+const FINE_STEPS = 300;
 
 function bounds({ counts, points }: SpreadMap, origins: number, size: number) {
   const { seasons } = counts;

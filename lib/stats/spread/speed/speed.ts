@@ -9,7 +9,7 @@ import { FIRST_ORIGIN, type FrontFit, type FrontModel, PER_ORIGIN, SLOWNESS, typ
 
 export interface Speed {
   kind: 'speed';
-  /** Units of distance (km) a season, with its interval; `high` null where it has no upper end. */
+  /** Units of distance (km) a season, with its interval. */
   speed: number;
   low: number;
   high: number;

@@ -10,7 +10,7 @@ import { inventedFront } from '../../stats/spread/invented-front';
 const SPEED: Omit<SpeedOfSpread, 'sentence'> = {
   ...{ kind: 'speed', species: 'ABCDE', group: 9, grain: 'county', from: 2013, to: 2024 },
   ...{ speed: 38.4, low: 33.6, high: 44.4, model: 'arrival', otherSpeed: 36, direction: null, jumps: [] },
-  origins: [{ lon: -100, lat: 40, place: 'a', since: 2014 }],
+  origins: [{ lon: -100, lat: 40, place: 'a', kilometres: 12, since: 2014 }],
   newFinds: 40,
   reason: null,
 };
@@ -27,7 +27,7 @@ describe('the sentence of a speed', () => {
     const said = speedSentence(
       {
         ...SPEED,
-        origins: [...SPEED.origins, { lon: -98, lat: 41, place: 'b', since: 2016 }],
+        origins: [...SPEED.origins, { lon: -98, lat: 41, place: 'b', kilometres: 140, since: 2016 }],
         otherSpeed: 20,
         direction: { towards: 92, fastest: 60, slowest: 24, p: 0.004 },
         jumps: [{ place: 'c', season: 2019, nearest: 'a', kilometres: 312 }],
@@ -36,7 +36,7 @@ describe('the sentence of a speed', () => {
       nameOf,
     );
     expect(said).toContain(
-      'from 2 beginnings: near a County (since about 2014) and near b County (since about 2016).',
+      'from 2 beginnings: near a County (since about 2014) and somewhere beyond b County (since about 2016).',
     );
     expect(said).toContain('Another model of how places fill says 20 km, so take it as rough.');
     expect(said).toContain(
