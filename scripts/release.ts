@@ -8,15 +8,17 @@ import { chooseLicence, knownLicence } from '@/db/repositories/programme';
 import { withdrawRelease } from '@/db/repositories/releases';
 import { LICENCES } from '@/lib/release/files/licence';
 import { runCommand, UsageError } from './support/command';
-import { type MadeRelease, makeRelease } from './support/make-release';
+import { type MadeRelease, makeRelease, waitingNow } from './support/make-release';
 import { type Read, readDay, readNumber, readOptions, today } from './support/options';
 import { publicText } from './support/public-text';
 import { consequences, loss } from './support/release-questions';
 import { actor, programmeOf, say, staffCommand } from './support/staff-command';
+import { waitingWords } from './support/waiting-words';
 
 const USAGE = `npm run release -- [--note TEXT] [--date DAY] [--licence ID] [--dry-run]
        npm run release -- --export FOLDER [--number N]   (a release as a folder for any web server)
        npm run release -- erratum N "TEXT" [--by NAME] [--date DAY]   (a dated note beside a published release)
+       npm run release -- waiting   (late results and corrections that the next release would leave out)
        npm run release -- withdraw N "TEXT" [--by NAME]
        npm run release -- consequences [--policy FILE.json] [--json FILE]   (what policies would publish and withhold)
        npm run release -- loss [--number N]   (what public findings lose beside exact counts)
@@ -41,6 +43,10 @@ type Action = (staff: StaffDatabase, given: Given) => Promise<void>;
 const ACTIONS: Readonly<Record<string, Action>> = {
   erratum,
   withdraw,
+  waiting: async (staff) => {
+    const waiting = await waitingNow(staff, { programme: await programmeOf(staff), date: today() });
+    for (const line of waitingWords(waiting)) say(line);
+  },
   consequences: (staff, { values }) => consequences(staff, { policy: values.policy, json: values.json }),
   loss: (staff, { values }) =>
     loss(staff, values.number === undefined ? null : readNumber(values.number, 'N', USAGE)),
@@ -140,7 +146,12 @@ Audit: clean (${audit.programs} linear programs).
 Findings: ${draft.findings.length}.`;
 }
 
-function warnings({ held, unreported }: MadeRelease): string[] {
+function warnings({ held, unreported, revision }: MadeRelease): string[] {
+  const late = revision.waiting.length;
+  const kept =
+    late > 0
+      ? [`Left as before: late changes of ${late} units, which wait (npm run release -- waiting).`]
+      : [];
   const waiting =
     held > 0
       ? [`Not in it: ${held} results whose first find in the state awaits its second run (npm run finds).`]
@@ -149,5 +160,5 @@ function warnings({ held, unreported }: MadeRelease): string[] {
     ({ season, populations }) =>
       `Season ${season}: ${populations} samples are not yet reported to their senders (npm run reported).`,
   );
-  return [...waiting, ...untold];
+  return [...kept, ...waiting, ...untold];
 }

@@ -11,25 +11,13 @@ import { checkPolicy } from './policy';
 import { isPrimary, isTooThin } from './primary';
 import { shownReceipts } from './receipts';
 import { seal } from './released';
-import type { Triple } from './shift-model';
 import { loadSolver } from './solver';
 import { NOTHING_STANDS, type Standing } from './standing';
 import { statusesOf } from './statuses';
-import type { Policy, ReleasedCell, ReleasedCube, ReleasedStatus, SeasonTable } from './types';
+import type { InsiderBreach, Policy, ReleasedCell, ReleasedCube, ReleasedStatus, SeasonTable } from './types';
 import type { UnionOf } from './union';
 import { fixedWindows } from './windows';
-import { type SenderNeed, type Ties, UnprotectedCell, withholdComplementary } from './withhold';
-
-/** A sender who would know the result of others in a withheld cell; found by the audit. */
-export interface InsiderBreach {
-  species: string;
-  group: number;
-  /** `cellKeyText` of the cell. */
-  cell: string;
-  quantity: SenderNeed['quantity'];
-  /** Resistant, some survivors, susceptible that this sender has in each cell, by `cellKeyText`. */
-  own: ReadonlyMap<string, Triple>;
-}
+import { type Ties, UnprotectedCell, withholdComplementary } from './withhold';
 
 export interface GateInput {
   /** All cells of the `ladder` with received > 0, from facts with consent only, in any order. */
@@ -143,6 +131,7 @@ function protectPair(highs: Highs, pair: Cell[], input: GateInput, places: Place
   const claims = !input.silent?.has(`${species}|${group}`);
   const statuses = statusesOf(highs, {
     ...{ table, primary, withheld, places, areas, windows, policy, unionOf, claims },
+    isBound: table.cells.some((cell) => standing.lookOf(cell) !== null),
   });
   const tables = (['district', 'county'] as const).flatMap((placeKind) =>
     [...seasons[placeKind]].map((first): SeasonTable => ({ placeKind, species, group, first })),

@@ -34,6 +34,8 @@ export interface StatusQuestion {
   unionOf: UnionOf;
   /** False: nothing is said of withheld cells. */
   claims: boolean;
+  /** True where earlier releases may have put a protection beyond reach, which then no status takes away. */
+  isBound: boolean;
 }
 
 /**
@@ -159,7 +161,12 @@ function keep(
       drop(sentence);
       continue;
     }
-    if (!best) throw new Error('a withheld cell lost its protection although no status was said');
+    if (!best) {
+      if (!question.isBound)
+        throw new Error('a withheld cell lost its protection although no status was said');
+      granted.add(open[0]!.key);
+      continue;
+    }
     for (const [s, broken] of best.broken.entries()) if (kept[s] && broken > 1e-6) drop(s);
     granted.add(open[0]!.key);
     for (const { key, wishes } of open) if (wishes.some((wish) => model.grants(best, wish))) granted.add(key);

@@ -104,6 +104,8 @@ export interface AuditBreach {
   high: number;
   kind: 'exact' | 'too narrow' | 'contradiction';
   pair?: Pair;
+  /** What the interval should hold, where it is too narrow. */
+  needed?: { low: number; high: number };
   /** `cellKeyText` of the cell, where it is about one. */
   key?: string;
 }
@@ -115,4 +117,16 @@ export interface AuditReport {
   /** Linear programs solved. */
   programs: number;
   breaches: AuditBreach[];
+}
+
+/** Resistant, some survivors, susceptible. */
+export type Results = readonly [number, number, number];
+
+/** A sender who would know the result of others in a withheld cell. Private. */
+export interface InsiderBreach extends Pair {
+  /** `cellKeyText` of the cell. */
+  cell: string;
+  quantity: 'resistant' | 'not resistant';
+  /** What this sender has in each cell of this release, by `cellKeyText`. */
+  own: ReadonlyMap<string, Results>;
 }

@@ -108,6 +108,7 @@ class Settling {
   /** Needs that are granted, with the complementary units that their shift uses. */
   private readonly granted = new Map<string, Set<number>>();
   private readonly failed = new Map<string, number>();
+  private readonly isBound: boolean;
 
   constructor(
     highs: Highs,
@@ -120,6 +121,7 @@ class Settling {
     private readonly everything: boolean,
     private readonly ties: Ties,
   ) {
+    this.isBound = ties.standing.some((look) => look !== null);
     const units = block.units.map((cells) => unitOf(table.cells, cells));
     this.model = new ShiftModel(highs, units, block.sums);
     for (let unit = 0; unit < units.length; unit++) this.model.setPrice(unit, this.priceOf(unit));
@@ -155,11 +157,12 @@ class Settling {
 
   /**
    * A need that fails among fine cells waits for the coarse ones. Where every cell may move, public zeros alone forbid
-   * so low a count (a window with three screened seasons holds three): the least that they leave is one more.
+   * so low a count (a window with three screened seasons holds three): the least that they leave is one more. Beside
+   * earlier releases a need may be beyond reach, as a total once shown bounds its parts: the audit says what was possible.
    */
   private giveUp({ key, unit, wishes, isEarlier }: Need): void {
     const cells = this.block.units[unit]!;
-    if (isEarlier) this.granted.set(key, new Set());
+    if (isEarlier || (this.everything && this.isBound)) this.granted.set(key, new Set());
     else if (!this.everything) this.failed.set(key, unit);
     else if (wishes[0]!.quantity === 'tested' && wishes[0]!.sense === 'at most' && cells.length === 1)
       this.table.least[cells[0]!] = wishes[0]!.value + 1;

@@ -2,15 +2,22 @@ import type { Cell, Fact } from '@/lib/cube/types';
 import type { Joinable } from '@/lib/disclosure/areas/district-links';
 import { drawAreas } from '@/lib/disclosure/areas/draw-areas';
 import { auditRelease } from '@/lib/disclosure/audit/audit-release';
+import { auditInsiders } from '@/lib/disclosure/audit/insiders';
+import { compareText } from '@/lib/disclosure/cell-order';
 import { type LadderQuestion, ladder } from '@/lib/disclosure/ladder';
 import type { PlaceTree } from '@/lib/disclosure/places';
 import { type GateFigures, PairUnprotected, protectWithFigures } from '@/lib/disclosure/protect';
+import { releasedCubeFromStore } from '@/lib/disclosure/released';
 import { standingOf } from '@/lib/disclosure/standing';
-import type { AuditReport, ReleasedCube } from '@/lib/disclosure/types';
+import type { AuditReport, InsiderBreach, ReleasedCube, SeasonTable } from '@/lib/disclosure/types';
 import { unionFromFacts } from '@/lib/disclosure/union';
 import { fixedWindows } from '@/lib/disclosure/windows';
 import type { AreaTable } from '@/lib/geography/types';
+import type { Pair } from '@/lib/vocabulary/terms';
+import { createCellFinder } from './cell-finder';
+import { holdingsOf } from './holdings';
 import { ladderCells } from './ladder-cells';
+import { calm, covering, halt } from './remedies';
 import { chooseRevision, type PastRelease, type Revision } from './revision';
 
 export interface GuardInput {
@@ -36,7 +43,8 @@ export class ReleaseRefused extends Error {}
 /**
  * Makes a release safe beside all earlier ones: chooses what may enter, withholds, audits all releases together, and where
  * a pair of species and group is not clean, tries again with less said: first no status about its withheld cells, then
- * none of its late changes.
+ * none of its late changes. Then each sender with a sample in a withheld cell is asked what it can say of others; where it
+ * knows an exact result, more is withheld, until nobody does.
  *
  * @returns the last attempt; its audit is not clean where nothing helped
  * @throws ReleaseRefused where places were recoded so that earlier releases could be subtracted, or a pair cannot be protected
@@ -45,56 +53,107 @@ export async function guard(input: GuardInput): Promise<Guarded> {
   const { region, past = [], onStage = () => {} } = input;
   const { policy } = input.question;
   const earlier = past.map((release) => ({ ...release, truth: cellsOfPast(release, policy) }));
-  const standing = standingOf(earlier, policy);
+  const heldBefore = past.map(holdingsOfPast(policy));
   const halted = new Set<string>();
   const silent = new Set<string>();
-  for (;;) {
-    onStage('cells');
-    const { revision, cells, areas } = prepare(input, halted);
+  const covered = new Set<string>();
+  const standing = covering(standingOf(earlier, policy), covered);
+  const insiders: InsiderBreach[] = [];
+  let base = prepared(input, halted, onStage);
+  let dirty = new Set(base.cells.map(pairKey));
+  let made: Made | null = null;
+  let programs = 0;
+  for (let rounds = 0; ; rounds++) {
+    const { revision, cells, areas, unionOf } = base;
+    const waiting = halted.size;
     onStage('gate');
-    const unionOf = unionFromFacts(revision.facts, region);
-    const gate = { cells, places: region, areas, ...input.question, unionOf, standing, silent };
-    let cube: ReleasedCube;
-    let figures: GateFigures[];
+    const gate = { places: region, areas, ...input.question, unionOf, standing, silent, insiders };
     try {
-      ({ cube, figures } = await protectWithFigures(gate));
+      const own = cells.filter((cell) => dirty.has(pairKey(cell)));
+      made = merged(made, await protectWithFigures({ ...gate, cells: own }), dirty);
     } catch (error) {
-      if (!(error instanceof PairUnprotected) || past.length === 0) throw error;
-      if (!halt(halted, error)) throw new ReleaseRefused(error.message);
+      if (!(error instanceof PairUnprotected)) throw error;
+      if (past.length === 0 || !halt(halted, error)) throw new ReleaseRefused(error.message);
+      [base, made] = [prepared(input, halted, onStage), null];
+      dirty = new Set(base.cells.map(pairKey));
       continue;
     }
+    const { cube, figures } = made;
     onStage('audit');
-    const audit = await auditRelease({ cube, places: region, truth: cells, policy, earlier });
-    if (!calm(audit, silent, past.length > 0 ? halted : null)) return { cube, audit, figures, revision };
-  }
-}
-
-/** Lets wait what changes a cell, or, where that was tried, all of its pair. @returns false where that was tried too */
-function halt(
-  halted: Set<string>,
-  { species, group, cell }: { species: string; group: number; cell?: string },
-): boolean {
-  const pair = `${species}|${group}`;
-  const next = [cell, pair].find((key) => key !== undefined && !halted.has(key) && !halted.has(pair));
-  if (next !== undefined) halted.add(next);
-  return next !== undefined;
-}
-
-/** After an audit that is not clean: less is said of each pair with a breach. @returns false where nothing more can be done */
-function calm({ breaches }: AuditReport, silent: Set<string>, halted: Set<string> | null): boolean {
-  const pairs = new Map(breaches.map(({ pair }) => [`${pair?.species}|${pair?.group}`, pair!]));
-  let isCalmer = false;
-  for (const [key, pair] of pairs) {
-    if (!silent.has(key)) isCalmer = Boolean(silent.add(key));
-    else if (halted) {
-      const own = breaches.filter(
-        (one) => one.pair?.species === pair.species && one.pair.group === pair.group,
-      );
-      for (const cell of new Set(own.map(({ key: text }) => text)))
-        isCalmer = halt(halted, { ...pair, cell }) || isCalmer;
+    const found = await auditRelease({ cube, places: region, truth: cells, policy, earlier, only: dirty });
+    programs += found.programs;
+    const audit = { ...found, programs };
+    const isCalmer = calm(audit, silent, past.length > 0 ? halted : null, covered);
+    if (!audit.clean && !isCalmer) return { cube, audit, figures, revision };
+    let unclean = new Set(audit.breaches.map(({ pair }) => pairKey(pair!)));
+    if (audit.clean) {
+      const cellsOf = createCellFinder(input.question, region, areas);
+      const held = [...heldBefore, holdingsOf(revision.facts, cube.cells, cellsOf)];
+      const now = { number: null, cube, places: region, truth: cells };
+      const told = await auditInsiders([...earlier, now], held, policy, dirty);
+      programs += told.programs;
+      const report = { ...audit, programs };
+      if (told.breaches.length === 0) return { cube, audit: report, figures, revision };
+      if (rounds >= MOST_ROUNDS)
+        return { cube, audit: { ...report, ...withInsiders(told.breaches) }, figures, revision };
+      unclean = new Set(told.breaches.map(pairKey));
+      // Statuses know nothing of senders: where withholding once was not enough, none is said of withheld cells.
+      for (const breach of insiders) if (unclean.has(pairKey(breach))) silent.add(pairKey(breach));
+      insiders.push(...told.breaches);
     }
+    dirty = unclean;
+    if (halted.size === waiting) continue;
+    [base, made] = [prepared(input, halted, onStage), null];
+    dirty = new Set(base.cells.map(pairKey));
   }
-  return isCalmer;
+}
+
+type Made = Awaited<ReturnType<typeof protectWithFigures>>;
+
+/** The pairs that were made anew, and the others as they were. */
+function merged(before: Made | null, after: Made, anew: ReadonlySet<string>): Made {
+  if (before === null) return after;
+  const kept = <T extends Pair>(entries: readonly T[]) =>
+    entries.filter((entry) => !anew.has(pairKey(entry)));
+  const cube = releasedCubeFromStore({
+    ...after.cube,
+    cells: [...kept(before.cube.cells), ...after.cube.cells],
+    statuses: [...kept(before.cube.statuses), ...after.cube.statuses],
+    seasonTables: [...kept(before.cube.seasonTables), ...after.cube.seasonTables].sort(compareTables),
+  });
+  const figures = [...kept(before.figures), ...after.figures];
+  return { cube, figures: figures.sort((a, b) => compareText(a.species, b.species) || a.group - b.group) };
+}
+
+/** By pair, as the gate takes them; inside a pair as they come. */
+function compareTables(a: SeasonTable, b: SeasonTable): number {
+  return compareText(a.species, b.species) || a.group - b.group;
+}
+
+function pairKey({ species, group }: Pair): string {
+  return `${species}|${group}`;
+}
+
+/** More is withheld for senders so many times at most; the demonstration takes two or three. */
+const MOST_ROUNDS = 12;
+
+function withInsiders(breaches: readonly InsiderBreach[]): Pick<AuditReport, 'clean' | 'breaches'> {
+  return {
+    clean: false,
+    breaches: breaches.map(({ species, group, cell, quantity }) => ({
+      ...{ cell: `${cell}, to a sender of its own`, key: cell, measure: quantity, low: 0, high: 0 },
+      ...{ kind: 'exact', pair: { species, group } },
+    })),
+  };
+}
+
+/** What senders had in an earlier release. */
+function holdingsOfPast(policy: LadderQuestion['policy']) {
+  return ({ cube, facts, places }: PastRelease) => {
+    const { firstSeason, closedSeasons, openSeason, areas } = cube;
+    const question = { policy, firstSeason, closedSeasons, openSeason };
+    return holdingsOf(facts, cube.cells, createCellFinder(question, places, areas));
+  };
 }
 
 /** The private cells of an earlier release, as they stood. */
@@ -115,7 +174,8 @@ export function revisionOf(
   return chooseRevision({ facts, past, question, places: region, areas, halted });
 }
 
-function prepare(input: GuardInput, halted: ReadonlySet<string>) {
+function prepared(input: GuardInput, halted: ReadonlySet<string>, onStage: (stage: 'cells') => void) {
+  onStage('cells');
   const { region, question, keptAreas } = input;
   const { policy, firstSeason, closedSeasons } = question;
   const revision = revisionOf(input, halted);
@@ -128,5 +188,6 @@ function prepare(input: GuardInput, halted: ReadonlySet<string>) {
   }
   const windows = fixedWindows(firstSeason, closedSeasons, policy.windowLength);
   const areas = drawAreas({ facts: revision.facts, region, windows, policy, kept: keptAreas });
-  return { revision, areas, cells: ladderCells(revision.facts, ladder(question), region, areas) };
+  const cells = ladderCells(revision.facts, ladder(question), region, areas);
+  return { revision, areas, cells, unionOf: unionFromFacts(revision.facts, region) };
 }

@@ -204,27 +204,55 @@ describe('npm run release', () => {
     expect((await fileOf('CITATION.cff')).bytes.toString('utf8')).toContain('license: ODbL-1.0');
   });
 
-  it('refuses a release that could be subtracted from an earlier one, and stores nothing', async () => {
+  it('leaves as they are the cells that late samples would change by too few, and tells only the staff', async () => {
     const late = join(folder, 'late.csv');
     const lines = readFileSync(join(folder, 'simulated-2023.csv'), 'utf8').trimEnd().split('\n');
     const more = lines.slice(1, 30).map((line) => line.replace(/^([^,]+)/, '$1-LATE'));
     writeFileSync(late, [lines[0], ...more].join('\n'));
     expect(await run('import.ts', '--as-of', '2026-02-10', late)).toMatchObject({ code: 0 });
-    const { code, err } = await run('release.ts');
-    expect(code).toBe(1);
-    expect(err).toContain('could be subtracted');
-    expect((await latestRelease(published))!.number).toBe(2);
+    const waiting = await run('release.ts', 'waiting');
+    expect(waiting).toMatchObject({ code: 0, out: expect.stringContaining('county × season') });
+    const before = await table();
+    const { code, out } = await run('release.ts', '--date', '2026-03-02');
+    expect(out).toContain('Release 3 is published');
+    expect(out).toContain('which wait');
+    expect(code).toBe(0);
+    const countsOf = (line: Line) => Number(line.tested || 0);
+    const keyOf = (l: Line) =>
+      [l.place, l.first_season, l.last_season, l.species, l.group, l.assay, l.design].join('|');
+    const was = new Map(before.map((line) => [keyOf(line), line]));
+    const now = await table();
+    expect(now).toHaveLength(before.length);
+    const grown = now.map((line) => {
+      const old = was.get(keyOf(line))!;
+      expect(line.status === 'withheld').toBe(old.status === 'withheld');
+      return countsOf(line) - countsOf(old);
+    });
+    for (const by of grown) expect(by === 0 || by >= 5).toBe(true);
+    const public_ = await Promise.all(['-changes.md', '-code-book.md'].map(fileOf));
+    for (const { bytes } of public_) expect(bytes.toString('utf8')).not.toMatch(/wait/i);
   });
 
-  it('refuses it as well when the earlier releases were withdrawn: what was read cannot be called back', async () => {
-    for (const number of [1, 2]) {
+  it('holds against withdrawn releases too: what was read cannot be called back', async () => {
+    const before = await table();
+    for (const number of [1, 2, 3]) {
       await withdrawRelease(staff, { number, note: 'for the test', at: '2026-03-02T00:00:00Z' });
     }
     expect(await latestRelease(published)).toBeNull();
+    const { code, out } = await run('release.ts', '--date', '2026-03-03');
+    expect(out).toContain('Release 4 is published');
+    expect(code).toBe(0);
+    const plain = (lines: Line[]) => lines.map(({ release: _, ...line }) => line);
+    expect(plain(await table())).toEqual(plain(before));
+  });
+
+  it('refuses what could be subtracted from a release of which it is not known what it was made of', async () => {
+    await staff.$client`delete from surveillance.release_basis`;
+    await staff.$client`update surveillance.population set public_share = false where season = 2020`;
     const { code, err } = await run('release.ts');
     expect(code).toBe(1);
     expect(err).toContain('could be subtracted');
-    expect(await latestRelease(published)).toBeNull();
+    expect((await latestRelease(published))!.number).toBe(4);
   });
 
   it('names what is missing where there is nothing to release', async () => {

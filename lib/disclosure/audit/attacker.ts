@@ -75,6 +75,21 @@ export class Attacker {
     return { value: value >= this.ceiling - 1 ? Number.POSITIVE_INFINITY : value, point };
   }
 
+  /** Works with a reader who knows more: that some unknowns are at least so large. */
+  knowing<T>(floors: readonly (readonly [column: number, value: number])[], work: () => T): T {
+    const set = (column: number, low: number) => {
+      const at = this.place.get(column);
+      const high = Math.min(this.system.upper[column]!, this.ceiling);
+      if (at !== undefined) this.model.changeColBounds(at, Math.max(low, this.system.lower[column]!), high);
+    };
+    for (const [column, value] of floors) set(column, value);
+    try {
+      return work();
+    } finally {
+      for (const [column] of floors) set(column, 0);
+    }
+  }
+
   dispose(): void {
     this.model.dispose();
   }

@@ -15,6 +15,8 @@ export interface AuditInput {
   policy?: Policy;
   /** Every release so far with its truth, oldest first; withdrawn ones too, since what was read cannot be called back. */
   earlier?: readonly (AuditedRelease & { number: number; truth: readonly Cell[] })[];
+  /** Pairs (`species|group`) to look at; all where it is left out. */
+  only?: ReadonlySet<string>;
 }
 
 /**
@@ -38,6 +40,7 @@ export async function auditRelease({
   truth,
   policy,
   earlier = [],
+  only,
 }: AuditInput): Promise<AuditReport> {
   if (truth && !policy)
     throw new Error('an audit with the truth needs the policy too: give both or neither.');
@@ -47,7 +50,7 @@ export async function auditRelease({
   const highs = await loadSolver();
   const breaches: AuditBreach[] = [];
   let programs = 0;
-  for (const known of joinReleases([...earlier, { number: null, cube, places, truth }])) {
+  for (const known of joinReleases([...earlier, { number: null, cube, places, truth }], only)) {
     const found = examine(highs, known, rules, truth !== undefined);
     breaches.push(...found.breaches);
     programs += found.programs;

@@ -6,6 +6,7 @@ import type { Joined, JoinedCell, Sight } from './join';
 import { propagate } from './linear-system';
 import { type AuditPolicy, inRelease, isForbidden, questionsOf } from './questions';
 import { type ReaderSystem, readerSystem } from './reader-system';
+import { beyondWhatStood } from './stood';
 
 /** Attacks one pair: joins, propagates, then hunts by linear programs. Labels of breaches name the pair. */
 export function examine(
@@ -29,8 +30,9 @@ export function examine(
   const holds = !hasTruth || fitsTruth(known, system);
   if (!propagate(system)) return { breaches: named([...open, broken]), programs: 0 };
   const found = hunt(highs, system, questionsOf(known, system, policy), !holds);
-  const breaches = [...open, ...found.breaches, ...(found.contradiction ? [broken] : [])];
-  return { breaches: named(breaches), programs: found.programs };
+  const own = beyondWhatStood(highs, known, found.breaches);
+  const breaches = [...open, ...own.breaches, ...(found.contradiction ? [broken] : [])];
+  return { breaches: named(breaches), programs: found.programs + own.programs };
 }
 
 function contradiction(cell: string): AuditBreach {

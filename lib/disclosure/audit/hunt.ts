@@ -108,7 +108,8 @@ function judge({ asked, spread, measure }: Question, range: Range): AuditBreach[
     const isFinal = range.lowIsFinal && range.highIsFinal;
     if (isFinal && truth !== null && (truth < low || truth > high)) return breach('contradiction');
     if (spread && !(high > low)) return breach('exact');
-    if (low > needed.low || high < needed.high) return breach('too narrow');
+    if (low > needed.low || high < needed.high)
+      return breach('too narrow').map((found) => ({ ...found, needed }));
     return [];
   });
 }

@@ -1,10 +1,7 @@
 import type { Cell } from '@/lib/cube/types';
 import type { PlaceTree } from '../places';
-import type { ReleasedCell, ReleasedCube, ReleasedStatus } from '../types';
+import type { ReleasedCell, ReleasedCube, ReleasedStatus, Results } from '../types';
 import { type Knowledge, labelOf, readRelease } from './knowledge';
-
-/** Resistant, some survivors, susceptible. */
-export type Results = readonly [number, number, number];
 
 /** A release as an auditor sees it: what is public, and the private cells behind. */
 export interface AuditedRelease {
@@ -33,6 +30,8 @@ export interface JoinedCell {
   label: string;
   /** Published, or zero, in any release. */
   counts: Results | null;
+  /** The same from earlier releases alone: what this one adds nothing to. */
+  stood: Results | null;
   floor: Results;
   /** Fewest tested: where it is withheld there is at least one. */
   least: number;
@@ -82,15 +81,17 @@ export interface Joined {
  * kept apart, release by release, since what came between two of them is not bounded by a reader's knowledge but by growth.
  *
  * @param releases oldest first; with several each needs its truth
+ * @param only pairs (`species|group`) that are wanted; all where it is left out
  */
-export function joinReleases(releases: readonly AuditedRelease[]): Joined[] {
+export function joinReleases(releases: readonly AuditedRelease[], only?: ReadonlySet<string>): Joined[] {
   const views = releases.map((release) => ({
     ...release,
     pairs: new Map(readRelease(release.cube, release.places).map((known) => [pairKey(known), known])),
     named: new Map(release.cube.cells.map((cell) => [fullName(release, cell), cell])),
     truths: new Map((release.truth ?? []).map((cell) => [fullLabel(cell), cell])),
   }));
-  const keys = new Set(views.flatMap(({ pairs }) => [...pairs.keys()]));
+  const all = views.flatMap(({ pairs }) => [...pairs.keys()]);
+  const keys = new Set(only ? all.filter((key) => only.has(key.replace(' ', '|'))) : all);
   return [...keys].map((key) => joinPair(views, key));
 }
 
@@ -167,6 +168,7 @@ function joinCell(
   const newest = resultsOf(having.at(-1)!.truths.get(fullLabel(cell)));
   const sights: Sight[] = [];
   let counts: Results | null = null;
+  let stood: Results | null = null;
   let agrees = true;
   const floor: [number, number, number] = [0, 0, 0];
   let least = 0;
@@ -182,10 +184,22 @@ function joinCell(
       const now = ([0, 1, 2] as const).map((m) => known[m] + more[m]) as unknown as Results;
       if (counts && now.some((count, m) => count !== counts![m])) agrees = false;
       counts = now;
+      if (view.number !== null) stood = now;
     } else least = Math.max(least, 1 + more[0] + more[1] + more[2]);
     for (const m of [0, 1, 2] as const) floor[m] = Math.max(floor[m], more[m]);
   }
-  return { cell: { label, counts, floor, least, sights }, agrees };
+  if (views.some((view) => wasShownUnderWay(view, cell))) stood = counts;
+  return { cell: { label, counts, stood, floor, least, sights }, agrees };
+}
+
+/** A figure that an earlier release showed while the season was under way is told on: its later value is no choice. */
+function wasShownUnderWay({ number, cube, named }: View, cell: ReleasedCell): boolean {
+  const { placeKind, period, assay, design } = cell;
+  const isCoarse = placeKind === 'region' || placeKind === 'state';
+  const isThere = number !== null && cube.openSeason === period.first && period.first === period.last;
+  if (!isThere || !isCoarse || design !== null || assay !== 'whole plant') return false;
+  const then = named.get(fullName({ number }, { ...cell, unfinished: true }));
+  return then === undefined || then.counts !== null;
 }
 
 /** Each earlier figure of a season under way with the next release's figure of the same cell. */

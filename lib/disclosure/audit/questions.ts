@@ -1,7 +1,7 @@
 import { cellKeyText } from '../cell-order';
-import type { AuditBreach, ReleasedCube } from '../types';
+import type { AuditBreach, ReleasedCube, Results } from '../types';
 import type { Terms } from './attacker';
-import type { Joined, Results, Sight } from './join';
+import type { Joined, Sight } from './join';
 import { type LinearSystem, propagate } from './linear-system';
 import type { ReaderSystem } from './reader-system';
 
@@ -82,7 +82,9 @@ function askedOf(
   const hidden = sights.filter(({ shown }) => shown.counts === null).reverse();
   const asked = hidden.map((sight): Asked => {
     const more = total(measure, sight.more);
-    const isDemanded = demanded && isForbidden(sight, policy);
+    // Of an earlier figure of a season under way no more is asked than that it stays open: its season has grown since.
+    const isPassed = sight.release !== null && sight.shown.unfinished;
+    const isDemanded = demanded && !isPassed && isForbidden(sight, policy);
     const tested = sight.truth?.tested ?? 0;
     const range = isDemanded
       ? rangeNeeded(measure, tested, Math.max(1, least - total('tested', sight.more)), policy.minimumTested)

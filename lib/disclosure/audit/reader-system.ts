@@ -1,5 +1,6 @@
+import type { Results } from '../types';
 import type { Terms } from './attacker';
-import type { Joined, JoinedSentence, JoinedSum, Results } from './join';
+import type { Joined, JoinedSentence, JoinedSum } from './join';
 import type { LinearSystem, Row } from './linear-system';
 
 /** Withheld cells that a reader cannot tell apart: they have one and the same range. */

@@ -60,7 +60,7 @@ export class Series {
 /** A new sample; `over` says what matters. */
 export function sample(population: string, over: Partial<Fact>): Fact {
   return {
-    ...{ population, county: '1000', season: 2015, species: 'KCHSC', group: 9, assay: 'whole plant' },
+    ...{ population, county: '10000', season: 2015, species: 'KCHSC', group: 9, assay: 'whole plant' },
     ...{
       design: 'submitted',
       crop: null,

@@ -1,0 +1,90 @@
+import type { Highs } from 'highs';
+import type { AuditBreach } from '../types';
+import { Attacker, type Terms } from './attacker';
+import type { Joined } from './join';
+import { connectedColumns, propagate } from './linear-system';
+import { inRelease } from './questions';
+import { type ReaderSystem, readerSystem } from './reader-system';
+
+const EPS = 1e-5;
+
+/** What readers would know if the release withheld every cell that no earlier one shows. That a cell is there stays known. */
+export function asItStood(known: Joined): Joined {
+  return {
+    ...known,
+    cells: known.cells.map((cell) => ({
+      ...cell,
+      counts: cell.stood,
+      least: Math.max(cell.least, cell.counts !== null && cell.stood === null ? 1 : 0),
+    })),
+    sentences: known.sentences.filter(({ release }) => release !== null),
+  };
+}
+
+/**
+ * The breaches that are this release's doing. An interval that earlier releases and public zeros leave no wider, whatever
+ * is withheld now, is asked to be as wide as they leave it: a total that was published bounds its parts for ever.
+ */
+export function beyondWhatStood(
+  highs: Highs,
+  known: Joined,
+  breaches: readonly AuditBreach[],
+): { breaches: AuditBreach[]; programs: number } {
+  const narrow = breaches.some(({ kind }) => kind === 'too narrow');
+  if (!narrow || known.cells.every(({ stood }) => stood === null))
+    return { breaches: [...breaches], programs: 0 };
+  const system = readerSystem(asItStood(known), true);
+  if (!propagate(system)) return { breaches: [...breaches], programs: 0 };
+  const cells = new Map(
+    known.cells.flatMap(({ label, sights }, i) =>
+      sights.map(({ release }) => [`${label}${inRelease(release)}`, i] as const),
+    ),
+  );
+  const range = rangesIn(highs, system);
+  const kept = breaches.filter(({ cell, kind, measure, needed, low, high }) => {
+    const i = cells.get(cell);
+    if (kind !== 'too narrow' || !needed || i === undefined) return true;
+    const stood = range.of(i, measure);
+    return (
+      stood === null || low > Math.max(needed.low, stood.low) || high < Math.min(needed.high, stood.high)
+    );
+  });
+  range.dispose();
+  return { breaches: kept, programs: range.programs() };
+}
+
+/** Ranges of single cells in a system, worked out when they are asked for. */
+function rangesIn(highs: Highs, system: ReaderSystem) {
+  const columnOf = new Map(system.suspects.map(({ cells, column }) => [cells[0]!, column]));
+  const components = connectedColumns(system);
+  const componentOf = new Map(
+    components.flatMap((columns, c) => columns.map((column) => [column, c] as const)),
+  );
+  const attackers = new Map<number, Attacker>();
+  const attackerOf = (c: number) => {
+    const own = new Set(components[c]!);
+    const rows = system.rows.filter((row) => row.columns.some((column) => own.has(column)));
+    const attacker = attackers.get(c) ?? new Attacker(highs, system, components[c]!, rows);
+    attackers.set(c, attacker);
+    return attacker;
+  };
+  return {
+    of(cell: number, measure: AuditBreach['measure']): { low: number; high: number } | null {
+      const column = columnOf.get(cell);
+      if (column === undefined) return null;
+      const offsets = { tested: [0, 1, 2], resistant: [0], 'not resistant': [1, 2] }[measure];
+      const terms: Terms = offsets.map((offset) => [column + offset, 1] as const);
+      const c = terms.map(([at]) => componentOf.get(at)).find((found) => found !== undefined);
+      if (c === undefined) {
+        const value = terms.reduce((sum, [at]) => sum + system.lower[at]!, 0);
+        return { low: value, high: value };
+      }
+      const [low, high] = [attackerOf(c).extreme(terms, -1), attackerOf(c).extreme(terms, 1)];
+      return low && high && { low: Math.ceil(low.value - EPS) + 0, high: Math.floor(high.value + EPS) };
+    },
+    programs: () => [...attackers.values()].reduce((sum, { programs }) => sum + programs, 0),
+    dispose: () => {
+      for (const attacker of attackers.values()) attacker.dispose();
+    },
+  };
+}
