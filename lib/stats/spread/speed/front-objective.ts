@@ -11,6 +11,8 @@ export interface FrontObjective extends Pick<Objective, 'size' | 'evaluate'> {
   places: number;
   /** For each place of the counts how its log-likelihood changes with its expected time; 0 where nothing was tested. */
   timeScores(theta: Float64Array): Float64Array;
+  /** Hands over each tested place's gradient of its log-likelihood, one after another in the same array. */
+  eachScore(theta: Float64Array, see: (score: Float64Array) => void): void;
 }
 
 /**
@@ -31,9 +33,24 @@ export function frontObjective(
     times.write(theta);
     terms.prepare(Math.exp(theta[LOG_WIDTH]!), logistic(theta[LOGIT_LEVEL]!));
   };
+  /** Of the place whose log-likelihood was asked for last. */
+  const writeScore = () => {
+    score.fill(0);
+    score[LOG_WIDTH] = terms.byLogWidth();
+    score[LOGIT_LEVEL] = terms.byLogitLevel();
+    terms.forTimes(addToScore);
+  };
   return {
     size,
     places: terms.places.length,
+    eachScore(theta, see) {
+      write(theta);
+      for (let k = 0; k < terms.places.length; k += 1) {
+        terms.logLikelihood(k);
+        writeScore();
+        see(score);
+      }
+    },
     timeScores(theta) {
       write(theta);
       const scores = new Float64Array(map.counts.places);
@@ -53,10 +70,7 @@ export function frontObjective(
       for (let k = 0; k < terms.places.length; k += 1) {
         value -= terms.logLikelihood(k);
         if (!gradient || !curvature) continue;
-        score.fill(0);
-        score[LOG_WIDTH] = terms.byLogWidth();
-        score[LOGIT_LEVEL] = terms.byLogitLevel();
-        terms.forTimes(addToScore);
+        writeScore();
         for (let j = 0; j < size; j += 1) {
           gradient[j]! -= score[j]!;
           for (let k = 0; k <= j; k += 1) curvature[j * size + k]! += score[j]! * score[k]!;

@@ -17,10 +17,12 @@ export interface SlownessInterval {
 
 /**
  * Profile-likelihood interval of the slowness, widened where the places' scores scatter more than the model expects
- * (sandwich over places): populations of one place are not independent, and no model is the truth.
+ * (sandwich over places): populations of one place are not independent, no model is the truth, and few places carry a
+ * front.
  *
  * @source profile limits: Venzon & Moolgavkar 1988, Applied Statistics 37:87–94; scaling by the sandwich: Chandler & Bate
- *   2007, Biometrika 94:167–183 (both from memory)
+ *   2007, Biometrika 94:167–183; scores of weighty places: Bell & McCaffrey 2002, Survey Methodology
+ *   28:169–181 (all from memory)
  * @cost about ten fits
  */
 export function slownessInterval(
@@ -72,33 +74,43 @@ const BETTER = 1e-3;
 const CLOSE = 0.005;
 const FARTHEST = 32;
 
+/**
+ * Variance of the slowness by second derivatives, and by how much the places' scores scatter more. A place with much weight
+ * in the fit has pulled it towards itself: its score is divided by the root of what it leaves to the others.
+ */
 function varianceOf(fitter: FrontFitter, best: Minimum): { variance: number; scatter: number } {
-  const { size, evaluate, places } = fitter.objective;
+  const { size, evaluate, eachScore } = fitter.objective;
   const free = Array.from({ length: size }, (_, k) => k).filter((k) => best.atBound[k] === 0);
   const at = free.indexOf(SLOWNESS);
   const squares = new Float64Array(size * size);
-  const gradient = new Float64Array(size);
-  evaluate(best.theta, gradient, squares);
+  evaluate(best.theta, new Float64Array(size), squares);
   const pick = (full: Float64Array) =>
     Float64Array.from({ length: free.length ** 2 }, (_, cell) => {
       const [row, column] = [free[Math.floor(cell / free.length)]!, free[cell % free.length]!];
       return full[row * size + column]!;
     });
-  const scores = pick(squares);
-  const bySquares = invertPositive(scores, free.length);
-  const bread =
-    at < 0
-      ? null
-      : invertPositive(pick(differencedCurvature(fitter.objective, best.theta, squares)), free.length);
+  const full = differencedCurvature(fitter.objective, best.theta, squares);
+  const bread = at < 0 ? null : invertPositive(pick(full), free.length);
   if (bread === null) {
+    const bySquares = invertPositive(pick(squares), free.length);
     const variance =
       at < 0 || bySquares === null ? best.theta[SLOWNESS]! ** 2 : bySquares[at * free.length + at]!;
     return { variance: Math.max(variance, Number.MIN_VALUE), scatter: 1 };
   }
-  const row = bread.subarray(at * free.length, (at + 1) * free.length);
+  const variance = bread[at * free.length + at]!;
   let sandwich = 0;
-  for (let j = 0; j < free.length; j += 1)
-    for (let k = 0; k < free.length; k += 1) sandwich += row[j]! * scores[j * free.length + k]! * row[k]!;
-  const scatter = ((sandwich / row[at]!) * places) / Math.max(1, places - 1);
-  return { variance: row[at]!, scatter: Math.max(1, scatter) };
+  eachScore(best.theta, (score) => {
+    let [pull, weight] = [0, 0];
+    for (let j = 0; j < free.length; j += 1) {
+      let row = 0;
+      for (let k = 0; k < free.length; k += 1) row += bread[j * free.length + k]! * score[free[k]!]!;
+      weight += score[free[j]!]! * row;
+      if (j === at) pull = row;
+    }
+    sandwich += pull ** 2 / (1 - Math.min(MOST_WEIGHT, weight));
+  });
+  return { variance, scatter: Math.max(1, sandwich / variance) };
 }
+
+/** Of a place; an outlier by itself would look like one that has all of it. */
+const MOST_WEIGHT = 0.5;
