@@ -25,7 +25,7 @@ export interface Standing {
    * be compared. Null: no earlier release has this cell, or only as a withheld figure of a season under way.
    */
   lookOf: (cell: CellKey) => 'shown' | 'withheld' | null;
-  /** False where an earlier release has the cell without its receipt. */
+  /** False where an earlier release has the closed cell without its receipt. */
   mayShowReceipt: (cell: CellKey) => boolean;
   /** Primary counts that earlier releases withheld and that have changed since: they stay protected. */
   earlierOf: (cell: Cell) => EarlierValue[];
@@ -114,9 +114,9 @@ export function tableOf(
   return isThere ? 'closed' : null;
 }
 
-/** A cell that was published without a receipt, or withheld, hid it. */
+/** A closed cell that was published without a receipt, or withheld, hid it; one under way has grown since. */
 function hadReceipt(cell: ReleasedCell | undefined): boolean {
-  return cell === undefined || cell.receipt !== null;
+  return cell === undefined || cell.unfinished || cell.receipt !== null;
 }
 
 function isSame(a: Cell, b: Cell): boolean {

@@ -8,7 +8,8 @@ const SMALLEST_BATCH = 5;
  * What would let a reader subtract an earlier release from this one: a cell of a closed period that looks different
  * from what was released before, or an unfinished figure that grew by a handful of populations.
  *
- * A release with such differences must not be published until the releases are audited together.
+ * Asked only of releases of which it was not kept what they were made of, so that they cannot be audited together with
+ * later ones: one with such differences must not be published. The others are bound by `chooseRevision`.
  *
  * @param before cells of one earlier release
  * @param now cells of the release that is built

@@ -166,7 +166,7 @@ function createJudge(asked: RevisionQuestion, changes: ReadonlyMap<string, Chang
       if (!change) return last.get(key) ?? null;
       return waits.has(change.unit) ? change.before : change.after;
     };
-    const touched = views.flatMap((view) => touchedCells(view, standing));
+    const touched = views.flatMap((view) => touchedCells(view, standing, waits));
     const texts = new Set(touched.map(({ cell }) => cellKeyText(cell)));
     if ([...texts].some((text) => !members.has(text))) members = membersOf(texts, last, cellsNow);
     return touched.flatMap(({ release, cell, moves, units }): Failing[] => {
@@ -183,13 +183,11 @@ function createJudge(asked: RevisionQuestion, changes: ReadonlyMap<string, Chang
   function touchedCells(
     { release, facts, cells, keys }: (typeof views)[number],
     standing: (key: string) => Fact | null,
+    waits: ReadonlyMap<string, unknown>,
   ) {
     const touched = new Map<string, Touched>();
     for (const key of keys) {
       const [before, after] = [facts.get(key) ?? null, standing(key)];
-      const change = changes.get(key);
-      const isEntering =
-        change !== undefined && after === change.after && !isSame(change.before, change.after);
       const inCells = new Map<string, Move & { cell: CellKey }>();
       if (before) for (const [text, cell] of cells(before)) inCells.set(text, { cell, before, after: null });
       if (after) {
@@ -200,9 +198,15 @@ function createJudge(asked: RevisionQuestion, changes: ReadonlyMap<string, Chang
         if (isSame(move.before, move.after) || tableOf(release.cube, cell) === null) continue;
         const entry = touched.get(text) ?? { release: release.number, cell, moves: [], units: new Set() };
         entry.moves.push(move);
-        if (isEntering) entry.units.add(change.unit);
         touched.set(text, entry);
       }
+    }
+    // What goes back to what a release had moves nothing beside it, and yet is what the others are left alone by.
+    for (const { before, after, unit } of changes.values()) {
+      if (waits.has(unit)) continue;
+      const inside = [before && cells(before), before && cellsNow(before), after && cellsNow(after)];
+      for (const text of inside.flatMap((found) => [...(found?.keys() ?? [])]))
+        touched.get(text)?.units.add(unit);
     }
     return [...touched.values()];
   }

@@ -246,13 +246,28 @@ describe('npm run release', () => {
     expect(plain(await table())).toEqual(plain(before));
   });
 
+  it('changes no number by one consent that is withdrawn, or one result that is corrected (P5)', async () => {
+    const plain = (lines: Line[]) => lines.map(({ release: _, ...line }) => line);
+    const before = plain(await table());
+    const [one] = await staff.$client<{ id: number; test: string }[]>`
+      select p.id, t.key as test from surveillance.population p join surveillance.test t on t.population_id = p.id
+      where p.public_share and p.season = 2022 and t.result = 'susceptible' and t.assay = 'whole plant' order by p.id limit 1`;
+    await staff.$client`update surveillance.test set result = 'some survivors' where key = ${one!.test}`;
+    expect((await run('release.ts', '--date', '2026-03-04')).out).toContain('Release 5 is published');
+    expect(plain(await table())).toEqual(before);
+    await staff.$client`update surveillance.population set public_share = false where id = ${one!.id}`;
+    expect((await run('release.ts', '--date', '2026-03-05')).out).toContain('Release 6 is published');
+    expect(plain(await table())).toEqual(before);
+    expect((await run('release.ts', 'waiting')).out).toMatch(/2022 .*: 1 to leave/);
+  });
+
   it('refuses what could be subtracted from a release of which it is not known what it was made of', async () => {
     await staff.$client`delete from surveillance.release_basis`;
     await staff.$client`update surveillance.population set public_share = false where season = 2020`;
     const { code, err } = await run('release.ts');
     expect(code).toBe(1);
     expect(err).toContain('could be subtracted');
-    expect((await latestRelease(published))!.number).toBe(4);
+    expect((await latestRelease(published))!.number).toBe(6);
   });
 
   it('names what is missing where there is nothing to release', async () => {
