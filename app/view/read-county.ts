@@ -1,4 +1,3 @@
-import { DrizzleQueryError } from 'drizzle-orm';
 import type { PublicDatabase } from '@/db/clients/public';
 import { findings, latestRelease, releasedCells, releasedStatuses } from '@/db/repositories/published';
 import type { FirstDetection, MatchedChange } from '@/lib/findings/types';
@@ -7,9 +6,10 @@ import type { Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import { reassurance } from '@/lib/stats/reassurance';
 import type { Fips, Pair, Period, PlaceStatus } from '@/lib/vocabulary/terms';
-import { NoDatabaseError, publicDatabase } from '../database';
+import { publicDatabase } from '../database';
 import { regionOf } from '../region';
 import { countySlug } from './county-slug';
+import { orUnreachable } from './or-unreachable';
 import { type PlaceNumbers, placeNumbers } from './place-numbers';
 import { areaOf, findPlace, type Place } from './places';
 import { indexCells } from './released';
@@ -49,13 +49,7 @@ export type CountyReading =
 
 /** What the newest release shows of a county, asked for by its FIPS code or its name as `ness-ks`. */
 export async function readCounty(asked: string): Promise<CountyReading> {
-  try {
-    return await read(publicDatabase(), asked);
-  } catch (error) {
-    if (!(error instanceof DrizzleQueryError || error instanceof NoDatabaseError)) throw error;
-    console.error('The release could not be read:', error.cause ?? error.message);
-    return { state: 'unreachable' };
-  }
+  return orUnreachable(async () => read(publicDatabase(), asked));
 }
 
 async function read(db: PublicDatabase, asked: string): Promise<CountyReading> {

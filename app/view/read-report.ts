@@ -1,4 +1,3 @@
-import { DrizzleQueryError } from 'drizzle-orm';
 import type { PublicDatabase } from '@/db/clients/public';
 import {
   findings,
@@ -12,8 +11,9 @@ import type { Finding } from '@/lib/findings/types';
 import { findAreas } from '@/lib/geography/areas';
 import type { AreaTable, Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
-import { NoDatabaseError, publicDatabase } from '../database';
+import { publicDatabase } from '../database';
 import { regionOf } from '../region';
+import { orUnreachable } from './or-unreachable';
 import { type Misfit, type Parameters, parseView } from './parse-view';
 import { type PlaceNumbers, placeNumbers } from './place-numbers';
 import { areaOf, areaPlaces, districtPlaces, findPlace, lineage, type Place } from './places';
@@ -48,13 +48,7 @@ export type Reading = { state: 'ready'; report: Report } | { state: 'empty' } | 
  * a state of the page; any other error is thrown.
  */
 export async function readReport(parameters: Parameters): Promise<Reading> {
-  try {
-    return await read(publicDatabase(), parameters);
-  } catch (error) {
-    if (!(error instanceof DrizzleQueryError || error instanceof NoDatabaseError)) throw error;
-    console.error('The release could not be read:', error.cause ?? error.message);
-    return { state: 'unreachable' };
-  }
+  return orUnreachable(async () => read(publicDatabase(), parameters));
 }
 
 async function read(db: PublicDatabase, parameters: Parameters): Promise<Reading> {

@@ -1,6 +1,6 @@
-import { DrizzleQueryError } from 'drizzle-orm';
-import { NoDatabaseError, publicDatabase } from '@/app/database';
+import { publicDatabase } from '@/app/database';
 import { countyFeed, pairFeed, releasesFeed } from '@/app/feeds/make-feed';
+import { isUnreachable } from '@/app/view/or-unreachable';
 
 /** Atom feeds: `releases.atom`, `counties/31145.atom`, `KCHSC/27.atom`. */
 export async function GET(
@@ -26,8 +26,7 @@ export async function GET(
     };
     return new Response(atom, { headers });
   } catch (error) {
-    if (!(error instanceof DrizzleQueryError || error instanceof NoDatabaseError)) throw error;
-    console.error('The release could not be read:', error.cause ?? error.message);
+    if (!isUnreachable(error)) throw error;
     return plain(503, 'The releases cannot be read at this moment. Try again in a minute.');
   }
 }

@@ -1,7 +1,7 @@
-import { DrizzleQueryError } from 'drizzle-orm';
 import { answer } from '@/app/api/answer';
 import { Problem, problemResponse } from '@/app/api/problem';
-import { NoDatabaseError, publicDatabase } from '@/app/database';
+import { publicDatabase } from '@/app/database';
+import { isUnreachable } from '@/app/view/or-unreachable';
 
 interface Params {
   params: Promise<{ path?: string[] }>;
@@ -36,8 +36,7 @@ export function OPTIONS(): Response {
 
 function problemOf(error: unknown): Problem {
   if (error instanceof Problem) return error;
-  if (error instanceof DrizzleQueryError || error instanceof NoDatabaseError) {
-    console.error('The release could not be read:', error.cause ?? error.message);
+  if (isUnreachable(error)) {
     return new Problem(
       503,
       'Not available',
