@@ -30,7 +30,7 @@ export function examine(
   const holds = !hasTruth || fitsTruth(known, system);
   if (!propagate(system)) return { breaches: named([...open, broken]), programs: 0 };
   const found = hunt(highs, system, questionsOf(known, system, policy), !holds);
-  const own = beyondWhatStood(highs, known, found.breaches);
+  const own = beyondWhatStood(highs, known, found.breaches, policy);
   const breaches = [...open, ...own.breaches, ...(found.contradiction ? [broken] : [])];
   return { breaches: named(breaches), programs: found.programs + own.programs };
 }

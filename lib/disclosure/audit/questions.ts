@@ -122,8 +122,8 @@ function total(measure: AuditBreach['measure'], [resistant, someSurvivors, susce
 }
 
 /**
- * Whether a published 0 or all of n of a larger cell, or a "none confirmed", in any release settles the outcome of a cell. What
- * came to such a cell since is a batch that may be shown.
+ * Whether a published 0 or all of n of a larger cell, or of a later figure of a season under way, or a "none confirmed", in any
+ * release settles the outcome of a cell. What came to such a cell since is a batch that may be shown.
  */
 export function publiclySaid(known: Joined): (cell: number) => boolean {
   const none = new Set(
@@ -133,6 +133,7 @@ export function publiclySaid(known: Joined): (cell: number) => boolean {
   for (const { total: whole, parts } of known.sums) {
     for (const part of parts) above.set(part, [...(above.get(part) ?? []), whole]);
   }
+  for (const { earlier, later } of known.growths) above.set(earlier, [...(above.get(earlier) ?? []), later]);
   const says = (cell: number): boolean => {
     if (none.has(cell) || known.cells[cell]!.sights.some(isUnanimous)) return true;
     return (above.get(cell) ?? []).some(says);

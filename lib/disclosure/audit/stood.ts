@@ -3,7 +3,7 @@ import type { AuditBreach } from '../types';
 import { Attacker, type Terms } from './attacker';
 import type { Joined } from './join';
 import { connectedColumns, propagate } from './linear-system';
-import { inRelease } from './questions';
+import { type AuditPolicy, inRelease, isForbidden } from './questions';
 import { type ReaderSystem, readerSystem } from './reader-system';
 
 const EPS = 1e-5;
@@ -23,15 +23,16 @@ export function asItStood(known: Joined): Joined {
 
 /**
  * The breaches that are this release's doing. An interval that earlier releases and public zeros leave no wider, whatever
- * is withheld now, is asked to be as wide as they leave it: a total that was published bounds its parts for ever.
+ * is withheld now, is asked to be as wide as they leave it: a total that was published bounds its parts for ever. A single
+ * value is a breach all the same, but in a cell that might have been shown and was withheld for the sake of others.
  */
 export function beyondWhatStood(
   highs: Highs,
   known: Joined,
   breaches: readonly AuditBreach[],
+  policy: AuditPolicy,
 ): { breaches: AuditBreach[]; programs: number } {
-  const narrow = breaches.some(({ kind }) => kind === 'too narrow');
-  if (!narrow || known.cells.every(({ stood }) => stood === null))
+  if (breaches.length === 0 || known.cells.every(({ stood }) => stood === null))
     return { breaches: [...breaches], programs: 0 };
   const system = readerSystem(asItStood(known), true);
   if (!propagate(system)) return { breaches: [...breaches], programs: 0 };
@@ -43,8 +44,10 @@ export function beyondWhatStood(
   const range = rangesIn(highs, system);
   const kept = breaches.filter(({ cell, kind, measure, needed, low, high }) => {
     const i = cells.get(cell);
-    if (kind !== 'too narrow' || !needed || i === undefined) return true;
+    if (kind === 'contradiction' || i === undefined) return true;
+    if (kind === 'exact' && known.cells[i]!.sights.some((sight) => isForbidden(sight, policy))) return true;
     const stood = range.of(i, measure);
+    if (kind === 'exact' || !needed) return stood === null || low > stood.low || high < stood.high;
     return (
       stood === null || low > Math.max(needed.low, stood.low) || high < Math.min(needed.high, stood.high)
     );
