@@ -84,7 +84,7 @@ export function speedOfSpread(map: SpreadMap, options: SpeedOptions): Speed | No
   });
   const seasons = seasonsTested(map);
   if (seasons < 3)
-    return none('too few seasons', `Speed needs three seasons with tests; there are ${seasons}.`);
+    return none('too few seasons', `A speed needs three seasons with known counts; there are ${seasons}.`);
   const needed = map.members ? FEWEST_GROUPS : FEWEST_FINDS;
   if (newFinds < needed)
     return none(
