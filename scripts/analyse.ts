@@ -6,9 +6,10 @@ import type { StaffDatabase } from '@/db/clients';
 import { UserError } from '@/db/errors';
 import { type Analysis, listAnalyses, readParts } from '@/db/repositories/analyses';
 import type { MapAnalysis } from '@/lib/findings/analysis/types';
-import { analyseSpread } from '@/lib/findings/spread/analyse-spread';
 import { lookNextLayer } from '@/lib/findings/spread/look-next-layer';
+import { nearnessOfTask } from '@/lib/findings/spread/nearness-of-task';
 import { speedOfTask } from '@/lib/findings/spread/speed-of-task';
+import { spreadCounts } from '@/lib/findings/spread/spread-counts';
 import type { SpreadTask } from '@/lib/findings/spread/types';
 import { programmeRegion } from '@/lib/geography/programme-region';
 import { CAUTIONS } from '@/lib/vocabulary/cautions';
@@ -151,7 +152,8 @@ async function speedFrom(db: StaffDatabase, which: Which, fips: string | undefin
       'Give its FIPS code of five digits, as 31145.',
     );
   const origin = { x: task.ground.lon[at]!, y: task.ground.lat[at]! };
-  say(speedOfTask(task, { nearnessP: analyseSpread(task).nearness.p, origin }).sentence);
+  const shared = spreadCounts(task);
+  say(speedOfTask(task, shared, { nearnessP: nearnessOfTask(task, shared).p, origin }).sentence);
   say(`The beginning in ${task.ground.countyNames[at]} is stated, not estimated.`);
   sayCautions();
 }

@@ -46,7 +46,7 @@ export async function answer({ db, path, parameters, accept }: Asked): Promise<A
   const media = chooseMedia(accept, endpoint.csv ? ['application/json', 'text/csv'] : ['application/json']);
   const page = pageOf(items, query);
   if (media === 'text/csv') return { media, text: csv(endpoint, page.items), isForEver };
-  return json({ ...(head && { release: head.number }), ...page, items: page.items }, accept, isForEver);
+  return json({ ...(head && { release: head.number }), ...page }, accept, isForEver);
 }
 
 function json(body: object, accept: string | null, isForEver: boolean): Answer {

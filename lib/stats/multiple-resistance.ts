@@ -65,7 +65,8 @@ export function checkMasks({ tested, resistant, season }: GroupMasks): void {
   }
 }
 
-function bitCount(mask: number): number {
+/** How many groups a mask holds. */
+export function bitCount(mask: number): number {
   let count = 0;
   for (let rest = mask; rest !== 0; rest &= rest - 1) count += 1;
   return count;

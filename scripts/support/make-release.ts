@@ -1,7 +1,7 @@
 import type { StaffDatabase } from '@/db/clients';
 import { UserError } from '@/db/errors';
 import { currentCaseDefinition } from '@/db/repositories/case-definitions';
-import { readTests, type TestRow } from '@/db/repositories/facts';
+import { readTests } from '@/db/repositories/facts';
 import { closedSeasons, type Programme } from '@/db/repositories/programme';
 import { type ReleaseBasis, releaseBases } from '@/db/repositories/release-basis';
 import { type EarlierRelease, earlierReleases, saveRelease } from '@/db/repositories/releases';
@@ -124,16 +124,6 @@ function keptAreas(earlier: readonly EarlierRelease[]): AreaTable[] {
   return [...tables.values()];
 }
 
-/**
- * What may enter a release: of a population whose result in a group is a first find that awaits its second run, nothing
- * of that group, since what is left would call it something else.
- */
-function withoutHeld(tests: readonly TestRow[]): { released: TestRow[]; held: number } {
-  const keyOf = ({ population, group, assay }: TestRow) => `${population}|${group}|${assay}`;
-  const held = new Set(tests.filter((test) => test.held).map(keyOf));
-  return { released: tests.filter((test) => !held.has(keyOf(test))), held: held.size };
-}
-
 function refuseEmpty(hasFacts: boolean, hasClosed: boolean): void {
   if (!hasFacts) {
     throw new UserError(
@@ -148,6 +138,8 @@ function refuseEmpty(hasFacts: boolean, hasClosed: boolean): void {
     );
   }
 }
+
+import { withoutHeld } from './without-held';
 
 function refuseAudit(breaches: number): never {
   throw new UserError(

@@ -1,10 +1,11 @@
 import type { StaffDatabase } from '@/db/clients';
 import { UserError } from '@/db/errors';
-import { readTests, type TestRow } from '@/db/repositories/facts';
+import { readTests } from '@/db/repositories/facts';
 import { closedSeasons } from '@/db/repositories/programme';
 import { factsOf } from '@/lib/cube/facts';
 import type { Fact } from '@/lib/cube/types';
 import type { Season } from '@/lib/vocabulary/terms';
+import { withoutHeld } from './without-held';
 
 /**
  * What a release would be made of today: facts with their sender's consent, none of whose first find waits for its second
@@ -13,10 +14,7 @@ import type { Season } from '@/lib/vocabulary/terms';
  * @throws UserError where there is nothing
  */
 export async function releaseFacts(staff: StaffDatabase): Promise<{ facts: Fact[]; closed: Season[] }> {
-  const tests = await readTests(staff);
-  const keyOf = ({ population, group, assay }: TestRow) => `${population}|${group}|${assay}`;
-  const held = new Set(tests.filter((test) => test.held).map(keyOf));
-  const facts = factsOf(tests.filter((test) => !held.has(keyOf(test)))).filter((fact) => fact.publicShare);
+  const facts = factsOf(withoutHeld(await readTests(staff)).released).filter((fact) => fact.publicShare);
   const closed = (await closedSeasons(staff)).sort((a, b) => a - b);
   if (facts.length === 0) {
     throw new UserError(

@@ -1,6 +1,7 @@
 import { isTested, senderOf } from '@/lib/cube/facts';
 import type { Fact } from '@/lib/cube/types';
 import type { Region } from '@/lib/geography/types';
+import { bitCount } from '@/lib/stats/multiple-resistance';
 import type { Season } from '@/lib/vocabulary/terms';
 import type { Names } from '../names';
 import type { MultipleKey, MultipleTask } from './types';
@@ -89,14 +90,8 @@ function chosen(facts: readonly Fact[], groups: readonly number[]): Screened[] {
 /** Screened for more groups, then by its masks and name: never by the order in which facts were read. */
 function isBefore(a: Screened, b: Screened): boolean {
   const order =
-    bits(b.tested) - bits(a.tested) ||
+    bitCount(b.tested) - bitCount(a.tested) ||
     b.tested - a.tested ||
     (a.fact.population < b.fact.population ? -1 : 1);
   return order < 0;
-}
-
-function bits(mask: number): number {
-  let count = 0;
-  for (let rest = mask; rest !== 0; rest &= rest - 1) count += 1;
-  return count;
 }

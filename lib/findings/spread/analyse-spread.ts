@@ -1,16 +1,15 @@
-import type { SeasonCounts, SpreadPoints } from '@/lib/stats/spread/types';
+import type { SeasonCounts } from '@/lib/stats/spread/types';
 import { clusteredTrend } from '@/lib/stats/trend/clustered-trend';
-import { buildWeights } from '@/lib/stats/weights';
-import { type PlaceKind, periodLabel } from '@/lib/vocabulary/terms';
+import type { PlaceKind } from '@/lib/vocabulary/terms';
 import { findFirstDetections } from '../find-first-detections';
 import { findMatchedChange } from '../find-matched-change';
 import { findTrend } from '../find-trend';
 import { CODES, type Names } from '../names';
 import type { Observation } from '../types';
-import { findNearness } from './find-nearness';
 import { findSimpleSpeeds } from './find-simple-speeds';
 import { findTogetherness } from './find-togetherness';
 import { lookNext } from './look-next';
+import { aboutTask, nearnessOfTask } from './nearness-of-task';
 import { reassureCounties } from './reassure-counties';
 import { speedOfTask } from './speed-of-task';
 import { spreadCounts } from './spread-counts';
@@ -21,15 +20,15 @@ import type { SpreadAnalysis, SpreadTask } from './types';
  * task, same analysis, on whatever thread.
  */
 export function analyseSpread(task: SpreadTask): SpreadAnalysis {
-  const { species, group, design, seasons, ground, populations, seed, speciesName } = task;
-  const counts = spreadCounts(task);
-  const points: SpreadPoints = { x: ground.lon, y: ground.lat, metric: 'great circle' };
-  const weights = buildWeights(ground.neighbours, 'binary');
-  const about = `${speciesName}, group ${group}, ${periodLabel({ first: seasons[0]!, last: seasons.at(-1)! })}`;
+  const { species, group, design, seasons, ground, populations, seed } = task;
+  const shared = spreadCounts(task);
+  const { counts, points, weights } = shared;
   const names = namesOf(task);
   const observed = observations(task, counts);
-  const near = findNearness({ counts: withEarlierFinds(task, counts), weights, points, seed, about });
-  const speed = speedOfTask(task, { nearnessP: near.p });
+  const byCounty = observed('county');
+  const known = knownBefore(task);
+  const near = nearnessOfTask(task, shared);
+  const speed = speedOfTask(task, shared, { nearnessP: near.p });
   const newest: [number, number] = [seasons[Math.max(0, seasons.length - NEWEST)]!, seasons.at(-1)!];
   const key = { species, group };
   return {
@@ -39,23 +38,26 @@ export function analyseSpread(task: SpreadTask): SpreadAnalysis {
     resistant: populations.resistant.reduce((sum, one) => sum + one, 0),
     firstDetections: (['county', 'district'] as const)
       .flatMap((placeKind) =>
-        findFirstDetections({ observations: observed(placeKind), withheld: [], placeKind, names }),
+        findFirstDetections({
+          observations: placeKind === 'county' ? byCounty : observed(placeKind),
+          ...{ withheld: [], placeKind, names },
+        }),
       )
-      .filter(({ place }) => !knownBefore(task).has(place)),
+      .filter(({ place }) => !known.has(place)),
     nearness: near,
     speed,
     simpleSpeeds: findSimpleSpeeds(counts, ground, speed),
-    togetherness: findTogetherness({ populations, counts, points, seed, about }),
+    togetherness: findTogetherness({ populations, counts, points, seed, about: aboutTask(task) }),
     trend: findTrend({
       ...{ ...key, seasons, grain: 'county', names },
-      observations: [...observed('county'), ...observed('region')],
+      observations: [...byCounty, ...observed('region')],
     }),
     trendBySenders: trendBySenders(task),
     change:
       seasons.length < 2
         ? null
         : findMatchedChange({
-            ...{ ...key, grain: 'county', names, observations: observed('county') },
+            ...{ ...key, grain: 'county', names, observations: byCounty },
             ...{ from: seasons.at(-2)!, to: seasons.at(-1)! },
           }),
     reassurance: { seasons: newest, counties: reassureCounties(counts, ground.counties, NEWEST) },
@@ -68,23 +70,6 @@ export function analyseSpread(task: SpreadTask): SpreadAnalysis {
 
 /** Closed seasons whose clean tests still reassure: as many as a window of a release has. */
 const NEWEST = 3;
-
-/**
- * What was known before the programme counts as found in a season before all others, and nowhere else: such a county is
- * never at risk, and its neighbours have an earlier find next door.
- */
-function withEarlierFinds({ ground, foundBefore }: SpreadTask, counts: SeasonCounts): SeasonCounts {
-  if (foundBefore.length === 0) return counts;
-  const earlier = new Set(foundBefore);
-  const known = Int32Array.from(ground.counties, (county) => Number(earlier.has(county)));
-  const before = (values: Int32Array) => Int32Array.from([...known, ...values]);
-  return {
-    ...counts,
-    seasons: [counts.seasons[0]! - 1, ...Array.from(counts.seasons)],
-    tested: before(counts.tested),
-    resistant: before(counts.resistant),
-  };
-}
 
 /** Counties with a find known before the programme, and their districts. */
 function knownBefore({ ground, foundBefore }: SpreadTask): Set<string> {

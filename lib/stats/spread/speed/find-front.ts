@@ -42,19 +42,19 @@ export function addOrigin(
 ): FoundFront {
   const fitter = frontFitter(model, map, origins);
   const { seasons } = map.counts;
-  const tries = spreadOut(map, POINTS_TRIED).flatMap((point) =>
-    TIMES_TRIED.map((part) => {
+  const tries = spreadOut(map, POINTS_TRIED).flatMap((point) => {
+    const origin = { x: map.points.x[point]!, y: map.points.y[point]! };
+    const fresh = startAt(map, origin);
+    return TIMES_TRIED.map((part) => {
       const start = new Float64Array(FIRST_ORIGIN + PER_ORIGIN * origins);
-      const origin = { x: map.points.x[point]!, y: map.points.y[point]! };
-      const fresh = startAt(map, origin);
       start.set(before.best.theta);
       // A wrong number of origins may have turned the front around: then only the origins are worth keeping.
       if (start[SLOWNESS]! <= 0) start.set(fresh.subarray(0, FIRST_ORIGIN));
       const begin = fresh[FIRST_ORIGIN]! + part * (seasons[seasons.length - 1]! - fresh[FIRST_ORIGIN]!);
       start.set([begin, origin.x, origin.y], start.length - PER_ORIGIN);
       return { start, value: fitter.objective.evaluate(start) };
-    }),
-  );
+    });
+  });
   tries.sort((a, b) => a.value - b.value);
   return { fitter, best: bestOf(tries.slice(0, 2).map(({ start }) => fitter.fit(start))) };
 }

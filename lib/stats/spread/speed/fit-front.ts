@@ -2,7 +2,7 @@ import { solvePositive } from '../../optimise/linear';
 import { type Minimum, minimise, type Objective, withoutHeld } from '../../optimise/minimise';
 import { greatCircle } from '../../scan/great-circle';
 import { differencedCurvature } from './differenced-curvature';
-import { type FrontObjective, frontObjective } from './front-objective';
+import { type FrontObjective, frontObjective, logistic } from './front-objective';
 import type { SpreadMap } from './types';
 import {
   FIRST_ORIGIN,
@@ -71,7 +71,7 @@ export function frontFitter(
         }),
         slowness: theta[SLOWNESS]!,
         width: Math.exp(theta[LOG_WIDTH]!),
-        level: 1 / (1 + Math.exp(-theta[LOGIT_LEVEL]!)),
+        level: logistic(theta[LOGIT_LEVEL]!),
         logLikelihood: -value,
         theta,
         converged,

@@ -82,6 +82,7 @@ export function frontObjective(
   };
 }
 
-function logistic(x: number): number {
+/** 0 … 1. */
+export function logistic(x: number): number {
   return 1 / (1 + Math.exp(-x));
 }
