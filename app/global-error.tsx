@@ -1,6 +1,6 @@
 'use client';
 
-import Failed from './error';
+import Failed from './[language]/error';
 
 /** Anything unforeseen in the layout itself. */
 export default function GlobalFailed() {

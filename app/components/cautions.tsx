@@ -1,13 +1,12 @@
-import { CAUTIONS } from '@/lib/vocabulary/cautions';
-import { en } from '../messages/en';
+import type { Speech } from '../messages/texts';
 
 /** The standing cautions, in readable size. */
-export function Cautions() {
+export function Cautions({ speech: { texts } }: { speech: Speech }) {
   return (
     <section className="cautions" aria-labelledby="cautions-heading">
-      <h2 id="cautions-heading">{en.cautions.heading}</h2>
+      <h2 id="cautions-heading">{texts.cautions.heading}</h2>
       <ul>
-        {CAUTIONS.map((caution) => (
+        {texts.cautions.all.map((caution) => (
           <li key={caution}>{caution}</li>
         ))}
       </ul>

@@ -7,17 +7,26 @@ import { createContext, type ReactNode, useTransition } from 'react';
 export const ChoiceContext = createContext<(form: FormData) => void>(() => {});
 
 /** The form around the choices. Without script it is sent as it is; with script the page changes in place. */
-export function ChoiceForm({ label, children }: { label: string; children: ReactNode }) {
+export function ChoiceForm({
+  action,
+  label,
+  children,
+}: {
+  /** Address of the page that answers. */
+  action: string;
+  label: string;
+  children: ReactNode;
+}) {
   const router = useRouter();
   const [pending, startTransition] = useTransition();
   const follow = (form: FormData) => {
     const entries = [...form].map(([name, value]) => [name, String(value)]);
-    startTransition(() => router.push(`/?${new URLSearchParams(entries)}`, { scroll: false }));
+    startTransition(() => router.push(`${action}?${new URLSearchParams(entries)}`, { scroll: false }));
   };
   return (
     <form
       className="view-form"
-      action="/"
+      action={action}
       method="get"
       aria-label={label}
       aria-busy={pending}

@@ -1,14 +1,13 @@
 import type { Clustering } from '@/lib/findings/types';
 import { chance } from '@/lib/findings/wording';
 import { periodLabel } from '@/lib/vocabulary/terms';
-import { en } from '../messages/en';
-import { count } from '../messages/format';
+import type { Speech } from '../messages/texts';
 
 /** The tests behind a verdict on clustering, one step away from its sentence. Earlier releases may not carry them. */
-export function ClusteringTests({ finding }: { finding: Clustering }) {
+export function ClusteringTests({ speech: { texts }, finding }: { speech: Speech; finding: Clustering }) {
   const { global, local, strongest, p, period } = finding;
   if (!global || typeof p !== 'number') return null;
-  const words = en.findings.tests;
+  const words = texts.findings.tests;
   const flagged = (pattern: string) => local.filter((place) => place.pattern === pattern).length;
   const rows = [
     [words.alike, words.index(decimal(global.index), decimal(global.expected)), global.p],
@@ -23,9 +22,9 @@ export function ClusteringTests({ finding }: { finding: Clustering }) {
             words.circle,
             strongest
               ? words.found(
-                  count(strongest.resistant),
-                  count(strongest.tested),
-                  count(Math.round(strongest.expected)),
+                  texts.count(strongest.resistant),
+                  texts.count(strongest.tested),
+                  texts.count(Math.round(strongest.expected)),
                 )
               : words.none,
             strongest?.p ?? 1,

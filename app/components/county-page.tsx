@@ -1,48 +1,54 @@
-import { SUBMISSIONS_CAUTION } from '@/lib/findings/wording';
-import { SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 import { commonNameOf } from '@/lib/vocabulary/species';
 import { periodLabel } from '@/lib/vocabulary/terms';
-import { en } from '../messages/en';
-import { day, interval, list, percent, unbroken } from '../messages/format';
-import { byWeed, countyHeadline, countyLetter, sentenceStart } from '../messages/sentences';
-import { herbicideName, weedName } from '../view/names';
+import { sentenceStart, unbroken } from '../messages/format';
+import type { Speech } from '../messages/texts';
 import type { CountyLine, CountyReport } from '../view/read-county';
 import { viewHref } from '../view/view';
 import { Cautions } from './cautions';
 import { Masthead } from './masthead';
 
 /** The page of a county, from what was found to what to do; made to be printed on a sheet or two. */
-export function CountyPage({ report }: { report: CountyReport }) {
+export function CountyPage({ speech, report }: { speech: Speech; report: CountyReport }) {
+  const { texts, at } = speech;
   const { head, county, lines, window, changes, notScreened } = report;
   const clean = lines.filter((line) => line.clean);
   const clear = changes.filter(({ low, high }) => low! > 1 || high! < 1);
   const unclear = changes.filter((change) => !clear.includes(change));
   return (
     <>
-      <title>{`${county.fullName} · ${en.name}`}</title>
+      <title>{`${county.fullName} · ${texts.name}`}</title>
       <link
         rel="alternate"
         type="application/atom+xml"
         title={county.fullName}
         href={`/feeds/counties/${county.key}.atom`}
       />
-      <Masthead programme={head.programme} notice={head.simulated ? SIMULATED_NOTICE : null} />
+      <Masthead
+        speech={speech}
+        here={`/counties/${county.key}`}
+        programme={head.programme}
+        simulated={head.simulated}
+      />
       <main id="content" className="county">
         <div className="headline">
           <h1>{county.fullName}</h1>
-          <p>{unbroken(countyHeadline(report))}</p>
+          <p>{unbroken(texts.say.countyHeadline(report))}</p>
           <p className="quiet">
-            {en.county.release(head.number, day(head.date))} <a href="/">{en.county.map}</a>
+            {texts.county.release(head.number, texts.day(head.date))} <a href={at('/')}>{texts.county.map}</a>
           </p>
         </div>
         <section aria-labelledby="found-heading">
-          <h2 id="found-heading">{en.county.found(unbroken(periodLabel(window)))}</h2>
-          {lines.length === 0 ? <p>{en.county.nothingScreened}</p> : <Found report={report} />}
+          <h2 id="found-heading">{texts.county.found(unbroken(periodLabel(window)))}</h2>
+          {lines.length === 0 ? (
+            <p>{texts.county.nothingScreened}</p>
+          ) : (
+            <Found speech={speech} report={report} />
+          )}
           {notScreened.length > 0 ? (
             <p>
-              {en.county.notScreened}{' '}
-              {list(
-                notScreened.map(({ species, group }) => `${weedName(species)}, group ${group}`),
+              {texts.county.notScreened}{' '}
+              {texts.list(
+                notScreened.map(({ species, group }) => texts.county.pair(texts.weedName(species), group)),
                 { limit: 30 },
               )}
               .
@@ -51,44 +57,47 @@ export function CountyPage({ report }: { report: CountyReport }) {
         </section>
         {clean.length > 0 ? (
           <section aria-labelledby="clean-heading">
-            <h2 id="clean-heading">{en.county.clean}</h2>
+            <h2 id="clean-heading">{texts.county.clean}</h2>
             <ul>
               {clean.map((line) => (
-                <li key={keyOf(line)}>{reassuranceWords(line)}</li>
+                <li key={keyOf(line)}>{texts.say.reassuranceWords(line)}</li>
               ))}
             </ul>
           </section>
         ) : null}
         <section aria-labelledby="change-heading">
-          <h2 id="change-heading">{en.county.change}</h2>
-          {changes.length === 0 ? <p>{en.county.noChange}</p> : null}
+          <h2 id="change-heading">{texts.county.change}</h2>
+          {changes.length === 0 ? <p>{texts.county.noChange}</p> : null}
           {clear.length > 0 ? (
             <ul>
               {clear.map((change) => (
-                <li key={`${change.species}|${change.group}`}>
-                  {sentenceStart(change.sentence).replace(` ${SUBMISSIONS_CAUTION}`, '')}
-                </li>
+                <li key={`${change.species}|${change.group}`}>{texts.say.changeWords(change)}</li>
               ))}
             </ul>
           ) : null}
           {unclear.length > 0 ? (
             <p>
-              {en.county.noClearChange(String(unclear[0]!.from), String(unclear[0]!.to))}{' '}
-              {list(byWeed(unclear), { comma: ', ' })}.
+              {texts.county.noClearChange(String(unclear[0]!.from), String(unclear[0]!.to))}{' '}
+              {texts.list(texts.say.byWeed(unclear), { comma: ', ' })}.
             </p>
           ) : null}
-          {changes.length > 0 ? <p>{SUBMISSIONS_CAUTION}</p> : null}
+          {changes.length > 0 ? <p>{texts.say.submissionsCaution}</p> : null}
         </section>
-        <Advice />
+        <Advice texts={texts} />
         <section aria-labelledby="letter-heading">
-          <h2 id="letter-heading">{en.county.letter}</h2>
-          <textarea readOnly rows={5} aria-labelledby="letter-heading" defaultValue={countyLetter(report)} />
-          <p>{en.county.error(head.programme)}</p>
+          <h2 id="letter-heading">{texts.county.letter}</h2>
+          <textarea
+            readOnly
+            rows={5}
+            aria-labelledby="letter-heading"
+            defaultValue={texts.say.countyLetter(report)}
+          />
+          <p>{texts.county.error(head.programme)}</p>
           <p>
-            <a href={`/feeds/counties/${county.key}.atom`}>{en.county.feed}</a>
+            <a href={`/feeds/counties/${county.key}.atom`}>{texts.county.feed}</a>
           </p>
         </section>
-        <Cautions />
+        <Cautions speech={speech} />
         <script type="application/ld+json">{JSON.stringify(dataset(report))}</script>
       </main>
     </>
@@ -96,19 +105,25 @@ export function CountyPage({ report }: { report: CountyReport }) {
 }
 
 /** A line for each weed and group: side by side where there is room, below each other on a phone. */
-function Found({ report: { lines, window, county } }: { report: CountyReport }) {
-  const [, here, numbers, first, beside] = en.county.columns;
+function Found({
+  speech: { language, texts },
+  report: { lines, window, county },
+}: {
+  speech: Speech;
+  report: CountyReport;
+}) {
+  const [, here, numbers, first, beside] = texts.county.columns;
   return (
     <ul className="lines">
       {lines.map((line) => {
         const { pair, numbers: own, nextDoor, first: found } = line;
         const { estimate, status, place } = own;
-        const { short, action } = herbicideName(pair.group);
+        const { action } = texts.herbicideName(pair.group);
         return (
           <li key={keyOf(line)} className="line">
             <h3>
-              <a href={viewHref({ ...pair, window, by: 'county', place: county.key })}>
-                {sentenceStart(weedName(pair.species))}, {short}
+              <a href={viewHref(language, { ...pair, window, by: 'county', place: county.key })}>
+                {sentenceStart(texts.county.pair(texts.weedName(pair.species), pair.group))}
               </a>
               {action ? <small>{action}</small> : null}
             </h3>
@@ -116,29 +131,34 @@ function Found({ report: { lines, window, county } }: { report: CountyReport }) 
               <div>
                 <dt>{here}</dt>
                 <dd>
-                  {en.status[status]}
-                  {place.kind === 'area' ? <small>{en.county.together(place.name)}</small> : null}
+                  {texts.status[status]}
+                  {place.kind === 'area' ? <small>{texts.county.together(place.name)}</small> : null}
                 </dd>
               </div>
               <div>
                 <dt>{numbers}</dt>
                 <dd>
                   {estimate
-                    ? `${estimate.resistant} of ${estimate.tested}: ${percent(estimate.share)} (${interval(estimate)})`
-                    : en.county.noNumbers}
+                    ? texts.county.numbers(
+                        texts.count(estimate.resistant),
+                        texts.count(estimate.tested),
+                        texts.percent(estimate.share),
+                        texts.interval(estimate),
+                      )
+                    : texts.county.noNumbers}
                 </dd>
               </div>
               <div>
                 <dt>{first}</dt>
                 <dd>
                   {found
-                    ? en.county.since(periodLabel(found.period), found.placeKind, found.how)
-                    : en.county.none}
+                    ? texts.county.since(periodLabel(found.period), found.placeKind, found.how)
+                    : texts.county.none}
                 </dd>
               </div>
               <div>
                 <dt>{beside}</dt>
-                <dd>{en.county.nextDoor(nextDoor.confirmed, nextDoor.places)}</dd>
+                <dd>{texts.county.nextDoor(nextDoor.confirmed, nextDoor.places)}</dd>
               </div>
             </dl>
           </li>
@@ -149,33 +169,27 @@ function Found({ report: { lines, window, county } }: { report: CountyReport }) 
 }
 
 /** Common practice of the trade, without a product or a rate. */
-function Advice() {
+function Advice({ texts }: { texts: Speech['texts'] }) {
   return (
     <section aria-labelledby="before-heading" className="advice">
       <div>
-        <h2 id="before-heading">{en.county.before}</h2>
+        <h2 id="before-heading">{texts.county.before}</h2>
         <ul>
-          {en.county.beforeSteps.map((step) => (
+          {texts.county.beforeSteps.map((step) => (
             <li key={step}>{step}</li>
           ))}
         </ul>
       </div>
       <div>
-        <h2>{en.county.after}</h2>
+        <h2>{texts.county.after}</h2>
         <ul>
-          {en.county.afterSteps.map((step) => (
+          {texts.county.afterSteps.map((step) => (
             <li key={step}>{step}</li>
           ))}
         </ul>
       </div>
     </section>
   );
-}
-
-function reassuranceWords({ pair, numbers, clean }: CountyLine): string {
-  const { tested } = numbers.estimate!;
-  const more = clean!.more === 0 ? '' : ` ${clean!.more} more, all clean, would bring that to 10 % or less.`;
-  return `${sentenceStart(weedName(pair.species))}, group ${pair.group}: none found in ${tested} screened from ${numbers.place.name}. That still allows up to ${percent(clean!.upper)} of populations like these to be resistant.${more}`;
 }
 
 function keyOf({ pair }: CountyLine): string {

@@ -1,40 +1,40 @@
-import { licenceOf, NO_LICENCE } from '@/lib/release/files/licence';
+import { licenceOf } from '@/lib/release/files/licence';
 import { purposeOf } from '@/lib/release/files/purposes';
 import type { ReleaseHead } from '@/lib/release/types';
-import { en } from '../messages/en';
-import { day, size } from '../messages/format';
+import type { Speech } from '../messages/texts';
 
 /** The files of the release: what each is for, and its sum where there is room for it. */
-export function Downloads({ head }: { head: ReleaseHead }) {
+export function Downloads({ speech, head }: { speech: Speech; head: ReleaseHead }) {
+  const { texts } = speech;
   const { number, date, files, note } = head;
   const licence = licenceOf(head.licence);
   return (
     <section className="downloads" aria-labelledby="downloads-heading">
-      <h2 id="downloads-heading">{en.downloads.heading}</h2>
+      <h2 id="downloads-heading">{texts.downloads.heading}</h2>
       <p>
-        Release {number} of {day(date)}. {note ? `${note} ` : ''}
-        {en.downloads.note}
+        {texts.downloads.released(number, texts.day(date))} {note ? `${note} ` : ''}
+        {texts.downloads.note}
       </p>
       <p>
         {licence ? (
           <>
-            {en.downloads.licence}{' '}
+            {texts.downloads.licence}{' '}
             <a href={licence.url} rel="license">
               {licence.title}
             </a>
             .
           </>
         ) : (
-          NO_LICENCE
+          texts.downloads.noLicence
         )}
       </p>
       <table>
-        <caption className="unseen">{en.downloads.heading}</caption>
+        <caption className="unseen">{texts.downloads.heading}</caption>
         <thead>
           <tr>
-            <th scope="col">{en.downloads.file}</th>
-            <th scope="col">{en.downloads.size}</th>
-            <th scope="col">{en.downloads.sum}</th>
+            <th scope="col">{texts.downloads.file}</th>
+            <th scope="col">{texts.downloads.size}</th>
+            <th scope="col">{texts.downloads.sum}</th>
           </tr>
         </thead>
         <tbody>
@@ -46,7 +46,7 @@ export function Downloads({ head }: { head: ReleaseHead }) {
                 </a>
                 {purposeOf(file.name) && <p>{purposeOf(file.name)}</p>}
               </th>
-              <td>{size(file.bytes)}</td>
+              <td>{texts.size(file.bytes)}</td>
               <td>
                 <code>{file.sha256}</code>
               </td>
@@ -55,8 +55,8 @@ export function Downloads({ head }: { head: ReleaseHead }) {
         </tbody>
       </table>
       <p>
-        {en.downloads.also} <a href="/api">{en.api.heading}</a> ·{' '}
-        <a href="/feeds/releases.atom">{en.downloads.feed}</a>
+        {texts.downloads.also} <a href={speech.at('/api')}>{texts.api.heading}</a> ·{' '}
+        <a href="/feeds/releases.atom">{texts.downloads.feed}</a>
       </p>
     </section>
   );

@@ -1,13 +1,14 @@
-import { en } from '../messages/en';
+import type { Speech } from '../messages/texts';
 import { NoticePage } from './notice-page';
 
 /** No release yet. */
-export function Empty() {
+export function Empty({ speech }: { speech: Speech }) {
+  const { empty } = speech.texts;
   return (
-    <NoticePage heading={en.empty.heading}>
-      <p>{en.empty.text}</p>
+    <NoticePage speech={speech} heading={empty.heading}>
+      <p>{empty.text}</p>
       <p>
-        {en.empty.staff} <code>npm run release</code>
+        {empty.staff} <code>npm run release</code>
       </p>
     </NoticePage>
   );

@@ -1,13 +1,14 @@
 import type { ListedRelease } from '@/db/repositories/published';
-import { en } from '../messages/en';
-import { day } from '../messages/format';
+import type { Speech } from '../messages/texts';
 
 /** What was found wrong with the release after it was published: before anything is read from it. */
 export function Errata({
+  speech: { texts },
   release,
   errata,
   folder,
 }: {
+  speech: Speech;
   release: number;
   errata: ListedRelease['errata'];
   /** Address of the folder of the release's files, with a slash at its end. */
@@ -16,11 +17,11 @@ export function Errata({
   if (errata.length === 0) return null;
   return (
     <aside className="errata" aria-labelledby="errata-heading">
-      <h2 id="errata-heading">{en.errata.heading(release)}</h2>
+      <h2 id="errata-heading">{texts.errata.heading(release)}</h2>
       <dl>
         {errata.map(({ number, date, text, file }) => (
           <div key={number}>
-            <dt>{en.errata.dated(number, day(date))}</dt>
+            <dt>{texts.errata.dated(number, texts.day(date))}</dt>
             <dd>
               {text}{' '}
               <a href={`${folder}${encodeURIComponent(file.name)}`} download>
@@ -28,14 +29,14 @@ export function Errata({
               </a>{' '}
               (
               <a href={`${folder}${encodeURIComponent(file.name)}.sha256`} download>
-                {en.downloads.sum}
+                {texts.downloads.sum}
               </a>
               )
             </dd>
           </div>
         ))}
       </dl>
-      <p className="quiet">{en.errata.note}</p>
+      <p className="quiet">{texts.errata.note}</p>
     </aside>
   );
 }

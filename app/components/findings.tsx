@@ -1,13 +1,19 @@
 import type { Clustering, FirstDetection, MatchedChange, SpeedOfSpread, Trend } from '@/lib/findings/types';
 import { periodLabel } from '@/lib/vocabulary/terms';
-import { en } from '../messages/en';
-import { detectionWords, sentenceStart } from '../messages/sentences';
+import type { Speech } from '../messages/texts';
 import { findPlace } from '../view/places';
 import type { Report } from '../view/read-report';
 import { ClusteringTests } from './clustering-tests';
 
 /** What can be concluded from the released numbers, in sentences. */
-export function Findings({ report: { head, view, region, findings } }: { report: Report }) {
+export function Findings({
+  speech,
+  report: { head, view, region, findings },
+}: {
+  speech: Speech;
+  report: Report;
+}) {
+  const { texts } = speech;
   const window = view.window === 'all' ? head.windows.at(-1) : view.window;
   const inWindow = (period: { first: number; last: number }) =>
     period.first === window?.first && period.last === window.last;
@@ -22,18 +28,18 @@ export function Findings({ report: { head, view, region, findings } }: { report:
       finding.kind === 'first detection' && finding.placeKind === view.by && inWindow(finding.period),
   );
   const nameOf = ({ place }: FirstDetection) => findPlace(region, place).fullName;
-  const found = window ? detectionWords(detections, nameOf, window) : [];
+  const found = window ? texts.say.detectionWords(detections, nameOf, window) : [];
   const said = [
-    { name: en.findings.clustering, sentences: clustering.map(words) },
-    { name: en.findings.change, sentences: changes.map(words) },
-    { name: en.findings.trend, sentences: trends.map(words) },
-    { name: en.findings.speed, sentences: speeds.map(words) },
-    { name: en.findings.found, sentences: found },
+    { name: texts.findings.clustering, sentences: clustering.map(texts.say.findingWords) },
+    { name: texts.findings.change, sentences: changes.map(texts.say.findingWords) },
+    { name: texts.findings.trend, sentences: trends.map(texts.say.findingWords) },
+    { name: texts.findings.speed, sentences: speeds.map(texts.say.findingWords) },
+    { name: texts.findings.found, sentences: found },
   ].filter(({ sentences }) => sentences.length > 0);
   return (
     <section className="findings" aria-labelledby="findings-heading">
-      <h2 id="findings-heading">{en.findings.heading}</h2>
-      {said.length === 0 ? <p>{en.findings.none}</p> : null}
+      <h2 id="findings-heading">{texts.findings.heading}</h2>
+      {said.length === 0 ? <p>{texts.findings.none}</p> : null}
       <dl>
         {said.map(({ name, sentences }) => (
           <div key={name}>
@@ -41,10 +47,10 @@ export function Findings({ report: { head, view, region, findings } }: { report:
             {[...new Set(sentences)].map((sentence) => (
               <dd key={sentence}>{sentence}</dd>
             ))}
-            {name === en.findings.clustering && clustering.some(({ global }) => global) ? (
+            {name === texts.findings.clustering && clustering.some(({ global }) => global) ? (
               <dd>
                 {clustering.map((finding) => (
-                  <ClusteringTests key={finding.grain} finding={finding} />
+                  <ClusteringTests speech={speech} key={finding.grain} finding={finding} />
                 ))}
               </dd>
             ) : null}
@@ -52,13 +58,9 @@ export function Findings({ report: { head, view, region, findings } }: { report:
         ))}
       </dl>
       <p className="quiet">
-        {window && view.window === 'all' ? `Windowed findings are those of ${periodLabel(window)}. ` : ''}
-        {en.findings.note}
+        {window && view.window === 'all' ? `${texts.findings.windowed(periodLabel(window))} ` : ''}
+        {texts.findings.note}
       </p>
     </section>
   );
-}
-
-function words({ sentence, reason }: Clustering | MatchedChange | SpeedOfSpread | Trend): string {
-  return sentenceStart(reason && !sentence.includes(reason) ? `${sentence} ${reason}` : sentence);
 }

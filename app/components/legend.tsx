@@ -1,21 +1,29 @@
 import { INK, type Look, lookAttributes, SHARE_CLASSES } from '@/lib/figures/looks';
 import { patterns } from '@/lib/figures/patterns';
 import { element } from '@/lib/figures/svg';
-import { en } from '../messages/en';
+import type { Speech } from '../messages/texts';
 
 /** The four looks in words, each with its swatch. */
-export function Legend({ withShares, withAreas }: { withShares: boolean; withAreas: boolean }) {
+export function Legend({
+  speech: { texts },
+  withShares,
+  withAreas,
+}: {
+  speech: Speech;
+  withShares: boolean;
+  withAreas: boolean;
+}) {
   return (
     <section className="legend" aria-labelledby="legend-heading">
-      <h3 id="legend-heading">{en.legend.heading}</h3>
+      <h3 id="legend-heading">{texts.legend.heading}</h3>
       {withShares ? (
         <>
-          <p>{en.legend.share}</p>
+          <p>{texts.legend.share}</p>
           <ul className="ramp">
             {SHARE_CLASSES.map((bound, i) => (
               <li key={bound}>
                 <Swatch look="confirmed" share={bound} />
-                {en.legend.classes[i]}
+                {texts.legend.classes[i]}
               </li>
             ))}
           </ul>
@@ -25,17 +33,17 @@ export function Legend({ withShares, withAreas }: { withShares: boolean; withAre
         {withShares ? null : (
           <li>
             <Swatch look="confirmed" share={null} />
-            <span>{en.legend.confirmed}</span>
+            <span>{texts.legend.confirmed}</span>
           </li>
         )}
         {(['clean', 'hidden', 'blank'] as const).map((look) => (
           <li key={look}>
             <Swatch look={look} share={null} />
-            <span>{en.legend[look]}</span>
+            <span>{texts.legend[look]}</span>
           </li>
         ))}
       </ul>
-      {withAreas ? <p>{en.legend.areas}</p> : null}
+      {withAreas ? <p>{texts.legend.areas}</p> : null}
     </section>
   );
 }

@@ -1,5 +1,5 @@
 import Link from 'next/link';
-import { en } from '../messages/en';
+import type { MapTexts } from './map-texts';
 
 /** A place as the picture's own title tells it. */
 export interface ReadPlace {
@@ -10,13 +10,13 @@ export interface ReadPlace {
 
 /** The line under the map that reads out the place that is pointed at. */
 export function MapReading({
+  texts,
   read,
   href,
-  hint,
 }: {
+  texts: MapTexts;
   read: ReadPlace | null;
   href: string | null;
-  hint: string;
 }) {
   return (
     <div className="map-reading" aria-live="polite">
@@ -24,11 +24,11 @@ export function MapReading({
         <p>
           <strong>{read.name}</strong> {read.words}{' '}
           <Link href={href} scroll={false} prefetch={false}>
-            {en.map.open}
+            {texts.open}
           </Link>
         </p>
       ) : (
-        <p className="quiet">{hint}</p>
+        <p className="quiet">{texts.hint}</p>
       )}
     </div>
   );

@@ -8,10 +8,11 @@ import { countiesOf } from '@/lib/geography/areas';
 import type { LiveMap } from '../live-map/create-live-map';
 import { drawnPlaces, placeUnder, placeWith } from '../live-map/picture';
 import { whenWanted } from '../live-map/when-wanted';
-import { en } from '../messages/en';
+import type { Language } from '../messages/languages';
 import { type View, viewHref } from '../view/view';
 import { MapControls } from './map-controls';
 import { MapReading, type ReadPlace } from './map-reading';
+import type { MapTexts } from './map-texts';
 
 export interface MapStageProperties {
   /** The server's picture: what is seen first, printed, and kept where a live map cannot be. */
@@ -25,6 +26,8 @@ export interface MapStageProperties {
   stamp: string | null;
   /** Where the outlines come from, and which release this is. */
   source: string;
+  language: Language;
+  texts: MapTexts;
   /** Address of the outlines, and of those of areas where there are any. */
   outlines: string;
   areas: string | null;
@@ -38,12 +41,14 @@ export interface MapStageProperties {
  * shows it takes from that picture, so the two cannot differ.
  */
 export function MapStage(properties: MapStageProperties) {
-  const { picture, width, camera, anchors, stamp, source, outlines, areas, view, chosen } = properties;
+  const { picture, width, camera, anchors, stamp, source, outlines, areas, view, chosen, language, texts } =
+    properties;
   const router = useRouter();
   const { lon, lat, zoom } = camera;
   const stage = useRef<HTMLDivElement>(null);
   const container = useRef<HTMLDivElement>(null);
   const names = useRef(anchors);
+  const words = useRef(texts);
   const [live, setLive] = useState<LiveMap | null>(null);
   const [read, setRead] = useState<ReadPlace | null>(null);
 
@@ -60,6 +65,7 @@ export function MapStage(properties: MapStageProperties) {
         camera: { lon, lat, zoom },
         outlines,
         names: names.current,
+        texts: words.current,
       });
       if (gone) map?.remove();
       else if (map) setLive(map);
@@ -81,9 +87,9 @@ export function MapStage(properties: MapStageProperties) {
     () =>
       live?.listen({
         point: (place) => setRead(place ? placeWith(stage.current!, place) : null),
-        open: (place) => router.push(hrefOf(view, place), { scroll: false }),
+        open: (place) => router.push(hrefOf(language, view, place), { scroll: false }),
       }),
-    [live, router, view],
+    [live, router, view, language],
   );
 
   return (
@@ -105,15 +111,15 @@ export function MapStage(properties: MapStageProperties) {
         ) : null}
       </div>
       <div className="map-below">
-        <div className="map-controls-room">{live ? <MapControls map={live} /> : null}</div>
+        <div className="map-controls-room">{live ? <MapControls texts={texts} map={live} /> : null}</div>
         <p className="quiet">{source}</p>
       </div>
-      <MapReading read={read} href={read && hrefOf(view, read.place)} hint={en.map.hint} />
+      <MapReading texts={texts} read={read} href={read && hrefOf(language, view, read.place)} />
     </>
   );
 }
 
 /** An area is opened by the first of its counties. */
-function hrefOf(view: View, place: string): string {
-  return viewHref({ ...view, place: countiesOf(place)[0]! });
+function hrefOf(language: Language, view: View, place: string): string {
+  return viewHref(language, { ...view, place: countiesOf(place)[0]! });
 }

@@ -1,33 +1,43 @@
-import { en } from '../messages/en';
-import { count, interval, percent } from '../messages/format';
-import { mapTitle } from '../messages/sentences';
-import { herbicideName, weedName } from '../view/names';
+import type { Speech } from '../messages/texts';
 import type { PlaceNumbers } from '../view/place-numbers';
 import type { Report } from '../view/read-report';
 
 /** The same numbers as the map: every place of its grain, by state and name. */
-export function NumbersTable({ report: { view, places } }: { report: Report }) {
+export function NumbersTable({
+  speech: { texts },
+  report: { view, places },
+}: {
+  speech: Speech;
+  report: Report;
+}) {
   const withNumbers = view.window !== 'all';
   return (
     <section className="numbers" aria-labelledby="table-heading">
-      <h2 id="table-heading">{en.table.heading}</h2>
+      <h2 id="table-heading">{texts.table.heading}</h2>
       <details>
-        <summary>{`All ${places.length} ${view.by === 'county' ? 'counties and areas' : 'districts'}`}</summary>
+        <summary>{texts.table.all(places.length, view.by)}</summary>
         <table id="numbers">
           <caption>
-            {mapTitle(weedName(view.species), herbicideName(view.group).short, view.by, view.window)}
+            {texts.say.mapTitle(
+              texts.weedName(view.species),
+              texts.herbicideName(view.group).short,
+              view.by,
+              view.window,
+            )}
           </caption>
           <thead>
             <tr>
-              <th scope="col">{en.table.place}</th>
-              <th scope="col">{en.table.state}</th>
-              <th scope="col">{en.table.status}</th>
+              <th scope="col">{texts.table.place}</th>
+              <th scope="col">{texts.table.state}</th>
+              <th scope="col">{texts.table.status}</th>
               {withNumbers
-                ? [en.table.tested, en.table.resistant, en.table.share, en.table.interval].map((name) => (
-                    <th scope="col" key={name}>
-                      {name}
-                    </th>
-                  ))
+                ? [texts.table.tested, texts.table.resistant, texts.table.share, texts.table.interval].map(
+                    (name) => (
+                      <th scope="col" key={name}>
+                        {name}
+                      </th>
+                    ),
+                  )
                 : null}
             </tr>
           </thead>
@@ -36,8 +46,8 @@ export function NumbersTable({ report: { view, places } }: { report: Report }) {
               <tr key={numbers.place.key}>
                 <th scope="row">{numbers.place.name}</th>
                 <td>{numbers.place.state}</td>
-                <td>{en.status[numbers.status]}</td>
-                {withNumbers ? <Numbers numbers={numbers} /> : null}
+                <td>{texts.status[numbers.status]}</td>
+                {withNumbers ? <Numbers texts={texts} numbers={numbers} /> : null}
               </tr>
             ))}
           </tbody>
@@ -47,8 +57,14 @@ export function NumbersTable({ report: { view, places } }: { report: Report }) {
   );
 }
 
-function Numbers({ numbers: { status, estimate } }: { numbers: PlaceNumbers }) {
-  if (status === 'no public information') return <td colSpan={4}>{en.withheld}</td>;
+function Numbers({
+  texts,
+  numbers: { status, estimate },
+}: {
+  texts: Speech['texts'];
+  numbers: PlaceNumbers;
+}) {
+  if (status === 'no public information') return <td colSpan={4}>{texts.withheld}</td>;
   if (!estimate) {
     return (
       <>
@@ -61,10 +77,10 @@ function Numbers({ numbers: { status, estimate } }: { numbers: PlaceNumbers }) {
   }
   return (
     <>
-      <td>{count(estimate.tested)}</td>
-      <td>{count(estimate.resistant)}</td>
-      <td>{percent(estimate.share)}</td>
-      <td>{interval(estimate)}</td>
+      <td>{texts.count(estimate.tested)}</td>
+      <td>{texts.count(estimate.resistant)}</td>
+      <td>{texts.percent(estimate.share)}</td>
+      <td>{texts.interval(estimate)}</td>
     </>
   );
 }

@@ -1,13 +1,19 @@
 import type { FirstDetection } from '@/lib/findings/types';
-import { en } from '../messages/en';
-import { absence, countedTogether, estimateWords, sentenceStart, when } from '../messages/sentences';
+import type { Speech } from '../messages/texts';
 import type { PlaceNumbers } from '../view/place-numbers';
 import type { Report } from '../view/read-report';
 
 /** The chosen place: its numbers, or why there are none and what the places that hold it say. */
-export function PlaceCard({ report: { view, place, chosen, findings } }: { report: Report }) {
+export function PlaceCard({
+  speech,
+  report: { view, place, chosen, findings },
+}: {
+  speech: Speech;
+  report: Report;
+}) {
+  const { texts } = speech;
   const own = chosen.at(-1)!;
-  const why = absence(own, view.window);
+  const why = texts.say.absence(own, view.window);
   const first = findings.find(
     (finding): finding is FirstDetection => finding.kind === 'first detection' && finding.place === place.key,
   );
@@ -17,21 +23,21 @@ export function PlaceCard({ report: { view, place, chosen, findings } }: { repor
       <h3 id="place-heading">{place.fullName}</h3>
       {place.kind === 'county' ? (
         <p>
-          <a href={`/counties/${place.key}`}>{en.county.page(place.name)}</a>
+          <a href={speech.at(`/counties/${place.key}`)}>{texts.county.page(place.name)}</a>
         </p>
       ) : null}
-      {own.place.kind === 'area' ? <p>{countedTogether(place.name, own.place.fullName)}</p> : null}
+      {own.place.kind === 'area' ? <p>{texts.say.countedTogether(place.name, own.place.fullName)}</p> : null}
       <p>
-        <strong>{en.status[own.status]}</strong> {when(view.window)}
+        <strong>{texts.status[own.status]}</strong> {texts.say.when(view.window)}
       </p>
       {why ? <p>{why}</p> : null}
-      {own.estimate ? <p>{estimateWords(own.estimate)}</p> : null}
-      {first ? <p>{sentenceStart(first.sentence)}</p> : null}
+      {own.estimate ? <p>{texts.say.estimateWords(own.estimate)}</p> : null}
+      {first ? <p>{texts.say.firstDetectionWords(first)}</p> : null}
       {around.length > 0 ? (
         <ul className="around">
           {around.map((numbers) => (
             <li key={numbers.place.key}>
-              <Around numbers={numbers} />
+              <Around texts={texts} numbers={numbers} />
             </li>
           ))}
         </ul>
@@ -40,10 +46,17 @@ export function PlaceCard({ report: { view, place, chosen, findings } }: { repor
   );
 }
 
-function Around({ numbers: { place, status, estimate } }: { numbers: PlaceNumbers }) {
+function Around({
+  texts,
+  numbers: { place, status, estimate },
+}: {
+  texts: Speech['texts'];
+  numbers: PlaceNumbers;
+}) {
   return (
     <>
-      <strong>{place.name}</strong>: {estimate ? estimateWords(estimate) : `${en.status[status]}.`}
+      <strong>{place.name}</strong>:{' '}
+      {estimate ? texts.say.estimateWords(estimate) : `${texts.status[status]}.`}
     </>
   );
 }

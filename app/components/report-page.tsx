@@ -1,6 +1,8 @@
-import { SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
+import { LANGUAGES } from '../messages/languages';
+import type { Speech } from '../messages/texts';
 import type { Report } from '../view/read-report';
 import { reportTitle } from '../view/report-title';
+import { viewHref } from '../view/view';
 import { Cautions } from './cautions';
 import { Downloads } from './downloads';
 import { Errata } from './errata';
@@ -14,26 +16,29 @@ import { Trends } from './trends';
 import { ViewForm } from './view-form';
 
 /** The public page of a release, from the headline down to the cautions. */
-export function ReportPage({ report }: { report: Report }) {
+export function ReportPage({ speech, report }: { speech: Speech; report: Report }) {
+  const { head, errata, view } = report;
+  const { texts } = speech;
   return (
     <>
-      <title>{reportTitle(report)}</title>
-      <Masthead programme={report.head.programme} notice={report.head.simulated ? SIMULATED_NOTICE : null} />
+      <title>{reportTitle(texts, report)}</title>
+      <Masthead
+        speech={speech}
+        here={viewHref(LANGUAGES[0], view)}
+        programme={head.programme}
+        simulated={head.simulated}
+      />
       <main id="content">
-        <Headline report={report} />
-        <Errata
-          release={report.head.number}
-          errata={report.errata}
-          folder={`/releases/${report.head.number}/`}
-        />
-        <ViewForm report={report} />
-        <MapSection report={report} />
-        <Trends report={report} />
-        <Findings report={report} />
-        <NumbersTable report={report} />
-        <Methods head={report.head} />
-        <Downloads head={report.head} />
-        <Cautions />
+        <Headline speech={speech} report={report} />
+        <Errata speech={speech} release={head.number} errata={errata} folder={`/releases/${head.number}/`} />
+        <ViewForm speech={speech} report={report} />
+        <MapSection speech={speech} report={report} />
+        <Trends speech={speech} report={report} />
+        <Findings speech={speech} report={report} />
+        <NumbersTable speech={speech} report={report} />
+        <Methods speech={speech} head={head} />
+        <Downloads speech={speech} head={head} />
+        <Cautions speech={speech} />
       </main>
     </>
   );

@@ -1,26 +1,35 @@
 import type { TrendPoint } from '@/lib/figures/trend-figure';
-import { en } from '../messages/en';
-import { count, interval, percent } from '../messages/format';
+import type { Speech } from '../messages/texts';
 
 /** The numbers of a trend. */
-export function TrendTable({ caption, points }: { caption: string; points: readonly TrendPoint[] }) {
+export function TrendTable({
+  speech: { texts },
+  caption,
+  points,
+}: {
+  speech: Speech;
+  caption: string;
+  points: readonly TrendPoint[];
+}) {
   return (
     <table>
       <caption>{caption}</caption>
       <thead>
         <tr>
-          <th scope="col">{en.trend.season}</th>
-          <th scope="col">{en.table.tested}</th>
-          <th scope="col">{en.table.resistant}</th>
-          <th scope="col">{en.table.share}</th>
-          <th scope="col">{en.table.interval}</th>
+          <th scope="col">{texts.trend.season}</th>
+          <th scope="col">{texts.table.tested}</th>
+          <th scope="col">{texts.table.resistant}</th>
+          <th scope="col">{texts.table.share}</th>
+          <th scope="col">{texts.table.interval}</th>
         </tr>
       </thead>
       <tbody>
         {points.map((point) => (
           <tr key={point.season}>
-            <th scope="row">{point.unfinished ? `${point.season}, ${en.trend.unfinished}` : point.season}</th>
-            <Numbers point={point} />
+            <th scope="row">
+              {point.unfinished ? `${point.season}, ${texts.trend.unfinished}` : point.season}
+            </th>
+            <Numbers texts={texts} point={point} />
           </tr>
         ))}
       </tbody>
@@ -28,15 +37,15 @@ export function TrendTable({ caption, points }: { caption: string; points: reado
   );
 }
 
-function Numbers({ point }: { point: TrendPoint }) {
-  if (point.withheld) return <td colSpan={4}>{en.withheld}</td>;
+function Numbers({ texts, point }: { texts: Speech['texts']; point: TrendPoint }) {
+  if (point.withheld) return <td colSpan={4}>{texts.withheld}</td>;
   const { tested, resistant } = point;
   return (
     <>
-      <td>{count(tested)}</td>
-      <td>{tested > 0 ? count(resistant) : ''}</td>
-      <td>{tested > 0 ? percent(resistant / tested) : ''}</td>
-      <td>{tested > 0 ? interval(point) : ''}</td>
+      <td>{texts.count(tested)}</td>
+      <td>{tested > 0 ? texts.count(resistant) : ''}</td>
+      <td>{tested > 0 ? texts.percent(resistant / tested) : ''}</td>
+      <td>{tested > 0 ? texts.interval(point) : ''}</td>
     </>
   );
 }

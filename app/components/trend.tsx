@@ -1,25 +1,33 @@
 import { trendFigure } from '@/lib/figures/trend-figure';
-import { en } from '../messages/en';
-import { pointWords, trendWords } from '../messages/sentences';
+import type { Speech } from '../messages/texts';
 import type { Place } from '../view/places';
 import type { Report } from '../view/read-report';
 import { seriesOf } from '../view/series';
 import { TrendTable } from './trend-table';
 
 /** One place season by season: the picture, and its numbers as a table. */
-export function Trend({ report: { head, cells }, place }: { report: Report; place: Place }) {
+export function Trend({
+  speech,
+  report: { head, cells },
+  place,
+}: {
+  speech: Speech;
+  report: Report;
+  place: Place;
+}) {
+  const { texts } = speech;
   const points = seriesOf(cells, head, place);
   const picture = trendFigure({
     points,
     title: place.name,
-    description: trendWords(points),
+    description: texts.say.trendWords(points),
     words: {
-      screened: en.trend.screened,
-      withheld: en.withheld,
-      unfinished: en.trend.unfinished,
-      point: (point) => `${point.season}: ${pointWords(point)}`,
+      screened: texts.trend.screened,
+      withheld: texts.withheld,
+      unfinished: texts.trend.unfinished,
+      point: (point) => `${point.season}: ${texts.say.pointWords(point)}`,
     },
-    stamp: head.simulated ? en.simulated : null,
+    stamp: head.simulated ? texts.simulated : null,
     prefix: `trend-${place.key}-`,
   });
   return (
@@ -28,8 +36,8 @@ export function Trend({ report: { head, cells }, place }: { report: Report; plac
       {/* biome-ignore lint/security/noDangerouslySetInnerHtml: markup made by our own figures, text escaped there */}
       <div dangerouslySetInnerHTML={{ __html: picture }} />
       <details>
-        <summary>{en.trend.table}</summary>
-        <TrendTable caption={place.name} points={points} />
+        <summary>{texts.trend.table}</summary>
+        <TrendTable speech={speech} caption={place.name} points={points} />
       </details>
     </figure>
   );

@@ -1,11 +1,12 @@
-import { en } from '../messages/en';
+import type { Speech } from '../messages/texts';
 import { districtPlaces, type Place, statePlaces } from '../view/places';
 import type { Report } from '../view/read-report';
 import { seriesOf } from '../view/series';
 import { Trend } from './trend';
 
 /** The chosen place season by season, then the places that hold it, then those inside it of which a season is public. */
-export function Trends({ report }: { report: Report }) {
+export function Trends({ speech, report }: { speech: Speech; report: Report }) {
+  const { texts } = speech;
   const { chosen, region } = report;
   const own = chosen.at(-1)!.place;
   const line = chosen.map(({ place }) => place).filter(({ kind }) => kind !== 'county' && kind !== 'area');
@@ -14,15 +15,15 @@ export function Trends({ report }: { report: Report }) {
   const omitted = parts.length - drawn.length;
   return (
     <section className="trends" aria-labelledby="trend-heading">
-      <h2 id="trend-heading">{en.trend.heading}</h2>
-      <p className="reading">{en.trend.reading}</p>
-      {own.kind === 'county' || own.kind === 'area' ? <p className="reading">{en.trend.county}</p> : null}
+      <h2 id="trend-heading">{texts.trend.heading}</h2>
+      <p className="reading">{texts.trend.reading}</p>
+      {own.kind === 'county' || own.kind === 'area' ? <p className="reading">{texts.trend.county}</p> : null}
       <div className="trend-grid">
         {[...line.reverse(), ...drawn].map((place) => (
-          <Trend key={place.key} report={report} place={place} />
+          <Trend key={place.key} speech={speech} report={report} place={place} />
         ))}
       </div>
-      {omitted > 0 ? <p className="reading">{en.trend.byWindow(omitted)}</p> : null}
+      {omitted > 0 ? <p className="reading">{texts.trend.byWindow(omitted)}</p> : null}
     </section>
   );
 }

@@ -1,16 +1,17 @@
-import { en } from '../messages/en';
+import type { Speech } from '../messages/texts';
 import { NoticePage } from './notice-page';
 
 /** The database does not answer. The server turns the meta element into the response's status. */
-export function Unreachable() {
+export function Unreachable({ speech }: { speech: Speech }) {
+  const { unreachable } = speech.texts;
   return (
-    <NoticePage heading={en.unreachable.heading}>
+    <NoticePage speech={speech} heading={unreachable.heading}>
       <meta name="status" content="503" />
-      <p>{en.unreachable.text}</p>
+      <p>{unreachable.text}</p>
       <p>
-        <a href="/">{en.unreachable.again}</a>
+        <a href={speech.at('/')}>{unreachable.again}</a>
       </p>
-      <p className="quiet">{en.unreachable.staff}</p>
+      <p className="quiet">{unreachable.staff}</p>
     </NoticePage>
   );
 }

@@ -7,7 +7,7 @@ import type { ReleaseHead } from '@/lib/release/types';
 import { CAUTIONS, SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 import { groupName } from '@/lib/vocabulary/groups';
 import { commonNameOf } from '@/lib/vocabulary/species';
-import { sentenceStart } from '../messages/sentences';
+import { sentenceStart } from '../messages/format';
 import { regionOf } from '../region';
 
 export interface FeedOrder {

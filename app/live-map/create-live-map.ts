@@ -3,7 +3,7 @@ import 'maplibre-gl/dist/maplibre-gl.css';
 import type { Camera } from '@/lib/figures/projection';
 import type { Anchor } from '@/lib/figures/region-outlines';
 import { countiesOf, isAreaKey } from '@/lib/geography/areas';
-import { en } from '../messages/en';
+import type { MapTexts } from '../components/map-texts';
 import type { Grain } from '../view/view';
 import {
   AREAS,
@@ -48,8 +48,9 @@ export async function createLiveMap(options: {
   camera: Camera;
   outlines: string;
   names: readonly Anchor[];
+  texts: Pick<MapTexts, 'label' | 'gestures'>;
 }): Promise<LiveMap | null> {
-  const { container, width, camera, outlines, names } = options;
+  const { container, width, camera, outlines, names, texts } = options;
   const scale = () => container.clientWidth / width;
   const home = () => ({
     center: [camera.lon, camera.lat] as [number, number],
@@ -78,7 +79,7 @@ export async function createLiveMap(options: {
       touchPitch: false,
       renderWorldCopies: false,
       fadeDuration: 0,
-      locale: { 'Map.Title': en.map.label, ...en.map.gestures },
+      locale: { 'Map.Title': texts.label, ...texts.gestures },
     });
   } catch (error) {
     console.info('No live map here, the picture stays:', error);

@@ -1,4 +1,5 @@
 import type { Eppo, Group, Period, PlaceKey } from '@/lib/vocabulary/terms';
+import { addressIn, type Language } from '../messages/languages';
 
 export type Grain = 'county' | 'district';
 
@@ -14,7 +15,7 @@ export interface View {
 }
 
 /** Address of a view. */
-export function viewHref(view: View): string {
+export function viewHref(language: Language, view: View): string {
   const parameters = new URLSearchParams({
     species: view.species,
     group: String(view.group),
@@ -22,7 +23,7 @@ export function viewHref(view: View): string {
     by: view.by,
   });
   if (view.place !== 'region') parameters.set('place', view.place);
-  return `/?${parameters}`;
+  return addressIn(language, `/?${parameters}`);
 }
 
 /** `2022-2024`, or `all`. */

@@ -10,12 +10,10 @@ import { Masthead } from '@/app/components/masthead';
 import { Methods } from '@/app/components/methods';
 import { NumbersTable } from '@/app/components/numbers-table';
 import { Trends } from '@/app/components/trends';
-import { en } from '@/app/messages/en';
-import { mapTitle } from '@/app/messages/sentences';
-import { herbicideName, weedName } from '@/app/view/names';
+import { LANGUAGES } from '@/app/messages/languages';
+import { speechIn } from '@/app/messages/texts';
 import type { Report } from '@/app/view/read-report';
 import { reportTitle } from '@/app/view/report-title';
-import { SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 
 /**
  * The page of a release as one file that needs no script and no server: the parts of the public page but its form and
@@ -25,7 +23,14 @@ import { SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
  */
 export function releasePage(report: Report): string {
   const { head, view, errata } = report;
-  const shown = mapTitle(weedName(view.species), herbicideName(view.group).short, view.by, view.window);
+  const speech = speechIn(LANGUAGES[0]);
+  const { texts } = speech;
+  const shown = texts.say.mapTitle(
+    texts.weedName(view.species),
+    texts.herbicideName(view.group).short,
+    view.by,
+    view.window,
+  );
   const html = renderToStaticMarkup(
     <AppRouterContext.Provider value={NOWHERE}>
       <html lang="en">
@@ -34,27 +39,27 @@ export function releasePage(report: Report): string {
           <meta charSet="utf-8" />
           <meta name="viewport" content="width=device-width, initial-scale=1" />
           <meta name="color-scheme" content="light dark" />
-          <meta name="description" content={en.tagline} />
-          <title>{reportTitle(report)}</title>
+          <meta name="description" content={texts.tagline} />
+          <title>{reportTitle(texts, report)}</title>
           <link rel="icon" href="mark.svg" type="image/svg+xml" />
           <link rel="stylesheet" href="styles.css" />
         </head>
         <body>
           <a className="skip" href="#content">
-            {en.skip}
+            {texts.skip}
           </a>
-          <Masthead programme={head.programme} notice={head.simulated ? SIMULATED_NOTICE : null} />
+          <Masthead speech={speech} programme={head.programme} simulated={head.simulated} />
           <main id="content">
-            <Headline report={report} />
-            <Errata release={head.number} errata={errata} folder="" />
-            <p className="quiet">{en.folder.only(shown)}</p>
-            <MapSection report={report} />
-            <Trends report={report} />
-            <Findings report={report} />
-            <NumbersTable report={report} />
-            <Methods head={head} />
-            <Downloads head={head} />
-            <Cautions />
+            <Headline speech={speech} report={report} />
+            <Errata speech={speech} release={head.number} errata={errata} folder="" />
+            <p className="quiet">{texts.folder.only(shown)}</p>
+            <MapSection speech={speech} report={report} />
+            <Trends speech={speech} report={report} />
+            <Findings speech={speech} report={report} />
+            <NumbersTable speech={speech} report={report} />
+            <Methods speech={speech} head={head} />
+            <Downloads speech={speech} head={head} />
+            <Cautions speech={speech} />
           </main>
         </body>
       </html>
@@ -79,7 +84,7 @@ const NOWHERE = {
 /** The switch of the map leads to another page, and the line under it is filled by script. */
 function withoutLiveParts(html: string): string {
   return html
-    .replace(/<nav class="grain-switch"[^>]*>.*?<\/nav>/s, '')
+    .replace(/<nav class="(?:grain-switch|site-nav|languages)"[^>]*>.*?<\/nav>/gs, '')
     .replace(/<div class="map-reading"[^>]*>.*?<\/div>/s, '');
 }
 

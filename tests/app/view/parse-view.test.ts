@@ -21,7 +21,7 @@ describe('the address of a view', () => {
     fc.assert(
       fc.property(views, ({ pair, window, by, place }) => {
         const view = { ...pair, window, by, place };
-        expect(readAddress(viewHref(view))).toEqual({ view, misfits: [] });
+        expect(readAddress(viewHref('en', view))).toEqual({ view, misfits: [] });
       }),
     );
   });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { list, percent } from '@/app/messages/format';
-import { absence, headline, misfitWords, placeWords, summary } from '@/app/messages/sentences';
+import { list, percent } from '@/app/messages/en/format';
+import { absence, headline, misfitWords, placeWords, summary } from '@/app/messages/en/sentences';
 import { estimate, type PlaceNumbers } from '@/app/view/place-numbers';
 import { countyPlaces, regionPlace } from '@/app/view/places';
 import { inventedRegion } from '../invented-release';

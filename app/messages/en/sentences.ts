@@ -1,13 +1,15 @@
 import type { TrendPoint } from '@/lib/figures/trend-figure';
-import type { FirstDetection } from '@/lib/findings/types';
+import type { Clustering, FirstDetection, MatchedChange, SpeedOfSpread, Trend } from '@/lib/findings/types';
+import { SUBMISSIONS_CAUTION } from '@/lib/findings/wording';
 import { type Pair, type Period, type PlaceStatus, periodLabel } from '@/lib/vocabulary/terms';
-import { weedName } from '../view/names';
-import type { Misfit } from '../view/parse-view';
-import type { Estimate, PlaceNumbers } from '../view/place-numbers';
-import type { CountyReport } from '../view/read-county';
-import type { Grain, View } from '../view/view';
-import { en } from './en';
+import type { Misfit } from '../../view/parse-view';
+import type { Estimate, PlaceNumbers } from '../../view/place-numbers';
+import type { CountyLine, CountyReport } from '../../view/read-county';
+import type { Grain, View } from '../../view/view';
+import { sentence, sentenceStart } from '../format';
 import { count, interval, list, many, percent } from './format';
+import { weedName } from './names';
+import { texts } from './texts';
 
 /** `in 2022–2024`, or `over all closed seasons`. */
 export function when(window: View['window']): string {
@@ -24,7 +26,7 @@ export function estimateWords(estimate: Estimate): string {
 
 /** What a map title or card says of a place after its name. */
 export function placeWords({ status, estimate }: PlaceNumbers): string {
-  const look = sentence(en.status[status]);
+  const look = sentence(texts.status[status]);
   return estimate ? `${look} ${estimateWords(estimate)}` : look;
 }
 
@@ -137,7 +139,7 @@ export function trendWords(points: readonly TrendPoint[]): string {
 export function pointWords(point: TrendPoint): string {
   const share = point.tested > 0 ? point.resistant / point.tested : 0;
   const words = estimateWords({ ...point, share });
-  return point.unfinished ? `${words} ${sentence(en.trend.unfinished)}` : words;
+  return point.unfinished ? `${words} ${sentence(texts.trend.unfinished)}` : words;
 }
 
 /** First detections of a period, told apart by what they are evidence of. */
@@ -208,10 +210,29 @@ export function countyLetter({ head, lines, window, county }: CountyReport): str
   return `${county.fullName}, seed collected ${periodLabel(window)}: ${head.programme} ${found}. Growers send what they suspect, so this is not the share of all fields, and none found is not none there. Follow the label and your local extension recommendations. (Release ${head.number}, ${head.date}.)${simulated}`;
 }
 
-function sentence(words: string): string {
-  return `${sentenceStart(words)}.`;
+/** Beside every comparison of seasons. */
+export const submissionsCaution: string = SUBMISSIONS_CAUTION;
+
+/** Findings that are told in one sentence each. */
+export type Told = Clustering | MatchedChange | SpeedOfSpread | Trend;
+
+/** What a finding says. */
+export function findingWords({ sentence: said, reason }: Told): string {
+  return sentenceStart(reason && !said.includes(reason) ? `${said} ${reason}` : said);
 }
 
-export function sentenceStart(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
+/** A change without the caution that stands once below several. */
+export function changeWords(change: MatchedChange): string {
+  return sentenceStart(change.sentence).replace(` ${SUBMISSIONS_CAUTION}`, '');
+}
+
+export function firstDetectionWords(detection: FirstDetection): string {
+  return sentenceStart(detection.sentence);
+}
+
+/** What a clean record allows, of a line whose numbers are public. */
+export function reassuranceWords({ pair, numbers, clean }: CountyLine): string {
+  const { tested } = numbers.estimate!;
+  const more = clean!.more === 0 ? '' : ` ${clean!.more} more, all clean, would bring that to 10 % or less.`;
+  return `${sentenceStart(weedName(pair.species))}, group ${pair.group}: none found in ${tested} screened from ${numbers.place.name}. That still allows up to ${percent(clean!.upper)} of populations like these to be resistant.${more}`;
 }

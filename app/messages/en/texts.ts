@@ -1,10 +1,18 @@
-import type { PlaceStatus } from '@/lib/vocabulary/terms';
+import type { FirstDetection } from '@/lib/findings/types';
+import { NO_LICENCE } from '@/lib/release/files/licence';
+import { CAUTIONS, SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
+import type { PlaceKind, PlaceStatus } from '@/lib/vocabulary/terms';
+import type { Grain } from '../../view/view';
 
-/** Every fixed text of the public pages, in one place; sentences that are made from numbers stand in `sentences.ts`. */
-export const en = {
+/** Every fixed text of the public pages; sentences that are made from numbers stand in `sentences.ts`. */
+export const texts = {
   name: 'Fencerow',
   tagline: 'Where herbicide resistance has been confirmed, county by county',
   skip: 'Skip to the findings',
+  /** The name of this language, and of the switch to another. */
+  languageName: 'English',
+  otherLanguages: 'Other languages',
+  nav: { label: 'Pages', map: 'Map', counties: 'Counties', api: 'For programs' },
   simulated: 'Simulated data',
   form: {
     label: 'What to show',
@@ -19,6 +27,13 @@ export const en = {
     show: 'Show',
   },
   grain: { label: 'Map by', county: 'county', district: 'district' },
+  placeKind: {
+    region: 'region',
+    state: 'state',
+    district: 'district',
+    area: 'area',
+    county: 'county',
+  } as Record<PlaceKind, string>,
   map: {
     hint: 'Point at a place or tap it to read it here. By keyboard, arrow keys move the map under a cross.',
     label: 'Map. Arrow keys move it, plus and minus zoom, Enter opens the place under the cross.',
@@ -26,26 +41,25 @@ export const en = {
     zoomIn: 'Zoom in',
     zoomOut: 'Zoom out',
     whole: 'Show the whole region',
-    pan: [
-      ['Move west', '←', -1, 0],
-      ['Move north', '↑', 0, -1],
-      ['Move south', '↓', 0, 1],
-      ['Move east', '→', 1, 0],
-    ],
+    west: 'Move west',
+    north: 'Move north',
+    south: 'Move south',
+    east: 'Move east',
     open: 'Read more on this place',
     gestures: {
       'CooperativeGesturesHandler.WindowsHelpText': 'Hold Ctrl and turn the wheel to zoom the map',
       'CooperativeGesturesHandler.MacHelpText': 'Hold ⌘ and scroll to zoom the map',
       'CooperativeGesturesHandler.MobileHelpText': 'Move the map with two fingers',
     },
-    source: 'Outlines: U.S. Census Bureau. Mercator projection.',
+    source: (number: number, date: string) =>
+      `Outlines: U.S. Census Bureau. Mercator projection. Release ${number}, ${date}.`,
   },
   status: {
     confirmed: 'confirmed',
     'none confirmed': 'screened, none confirmed',
     'no public information': 'no public information',
     'not screened': 'not screened',
-  } satisfies Record<PlaceStatus, string>,
+  } as Record<PlaceStatus, string>,
   legend: {
     heading: 'How to read it',
     share: 'Confirmed: share of the screened populations that were resistant',
@@ -106,6 +120,7 @@ export const en = {
     trend: 'Over the seasons',
     speed: 'How fast it moves',
     found: 'First found',
+    windowed: (period: string) => `Windowed findings are those of ${period}.`,
   },
   table: {
     heading: 'The map as a table',
@@ -116,6 +131,8 @@ export const en = {
     resistant: 'Resistant',
     share: 'Share',
     interval: '95 % interval',
+    all: (count: number, grain: Grain) =>
+      `All ${count} ${grain === 'county' ? 'counties and areas' : 'districts'}`,
   },
   folder: {
     only: (shown: string) =>
@@ -129,7 +146,9 @@ export const en = {
   downloads: {
     heading: 'Take the numbers with you',
     note: 'The files of a release never change. Check a download with its SHA-256; the file SHA256SUMS lists those of all.',
+    released: (number: number, date: string) => `Release ${number} of ${date}.`,
     licence: 'The data are under the licence',
+    noLicence: NO_LICENCE,
     file: 'File',
     size: 'Size',
     sum: 'SHA-256',
@@ -139,6 +158,9 @@ export const en = {
   methods: {
     heading: 'How the numbers are made',
     definition: 'Case definition',
+    version: (version: string) => `(version ${version})`,
+    withheld: (tested: number, operations: number, version: string) =>
+      `The numbers of a place are withheld together where fewer than ${tested} populations were screened, fewer than ${operations} operations sent them, one operation sent too large a part of them, or all, all but one or none of the populations of a few operations were resistant, and where a withheld number could be worked out from its neighbours. Before publication an audit looks for any withheld number that can still be worked out, and no release passes with one. Policy ${version}.`,
     counting:
       'A population is one weed from one field in one season. It counts once for a herbicide group however often it was screened, and it is resistant to a group when it is resistant to any tested active ingredient of it. The map and the trends hold whole-plant greenhouse tests of all sampling designs together.',
     interval:
@@ -157,7 +179,10 @@ export const en = {
     noNumbers: 'not public',
     none: 'nothing shown',
     together: (area: string) => `counted together: ${area}`,
-    since: (period: string, kind: string, how: string) => `${period} (${kind}; ${how})`,
+    since: (period: string, kind: PlaceKind, how: FirstDetection['how']) => `${period} (${kind}; ${how})`,
+    pair: (weed: string, group: number) => `${weed}, group ${group}`,
+    numbers: (resistant: string, tested: string, share: string, interval: string) =>
+      `${resistant} of ${tested}: ${share} (${interval})`,
     nextDoor: (confirmed: number, places: number) =>
       places === 0 ? 'no neighbour in the region' : `confirmed in ${confirmed} of ${places} places`,
     clean: 'Where none was found, and how sure that is',
@@ -186,11 +211,12 @@ export const en = {
     error: (programme: string) =>
       `Is something wrong here? Tell ${programme}; the same address serves whoever wants to send seed.`,
     feed: 'Feed of this county (Atom)',
+    all: (region: string) => `Counties of ${region}`,
     unknown: (asked: string) => `There is no county “${asked}” here`,
     there: (region: string) =>
       `These are the counties of ${region}. Their five-digit FIPS codes work as addresses too.`,
   },
-  cautions: { heading: 'Before you act on this' },
+  cautions: { heading: 'Before you act on this', all: CAUTIONS, simulated: SIMULATED_NOTICE },
   empty: {
     heading: 'Nothing has been released yet',
     text: 'This site shows numbered releases of a screening programme, and there is none in its database so far.',
@@ -207,8 +233,4 @@ export const en = {
     text: 'The address may be mistyped, or the file may belong to a release that was withdrawn.',
     home: 'Go to the map',
   },
-  failed: {
-    heading: 'This page could not be made',
-    text: 'Something went wrong on our side. Try again; if it stays, the programme’s staff will want to know.',
-  },
-} as const;
+};

@@ -1,11 +1,9 @@
-import type { Metadata } from 'next';
-import { Cautions } from '../components/cautions';
-import { Masthead } from '../components/masthead';
-import { en } from '../messages/en';
-import { ENDPOINTS } from './endpoints';
-import { openApi } from './open-api';
-
-export const metadata: Metadata = { title: `${en.api.heading} · ${en.name}` };
+import { ENDPOINTS } from '@/app/api/endpoints';
+import { openApi } from '@/app/api/open-api';
+import { Cautions } from '@/app/components/cautions';
+import { Masthead } from '@/app/components/masthead';
+import type { Speech } from '@/app/messages/texts';
+import { type LanguageParams, readSpeech } from '@/app/view/read-speech';
 
 interface Operation {
   parameters: {
@@ -17,16 +15,19 @@ interface Operation {
 }
 
 /** What programs can ask, and a form to try each of it: the description is the one that programs read. */
-export default function Page() {
+export default async function Page({ params }: LanguageParams) {
+  const speech = await readSpeech(params);
+  const { texts } = speech;
   const { paths } = openApi(ENDPOINTS) as { paths: Record<string, { get: Operation }> };
   return (
     <>
-      <Masthead />
+      <title>{`${texts.api.heading} · ${texts.name}`}</title>
+      <Masthead speech={speech} here="/api" />
       <main id="content" className="api">
-        <h1>{en.api.heading}</h1>
-        <p>{en.api.intro}</p>
+        <h1>{texts.api.heading}</h1>
+        <p>{texts.api.intro}</p>
         <p>
-          <a href="/api/v1/openapi.json">{en.api.description}</a>
+          <a href="/api/v1/openapi.json">{texts.api.description}</a>
         </p>
         {ENDPOINTS.map(({ name, path, summary, csv }) => (
           <section key={name} aria-labelledby={`ask-${name}`}>
@@ -34,31 +35,37 @@ export default function Page() {
               <code>/api/v1{path}</code>
             </h2>
             <p>
-              {summary}.{csv ? ` ${en.api.csv}` : ''}
+              {summary}.{csv ? ` ${texts.api.csv}` : ''}
             </p>
             <form method="get" action={`/api/v1${path.replace('{release}', 'latest')}`}>
               {paths[path]!.get.parameters.filter((parameter) => parameter.in === 'query').map(
                 (parameter) => (
-                  <Field key={parameter.name} id={`${name}-${parameter.name}`} {...parameter} />
+                  <Field texts={texts} key={parameter.name} id={`${name}-${parameter.name}`} {...parameter} />
                 ),
               )}
-              <button type="submit">{en.api.ask}</button>
+              <button type="submit">{texts.api.ask}</button>
             </form>
           </section>
         ))}
-        <Cautions />
+        <Cautions speech={speech} />
       </main>
     </>
   );
 }
 
-function Field({ id, name, description, schema }: Operation['parameters'][number] & { id: string }) {
+function Field({
+  texts,
+  id,
+  name,
+  description,
+  schema,
+}: Operation['parameters'][number] & { texts: Speech['texts']; id: string }) {
   return (
     <div className="choice">
       <label htmlFor={id}>{name}</label>
       {schema.enum ? (
         <select id={id} name={name} defaultValue="" aria-describedby={`${id}-about`}>
-          <option value="">{en.api.any}</option>
+          <option value="">{texts.api.any}</option>
           {schema.enum.map((value) => (
             <option key={value}>{value}</option>
           ))}
