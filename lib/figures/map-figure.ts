@@ -1,9 +1,10 @@
 import { countiesOf, isAreaKey } from '@/lib/geography/areas';
 import type { Region } from '@/lib/geography/types';
 import type { PlaceStatus } from '@/lib/vocabulary/terms';
-import { INK, lookAttributes, lookOf } from './looks';
+import { type Front, frontRings, type Point, ringLabelPoint } from './front';
+import { type Fill, fillAttributes, INK, lookOf, plainFill, type Tone } from './looks';
 import { patterns } from './patterns';
-import { MARGIN, type Size } from './projection';
+import { MARGIN, regionProjection, type Size } from './projection';
 import { regionOutlines } from './region-outlines';
 import { element, text } from './svg';
 
@@ -18,13 +19,17 @@ export interface DrawnPlace {
   share: number | null;
   /** What its title says after the name, in words: the numbers of a public place. */
   words: string;
+  /** The fill that a layer gives it, in place of that of its status and share. */
+  fill?: Fill;
 }
 
 export interface MapFigure {
   region: Region;
-  grain: 'county' | 'district';
+  grain: 'county' | 'district' | 'state';
   places: readonly DrawnPlace[];
   size: Size;
+  /** A front to draw over the places; absent or null: none. */
+  front?: Front | null;
   /** Name and description of the whole picture, for readers who do not see it. */
   title: string;
   description: string;
@@ -59,18 +64,20 @@ export function mapFigure(figure: MapFigure): string {
     },
     element('title', { id: `${prefix}title` }, text(title)),
     element('desc', { id: `${prefix}desc` }, text(description)),
-    patterns(prefix),
+    patterns(prefix, faintTones(figure.places)),
     element(
       'g',
       { transform: 'scale(0.5)', 'stroke-linejoin': 'round' },
       placeAreas(figure),
-      figure.grain === 'district' ? lines('county', [...outlines.counties.values()], 0.4) : '',
+      figure.grain === 'county' ? '' : lines('county', [...outlines.counties.values()], 0.4),
       joinedLines(figure),
       lines('district', [...outlines.districts.values()], 1.1),
       lines('state', [...outlines.states.values()], 1.6),
+      frontLines(figure),
       chosenLine(figure),
     ),
     stateNames(figure),
+    frontLabels(figure),
     figure.stamp ? stamp(figure.stamp, size) : '',
   );
 }
@@ -79,7 +86,7 @@ function placeAreas({ region, grain, places, size, hiddenWords, prefix }: MapFig
   const outlines = regionOutlines(region, size);
   const drawn = new Map(places.map((place) => [place.place, place]));
   const joined = joinedCounties(places);
-  const single = [...outlines[grain === 'county' ? 'counties' : 'districts']];
+  const single = [...outlines[`${grain === 'county' ? 'countie' : grain}s`]];
   const paths = [
     ...single.filter(([key]) => !joined.has(key)),
     ...places.filter(isArea).map(({ place }) => [place, outlines.join(countiesOf(place))] as const),
@@ -92,7 +99,7 @@ function placeAreas({ region, grain, places, size, hiddenWords, prefix }: MapFig
     return element(
       'path',
       {
-        ...lookAttributes(lookOf(status), hidden ? null : (place?.share ?? null), prefix),
+        ...fillAttributes(fillOf(place), prefix),
         d,
         'data-place': key,
       },
@@ -109,6 +116,17 @@ function placeAreas({ region, grain, places, size, hiddenWords, prefix }: MapFig
     },
     ...areas,
   );
+}
+
+/** Without public information no layer has a say. */
+function fillOf(place: DrawnPlace | undefined): Fill {
+  if (!place) return plainFill('blank', null);
+  if (place.status === 'no public information') return plainFill('hidden', null);
+  return place.fill ?? plainFill(lookOf(place.status), place.share);
+}
+
+function faintTones(places: readonly DrawnPlace[]): Tone[] {
+  return places.map(fillOf).flatMap(({ tone, faint }) => (faint ? [tone] : []));
 }
 
 function isArea({ place }: DrawnPlace): boolean {
@@ -167,18 +185,71 @@ function chosenLine({ region, size, chosen }: MapFigure): string {
     .join('');
 }
 
+function frontLines({ region, size, front }: MapFigure): string {
+  if (!front) return '';
+  const projection = regionProjection(region, size);
+  const at = (point: Point) => projection(point)!.map((value) => Math.round(2 * value)) as [number, number];
+  const rings = frontRings(front).map(({ line }) => `M${line.map((point) => at(point).join()).join('L')}z`);
+  const origins = front.origins.map(({ lon, lat }) => {
+    const [x, y] = at([lon, lat]);
+    return `M${x - 12},${y}h24M${x},${y - 12}v24`;
+  });
+  return ['front-halo', 'front']
+    .map((name, i) =>
+      element(
+        'g',
+        {
+          class: name,
+          fill: 'none',
+          stroke: i === 0 ? INK.paper : INK.text,
+          'stroke-width': i === 0 ? 7 : 3,
+          'pointer-events': 'none',
+        },
+        element('path', { d: rings.join(''), 'stroke-dasharray': i === 0 ? undefined : '10 7' }),
+        element('path', { d: origins.join('') }),
+      ),
+    )
+    .join('');
+}
+
+function frontLabels({ region, size, front }: MapFigure): string {
+  if (!front) return '';
+  const projection = regionProjection(region, size);
+  return names(
+    'front-names',
+    frontRings(front).flatMap((ring) => {
+      const point = ringLabelPoint(ring, (one) => isInside(projection(one)!, size));
+      return point ? [[ring.label, projection(point)!] as const] : [];
+    }),
+    14,
+  );
+}
+
+/** Far enough inside the frame for words to stand there. */
+export function isInside([x, y]: readonly [number, number], { width, height }: Size): boolean {
+  return x > 40 && x < width - 40 && y > 20 && y < height - 40;
+}
+
 function stateNames({ region, size }: MapFigure): string {
   const { labels } = regionOutlines(region, size);
-  const names = region.states.map(({ code, name }) => {
-    const [x, y] = labels.get(code)!;
-    return element('text', { x: Math.round(x), y: Math.round(y) }, text(name));
-  });
+  return names(
+    'state-names',
+    region.states.map(({ code, name }) => [name, labels.get(code)!] as const),
+    17,
+  );
+}
+
+function names(
+  className: string,
+  list: readonly (readonly [name: string, at: readonly [number, number]])[],
+  fontSize: number,
+): string {
   return element(
     'g',
     {
-      class: 'state-names',
+      class: className,
       'text-anchor': 'middle',
-      'font-size': 17,
+      'font-size': fontSize,
       'font-family': 'sans-serif',
       fill: INK.text,
       stroke: INK.paper,
@@ -187,7 +258,7 @@ function stateNames({ region, size }: MapFigure): string {
       'paint-order': 'stroke',
       'pointer-events': 'none',
     },
-    ...names,
+    ...list.map(([name, [x, y]]) => element('text', { x: Math.round(x), y: Math.round(y) }, text(name))),
   );
 }
 

@@ -1,4 +1,4 @@
-import { INK } from './looks';
+import { INK, inkOf, type Tone, toneClass } from './looks';
 import { element } from './svg';
 
 /** Side of the repeating tiles in half units, in which the areas of every figure are drawn: eight units wide. */
@@ -7,8 +7,14 @@ export const TILE = 16;
 /** Diagonal of a tile; the two short strokes close it over the corners. */
 export const HATCH = `M-2,2l4,-4M0,${TILE}l${TILE},-${TILE}M${TILE - 2},${TILE + 2}l4,-4`;
 
-/** The two textures, dots and diagonal hatch. `prefix` keeps their ids apart from other figures on a page. */
-export function patterns(prefix: string): string {
+/** Level lines of bare paper through an ink, which make it lighter. */
+export const FAINT = { d: `M0,4H${TILE}M0,12H${TILE}`, width: 3 };
+
+/**
+ * The textures: dots and diagonal hatch, and the inks of `faint` in lighter ink. `prefix` keeps their ids apart from
+ * other figures on a page.
+ */
+export function patterns(prefix: string, faint: Iterable<Tone> = []): string {
   const tile = (id: string, ...children: string[]) =>
     element(
       'pattern',
@@ -33,6 +39,18 @@ export function patterns(prefix: string): string {
         stroke: INK.hatch,
         'stroke-width': 1.7,
       }),
+    ),
+    ...[...new Set(faint)].sort().map((tone) =>
+      tile(
+        `faint-${tone}`,
+        element('rect', { ...ground, class: toneClass(tone), fill: inkOf(tone) }),
+        element('path', {
+          d: FAINT.d,
+          class: 'ink-faint',
+          stroke: INK.paper,
+          'stroke-width': FAINT.width,
+        }),
+      ),
     ),
   );
 }

@@ -1,11 +1,13 @@
 import { type GeoProjection, geoMercator } from 'd3-geo';
 import type { FeatureCollection } from 'geojson';
-import type { Region } from '@/lib/geography/types';
+import type { PlaceKey, Region } from '@/lib/geography/types';
 
 /** Size of a picture in user units. */
 export interface Size {
   width: number;
   height: number;
+  /** Key of the district or state that fills the picture; absent or null: the whole region. */
+  focus?: PlaceKey | null;
 }
 
 /** Where a live map has to stand to cover the picture: centre in degrees, zoom for 512-pixel tiles. */
@@ -19,20 +21,21 @@ export interface Camera {
 export const MARGIN = 8;
 export const FOOT = 36;
 
-/** Web Mercator fitted to the region's outlines; the projection that the live map uses. */
-export function regionProjection(region: Region, { width, height }: Size): GeoProjection {
+/** Web Mercator fitted to the outlines of the region, or of what is in focus; the projection that the live map uses. */
+export function regionProjection(region: Region, { width, height, focus }: Size): GeoProjection {
+  const inFocus = region.counties.filter(({ state, district }) => focus === state || focus === district);
   return geoMercator().fitExtent(
     [
       [MARGIN, MARGIN],
       [width - MARGIN, height - FOOT],
     ],
-    outlines(region),
+    outlines(inFocus.length > 0 ? inFocus : region.counties),
   );
 }
 
 /** Height at which a picture of this width holds the region with no empty border, in whole units. */
 export function fittedHeight(region: Region, width: number): number {
-  const projection = geoMercator().fitWidth(width - 2 * MARGIN, outlines(region));
+  const projection = geoMercator().fitWidth(width - 2 * MARGIN, outlines(region.counties));
   const lats = region.counties.map((county) => county.geometry).flatMap(latitudes);
   const top = projection([0, Math.max(...lats)])![1];
   const bottom = projection([0, Math.min(...lats)])![1];
@@ -48,10 +51,10 @@ export function regionCamera(region: Region, size: Size): Camera {
   return { lon, lat, zoom: Math.log2((2 * Math.PI * projection.scale()) / 512) };
 }
 
-function outlines(region: Region): FeatureCollection {
+function outlines(counties: Region['counties']): FeatureCollection {
   return {
     type: 'FeatureCollection',
-    features: region.counties.map(({ geometry }) => ({ type: 'Feature', properties: {}, geometry })),
+    features: counties.map(({ geometry }) => ({ type: 'Feature', properties: {}, geometry })),
   };
 }
 

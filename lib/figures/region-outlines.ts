@@ -32,16 +32,21 @@ export function stateAnchors(region: Region, size: Size): Anchor[] {
 
 const made = new WeakMap<Region, Map<string, RegionOutlines>>();
 
+/** Of the whole region and of what was last in focus. */
+const KEPT_SIZES = 12;
+
 /**
  * Outlines of a region for a picture of this size, accurate to half a unit. Made once for each region and size and
- * kept, since they are the same in every view.
+ * kept, since they are the same in every view; of many sizes the last are kept.
  */
 export function regionOutlines(region: Region, size: Size): RegionOutlines {
   const sizes = made.get(region) ?? new Map<string, RegionOutlines>();
   made.set(region, sizes);
-  const key = `${size.width}×${size.height}`;
+  const key = `${size.width}×${size.height} ${size.focus ?? ''}`;
   const outlines = sizes.get(key) ?? makeOutlines(region, size);
+  sizes.delete(key);
   sizes.set(key, outlines);
+  if (sizes.size > KEPT_SIZES) sizes.delete(sizes.keys().next().value!);
   return outlines;
 }
 

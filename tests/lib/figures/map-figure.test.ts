@@ -60,6 +60,50 @@ describe('the map as a picture', () => {
     expect(fills).toEqual(['#9a4470', 'url(#m-dots)', 'url(#m-hatch)', '#ffffff']);
   });
 
+  it('takes the fill of a layer, in lighter ink where it is faint, but for places without public information', () => {
+    const fill = { tone: 'effort-3', faint: true } as const;
+    const svg = figure({ places: PLACES.map((p) => ({ ...p, fill })) });
+    expect(markupOf(svg, '90000')).toContain('class="effort-3 faint" fill="url(#m-faint-effort-3)"');
+    expect(svg).toContain('<pattern id="m-faint-effort-3"');
+    expect(markupOf(svg, '91000')).toBe(markupOf(figure(), '91000'));
+    expect(markupOf(svg, '92000')).toContain('look-blank');
+    expect(figure()).not.toContain('faint');
+  });
+
+  it('draws a front over the places: its rings, its origin, and its name at each ring that is seen', () => {
+    const front = {
+      origins: [{ lon: -98.5, lat: 41 }],
+      rings: [
+        { label: 'by 2018', kilometres: 60 },
+        { label: 'by 2090', kilometres: 9_000 },
+      ],
+    };
+    const svg = figure({ front, size: { ...size, width: 480, height: fittedHeight(region, 480) } });
+    expect(svg.match(/class="front"/g)).toHaveLength(1);
+    expect(svg).toContain('by 2018');
+    expect(svg).not.toContain('by 2090');
+    expect(figure()).not.toContain('front');
+  });
+
+  it('fills the frame with the district or state in focus, at the same size', () => {
+    const focused = { ...size, focus: 'BB' };
+    const projection = regionProjection(region, focused);
+    const [west] = projection([-98, 41])!;
+    const [east] = projection([-97, 41])!;
+    const [, north] = projection([-98, 42])!;
+    const [, south] = projection([-98, 40])!;
+    expect(Math.min(west, north)).toBeGreaterThanOrEqual(7.99);
+    expect(Math.max(east - (size.width - 8), south - (size.height - 36))).toBeLessThanOrEqual(0.01);
+    expect(south - north).toBeGreaterThan(0.6 * size.height);
+    expect(figure({ size: focused })).toContain(`viewBox="0 0 ${size.width} ${size.height}"`);
+    expect(figure({ size: focused })).not.toBe(figure());
+  });
+
+  it('draws whole states where the map is by state', () => {
+    const svg = figure({ grain: 'state', places: [place('AA', {})] });
+    expect(svg.match(/data-place="(\w+)"/g)).toEqual(['data-place="AA"', 'data-place="BB"']);
+  });
+
   it('draws a place that it is told nothing of as not screened', () => {
     expect(markupOf(figure(), '92000')).toContain('look-blank');
   });

@@ -1,0 +1,55 @@
+import { geoCircle } from 'd3-geo';
+
+/** A front that moves outwards from where it began, as it stood at some times. */
+export interface Front {
+  origins: readonly { lon: number; lat: number }[];
+  /** Where it stood: how far from the nearest origin, and what is written there. */
+  rings: readonly { label: string; kilometres: number }[];
+}
+
+/** A point in degrees: longitude, latitude. */
+export type Point = [lon: number, lat: number];
+
+/** One ring round one origin, closed, clockwise from north in steps of 4 degrees. */
+export interface Ring {
+  label: string;
+  line: Point[];
+}
+
+/** Mean radius of the Earth, IUGG 1980 (Moritz 2000, Journal of Geodesy 74, 128–133). */
+const EARTH_KM = 6371.0088;
+
+/** The rings of a front as lines in degrees, great-circle distances on a sphere. A front that has gone no way has none. */
+export function frontRings({ origins, rings }: Front): Ring[] {
+  return rings
+    .filter(({ kilometres }) => kilometres > 0)
+    .flatMap(({ label, kilometres }) =>
+      origins.map(({ lon, lat }) => {
+        const radius = (kilometres / EARTH_KM) * (180 / Math.PI);
+        const { coordinates } = geoCircle().center([lon, lat]).radius(radius).precision(4)();
+        return { label, line: coordinates[0] as Point[] };
+      }),
+    );
+}
+
+/** Outlines of the rings for a live map, as lines. */
+export function frontGeoJson(front: Front | null): GeoJSON.FeatureCollection {
+  const rings = front ? frontRings(front) : [];
+  return {
+    type: 'FeatureCollection',
+    features: rings.map(({ line }) => ({
+      type: 'Feature',
+      properties: {},
+      geometry: { type: 'LineString', coordinates: line },
+    })),
+  };
+}
+
+/**
+ * Where the label of a ring stands: the point of it farthest to the right among those that lie in the frame; null where
+ * the frame shows none of it.
+ */
+export function ringLabelPoint(ring: Ring, inFrame: (point: Point) => boolean): Point | null {
+  const seen = ring.line.filter(inFrame);
+  return seen.reduce<Point | null>((best, point) => (best && best[0] >= point[0] ? best : point), null);
+}

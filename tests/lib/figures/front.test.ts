@@ -1,0 +1,44 @@
+import { geoDistance } from 'd3-geo';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { frontGeoJson, frontRings, ringLabelPoint } from '@/lib/figures/front';
+
+describe('a front', () => {
+  it('stands equally far from its origin in all directions, as the great circle goes', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: -120, max: -70, noNaN: true }),
+        fc.double({ min: 25, max: 49, noNaN: true }),
+        fc.double({ min: 1, max: 900, noNaN: true }),
+        (lon, lat, kilometres) => {
+          const [ring] = frontRings({ origins: [{ lon, lat }], rings: [{ label: '2020', kilometres }] });
+          for (const point of ring!.line)
+            expect(geoDistance(point, [lon, lat]) * 6371.0088).toBeCloseTo(kilometres, 5);
+          for (const axis of [0, 1]) expect(ring!.line.at(-1)![axis]).toBeCloseTo(ring!.line[0]![axis]!, 9);
+        },
+      ),
+    );
+  });
+
+  it('has a ring round each origin, and none before it has gone any way', () => {
+    const origins = [
+      { lon: -100, lat: 40 },
+      { lon: -98, lat: 41 },
+    ];
+    const rings = [-5, 0, 10, 20].map((kilometres) => ({ label: `${kilometres}`, kilometres }));
+    expect(frontRings({ origins, rings }).map(({ label }) => label)).toEqual(['10', '10', '20', '20']);
+    expect(frontGeoJson({ origins, rings }).features).toHaveLength(4);
+    expect(frontGeoJson(null).features).toEqual([]);
+  });
+
+  it('is named at its easternmost point that is seen, and nowhere where none is', () => {
+    const [ring] = frontRings({
+      origins: [{ lon: -100, lat: 40 }],
+      rings: [{ label: '2020', kilometres: 100 }],
+    });
+    const [lon] = ringLabelPoint(ring!, () => true)!;
+    expect(lon).toBe(Math.max(...ring!.line.map(([x]) => x)));
+    expect(ringLabelPoint(ring!, ([x]) => x < -100)![0]).toBeLessThan(-100);
+    expect(ringLabelPoint(ring!, () => false)).toBeNull();
+  });
+});
