@@ -20,7 +20,9 @@ const MAY_IMPORT = {
     'lib/vocabulary',
   ],
   'lib/figures': ['lib/release/types', 'lib/disclosure/types', 'lib/geography', 'lib/vocabulary'],
-  db: ['lib/'],
+  'lib/access': ['db', 'lib/vocabulary'],
+  'lib/jobs': ['db', 'lib/'],
+  db: ['lib/(?!access|jobs)'],
 };
 
 const folders = Object.entries(MAY_IMPORT).map(([folder, allowed]) => ({
@@ -48,9 +50,9 @@ module.exports = {
       name: 'public-pages-read-releases-only',
       severity: 'error',
       comment: 'A public page has no path to an unprotected count.',
-      from: { path: '^app/' },
+      from: { path: '^app/', pathNot: '^app/staff/' },
       to: {
-        path: '^(db/|lib/(intake|cube)/|lib/disclosure/(?!types))',
+        path: '^(app/staff/|db/|lib/(intake|cube|access|jobs)/|lib/disclosure/(?!types))',
         pathNot: [
           '^db/repositories/published',
           '^db/public',
@@ -59,6 +61,13 @@ module.exports = {
           '^lib/cube/types',
         ],
       },
+    },
+    {
+      name: 'staff-pages-go-through-repositories',
+      severity: 'error',
+      comment: 'A page of the staff side asks repositories; tables, roles and the server are not its business.',
+      from: { path: '^app/staff/' },
+      to: { path: '^db/', pathNot: ['^db/repositories/', '^db/clients/', '^db/errors'] },
     },
     {
       name: 'nothing-imports-scripts-or-tests',

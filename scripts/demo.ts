@@ -10,6 +10,7 @@ import { checkPort, startServer } from './serve';
 import { ensureBuild } from './serve/ensure-build';
 import { runCommand, UsageError } from './support/command';
 import { runDemoStages } from './support/demo-stages';
+import { interrupted } from './support/interrupted';
 import { readOptions } from './support/options';
 import { startSteps } from './support/steps';
 
@@ -56,10 +57,4 @@ async function demonstrate(size: Size, seed: number, port: number): Promise<void
   } finally {
     await database.stop();
   }
-}
-
-function interrupted(): Promise<void> {
-  return new Promise((resolve) => {
-    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => resolve());
-  });
 }

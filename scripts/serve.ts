@@ -6,13 +6,17 @@ import { parseArgs } from 'node:util';
 import { closePublicDatabase } from '@/app/database';
 import { UserError } from '@/db/errors';
 import { openDatabase } from '@/db/open';
+import { closeStaffSide, openStaffSide, type StaffSettings } from '@/lib/access/staff-side';
 import { captureResponse } from './serve/captured-response';
 import { ensureBuild } from './serve/ensure-build';
-import { sendCaptured, sendPlain, sendStatic } from './serve/send';
+import { sendCaptured, sendPlain, sendPrivate, sendStatic } from './serve/send';
 import { loadStatic } from './serve/static-files';
+import { addressFor, describeRequest, refusalOf, type Side } from './serve/who-may-ask';
 
 const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
 const LONGEST_ADDRESS = 4_000;
+/** Milliseconds for a whole request: a page is asked for at once, a sheet takes its time. */
+const LONGEST_REQUEST: Record<Side, number> = { public: 30_000, staff: 1_800_000 };
 
 export interface ServerOptions {
   /** 0 chooses a free one. Default 3000. */
@@ -21,6 +25,8 @@ export interface ServerOptions {
   host?: string;
   /** Address of the database for the public role; default: the environment's FENCEROW_PUBLIC_URL. */
   publicUrl?: string;
+  /** Serves the staff side in place of the public site. Its address, where it is not given, is the one listened at. */
+  staff?: Omit<StaffSettings, 'address'> & { address?: string; behindProxy?: boolean };
   /** Told what is being done, stage by stage. */
   say?: (text: string) => void;
 }
@@ -39,7 +45,8 @@ export interface RunningServer {
  * @throws UserError where the port is taken or may not be used, or the site cannot be built
  */
 export async function startServer(options: ServerOptions = {}): Promise<RunningServer> {
-  const { port = 3000, host = '127.0.0.1', publicUrl, say } = options;
+  const { port = 3000, host = '127.0.0.1', publicUrl, staff, say } = options;
+  const side: Side = staff ? 'staff' : 'public';
   Object.assign(process.env, { NODE_ENV: 'production', NEXT_TELEMETRY_DISABLED: '1' });
   if (publicUrl) process.env.FENCEROW_PUBLIC_URL = publicUrl;
   await checkPort(port, host);
@@ -47,36 +54,46 @@ export async function startServer(options: ServerOptions = {}): Promise<RunningS
   const { default: next } = await import('next');
   const site = next({ dev: false, dir: ROOT, quiet: true });
   await site.prepare();
-  const server = createServer({ maxHeaderSize: 16_384 }, listener(site.getRequestHandler()));
-  Object.assign(server, { requestTimeout: 30_000, headersTimeout: 10_000, keepAliveTimeout: 5_000 });
+  const server = createServer(
+    { maxHeaderSize: 16_384 },
+    listener(site.getRequestHandler(), side, staff?.behindProxy ?? false),
+  );
+  Object.assign(server, {
+    requestTimeout: LONGEST_REQUEST[side],
+    headersTimeout: 10_000,
+    keepAliveTimeout: 5_000,
+  });
   server.on('clientError', refuse);
   await listen(server, port, host);
   const { port: chosen } = server.address() as AddressInfo;
+  const url = `http://${host.includes(':') ? `[${host}]` : host}:${chosen}`;
+  if (staff) openStaffSide({ ...staff, address: staff.address ?? url });
   return {
-    url: `http://${host.includes(':') ? `[${host}]` : host}:${chosen}`,
+    url,
     port: chosen,
     close: async () => {
       await stop(server);
       await site.close();
       await closePublicDatabase();
+      await closeStaffSide();
     },
   };
 }
 
 type Handler = (request: IncomingMessage, response: ServerResponse) => Promise<void>;
 
-function listener(handle: Handler) {
+function listener(handle: Handler, side: Side, behindProxy: boolean) {
   const files = loadStatic(ROOT);
+  const send = side === 'staff' ? sendPrivate : sendCaptured;
   return async (request: IncomingMessage, response: ServerResponse) => {
     const address = request.url ?? '/';
     const path = address.split('?', 1)[0]!;
     const { method } = request;
-    // A page elsewhere asks first whether its program may ask (CORS): only the open interface is asked so.
-    const isPreflight = method === 'OPTIONS' && path.startsWith('/api/v1');
-    if (method !== 'GET' && method !== 'HEAD' && !isPreflight) {
-      response.setHeader('Allow', 'GET, HEAD');
+    const refusal = refusalOf(request, path, side);
+    if (refusal) {
+      if (refusal.allow) response.setHeader('Allow', refusal.allow);
       response.setHeader('Connection', 'close');
-      return sendPlain(request, response, 405, 'This site only answers GET and HEAD.');
+      return sendPlain(request, response, refusal.status, refusal.words);
     }
     if (address.length > LONGEST_ADDRESS) {
       return sendPlain(
@@ -92,9 +109,11 @@ function listener(handle: Handler) {
     try {
       // A HEAD is answered like the GET, so that both give the same ETag and length; `send` leaves the body out.
       if (method === 'HEAD') request.method = 'GET';
+      request.url = addressFor(address, path, side);
+      if (side === 'staff') describeRequest(request, behindProxy);
       const whole = await captureResponse(response, () => handle(request, response));
       request.method = method;
-      await sendCaptured(request, response, whole);
+      await send(request, response, whole);
     } catch (error) {
       process.stderr.write(`${method} ${path}: ${error instanceof Error ? error.stack : String(error)}\n`);
       if (!response.headersSent) sendPlain(request, response, 500, 'Something went wrong on this server.');

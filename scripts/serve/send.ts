@@ -18,17 +18,7 @@ const compressedPages = new Map<string, Promise<Buffer>>();
  */
 export async function sendCaptured(request: IncomingMessage, response: ServerResponse, captured: Captured) {
   const { body, headers } = captured;
-  const type = String(headers['content-type'] ?? '');
-  const isPage = type.startsWith('text/html');
-  const html = isPage ? body.toString('utf8') : '';
-  const status = isPage
-    ? Number(/<meta name="status" content="(\d{3})"/.exec(html)?.[1] ?? captured.status)
-    : captured.status;
-  setHeaders(response, {
-    ...SECURITY_HEADERS,
-    'Content-Security-Policy': isPage ? contentSecurityPolicy(html) : CLOSED_POLICY,
-  });
-  response.removeHeader('Transfer-Encoding');
+  const { type, isPage, status } = secure(response, captured);
   const encoded = headers[BODY_ENCODING];
   if (encoded) {
     response.removeHeader(BODY_ENCODING);
@@ -39,9 +29,7 @@ export async function sendCaptured(request: IncomingMessage, response: ServerRes
     return finish(request, response, status, body);
   }
 
-  const encoding = /^(text\/|application\/(json|geo\+json|manifest)|image\/svg)/.test(type)
-    ? chooseEncoding(request.headers['accept-encoding'], ENCODINGS)
-    : null;
+  const encoding = encodingFor(request, type);
   const hash = createHash('sha256').update(body).digest('base64url');
   response.setHeader('Vary', [headers.vary, 'Accept-Encoding'].flat().filter(Boolean).join(', '));
   if (status === 200) {
@@ -52,6 +40,37 @@ export async function sendCaptured(request: IncomingMessage, response: ServerRes
   if (!encoding) return finish(request, response, status, body);
   response.setHeader('Content-Encoding', encoding);
   return finish(request, response, status, await compressedPage(hash, body, encoding));
+}
+
+/** Sends a page or route of the staff side: as above, but nobody keeps it, and no search engine takes it up. */
+export async function sendPrivate(request: IncomingMessage, response: ServerResponse, captured: Captured) {
+  const { type, status } = secure(response, captured);
+  setHeaders(response, { 'Cache-Control': 'no-store', 'X-Robots-Tag': 'noindex, nofollow' });
+  response.removeHeader('ETag');
+  const encoding = encodingFor(request, type);
+  if (!encoding) return finish(request, response, status, captured.body);
+  response.setHeader('Vary', [captured.headers.vary, 'Accept-Encoding'].flat().filter(Boolean).join(', '));
+  response.setHeader('Content-Encoding', encoding);
+  return finish(request, response, status, await encode(captured.body, encoding, PAGE_EFFORT));
+}
+
+/** Sets what every answer carries, by whether it is a page. */
+function secure(response: ServerResponse, { body, headers, status }: Captured) {
+  const type = String(headers['content-type'] ?? '');
+  const isPage = type.startsWith('text/html');
+  const html = isPage ? body.toString('utf8') : '';
+  setHeaders(response, {
+    ...SECURITY_HEADERS,
+    'Content-Security-Policy': isPage ? contentSecurityPolicy(html) : CLOSED_POLICY,
+  });
+  response.removeHeader('Transfer-Encoding');
+  const wished = isPage ? /<meta name="status" content="(\d{3})"/.exec(html)?.[1] : undefined;
+  return { type, isPage, status: Number(wished ?? status) };
+}
+
+function encodingFor(request: IncomingMessage, type: string): Encoding | null {
+  if (!/^(text\/|application\/(json|geo\+json|manifest)|image\/svg)/.test(type)) return null;
+  return chooseEncoding(request.headers['accept-encoding'], ENCODINGS);
 }
 
 /** Sends a static file of the build. Its name changes with its content, so it may be kept for ever. */

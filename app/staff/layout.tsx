@@ -1,0 +1,19 @@
+import type { Metadata, Viewport } from 'next';
+import type { ReactNode } from 'react';
+import { staff } from './messages/en';
+import '../styles/base.css';
+import '../styles/staff/shell.css';
+import '../styles/staff/forms.css';
+
+export const metadata: Metadata = {
+  title: staff.side,
+  icons: { icon: { url: '/mark.svg', type: 'image/svg+xml' } },
+  robots: { index: false, follow: false },
+};
+
+export const viewport: Viewport = { width: 'device-width', initialScale: 1, colorScheme: 'light dark' };
+
+/** Frame of every page of the staff side. */
+export default function StaffLayout({ children }: { children: ReactNode }) {
+  return <div className="staff">{children}</div>;
+}

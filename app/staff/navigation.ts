@@ -1,0 +1,18 @@
+import type { Right } from '@/lib/access/rights';
+
+/** A page that the navigation leads to, for whoever has the right to see it. */
+export interface Destination {
+  href: string;
+  words: string;
+  right: Right;
+}
+
+/**
+ * The navigation, in the order of the work: Home, Samples, Sheets, Questions, Results, Map, Analysis, Releases,
+ * Briefing, Settings, People, Activity. A page stands here once it is there.
+ */
+export const NAVIGATION: readonly Destination[] = [
+  { href: '/staff', words: 'Home', right: 'home.see' },
+  { href: '/staff/people', words: 'People', right: 'people.manage' },
+  { href: '/staff/activity', words: 'Activity', right: 'activity.see' },
+];
