@@ -65,7 +65,8 @@ module.exports = {
     {
       name: 'staff-pages-go-through-repositories',
       severity: 'error',
-      comment: 'A page of the staff side asks repositories; tables, roles and the server are not its business.',
+      comment:
+        'A page of the staff side asks repositories; tables, roles and the server are not its business.',
       from: { path: '^app/staff/' },
       to: { path: '^db/', pathNot: ['^db/repositories/', '^db/clients/', '^db/errors'] },
     },

@@ -49,10 +49,10 @@ export async function startServer(options: ServerOptions = {}): Promise<RunningS
   const side: Side = staff ? 'staff' : 'public';
   Object.assign(process.env, { NODE_ENV: 'production', NEXT_TELEMETRY_DISABLED: '1' });
   if (publicUrl) process.env.FENCEROW_PUBLIC_URL = publicUrl;
-  await checkPort(port, host);
+  const freePort = await checkPort(port, host);
   await ensureBuild(ROOT, say);
   const { default: next } = await import('next');
-  const site = next({ dev: false, dir: ROOT, quiet: true });
+  const site = next({ dev: false, dir: ROOT, quiet: true, hostname: host, port: freePort });
   await site.prepare();
   const server = createServer(
     { maxHeaderSize: 16_384 },
@@ -64,7 +64,7 @@ export async function startServer(options: ServerOptions = {}): Promise<RunningS
     keepAliveTimeout: 5_000,
   });
   server.on('clientError', refuse);
-  await listen(server, port, host);
+  await listen(server, freePort, host);
   const { port: chosen } = server.address() as AddressInfo;
   const url = `http://${host.includes(':') ? `[${host}]` : host}:${chosen}`;
   if (staff) openStaffSide({ ...staff, address: staff.address ?? url });
@@ -122,14 +122,16 @@ function listener(handle: Handler, side: Side, behindProxy: boolean) {
 }
 
 /**
- * Learns of a taken port before the work, not after.
+ * Learns of a taken port before the work, not after. Returns the port, a free one for 0.
  *
  * @throws UserError where the port is taken or may not be used
  */
-export async function checkPort(port: number, host: string): Promise<void> {
+export async function checkPort(port: number, host: string): Promise<number> {
   const probe = createServer();
   await listen(probe, port, host);
+  const { port: free } = probe.address() as AddressInfo;
   await new Promise((resolve) => probe.close(resolve));
+  return free;
 }
 
 function listen(server: Server, port: number, host: string): Promise<void> {

@@ -15,5 +15,9 @@ export const viewport: Viewport = { width: 'device-width', initialScale: 1, colo
 
 /** Frame of every page of the staff side. */
 export default function StaffLayout({ children }: { children: ReactNode }) {
-  return <div className="staff">{children}</div>;
+  return (
+    <html lang="en">
+      <body className="staff">{children}</body>
+    </html>
+  );
 }

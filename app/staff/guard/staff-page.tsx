@@ -29,6 +29,8 @@ export interface PageContext {
 export interface Page {
   title: string;
   content: ReactElement;
+  /** HTTP status, where it is not 200. */
+  status?: number;
   /** True where results are shown: the standing cautions then stand below. */
   cautions?: boolean;
 }
@@ -60,7 +62,7 @@ export function staffPage(right: Right, make: (context: PageContext) => Promise<
     try {
       const page = await make({ db, person, programme, params: await params, search: await searchParams });
       return (
-        <Shell {...frame} title={page.title} cautions={page.cautions}>
+        <Shell {...frame} title={page.title} status={page.status} cautions={page.cautions}>
           {page.content}
         </Shell>
       );
