@@ -8,6 +8,7 @@ export default defineConfig({
     './db/schema/surveillance.ts',
     './db/schema/release.ts',
     './db/schema/access.ts',
+    './db/schema/jobs.ts',
   ],
   out: './db/migrations',
 });

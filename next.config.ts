@@ -37,7 +37,14 @@ const config: NextConfig = {
     fallback: [],
   }),
   // Node loads these as they are: a bundler mixes up the two module formats of what turf stands on.
-  serverExternalPackages: ['postgres', '@turf/turf', '@node-rs/argon2', 'better-auth', 'nodemailer'],
+  serverExternalPackages: [
+    'postgres',
+    '@turf/turf',
+    '@node-rs/argon2',
+    'better-auth',
+    'nodemailer',
+    'pg-boss',
+  ],
   // Types are a stage of `npm test`; the demo's build need not repeat it.
   typescript: { ignoreBuildErrors: true },
 };

@@ -4,6 +4,7 @@ import { migrate as apply } from 'drizzle-orm/postgres-js/migrator';
 import postgres, { type Sql } from 'postgres';
 import { UserError } from './errors';
 import { CLOSE_LARGE_OBJECTS } from './large-objects';
+import { installQueue } from './queue';
 import { createMissingRoles } from './roles';
 
 const OLDEST = 15;
@@ -20,6 +21,7 @@ export async function migrate(ownerUrl: string): Promise<void> {
     await sql`select pg_advisory_lock(hashtext('fencerow.migrate'))`;
     await createMissingRoles(sql).catch(explainRoles);
     await apply(drizzle(sql), { migrationsFolder: fileURLToPath(new URL('./migrations', import.meta.url)) });
+    await installQueue(sql);
     await closeLargeObjects(sql);
   } finally {
     await sql.end();

@@ -1,6 +1,7 @@
 /**
  * `npm run analyse`: clustering of all maps of the programme, spread of each species × group, multiple resistance. Private.
  */
+
 import { writeFile } from 'node:fs/promises';
 import type { StaffDatabase } from '@/db/clients';
 import { UserError } from '@/db/errors';
@@ -12,6 +13,8 @@ import { speedOfTask } from '@/lib/findings/spread/speed-of-task';
 import { spreadCounts } from '@/lib/findings/spread/spread-counts';
 import type { SpreadTask } from '@/lib/findings/spread/types';
 import { programmeRegion } from '@/lib/geography/programme-region';
+import { programmeOf } from '@/lib/jobs/programme-of';
+import { runAnalysis, tasksOf } from '@/lib/jobs/run-analysis';
 import { CAUTIONS } from '@/lib/vocabulary/cautions';
 import { resolveSpecies } from '@/lib/vocabulary/resolve-species';
 import { commonNameOf } from '@/lib/vocabulary/species';
@@ -19,9 +22,8 @@ import { periodLabel } from '@/lib/vocabulary/terms';
 import { mapLines, multipleLines, spreadLines } from './support/analysis-words';
 import { UsageError } from './support/command';
 import { readNumber } from './support/options';
-import { runAnalysis, tasksOf } from './support/run-analysis';
 import { explain } from './support/sheet-file';
-import { actor, programmeOf, say, staffCommand } from './support/staff-command';
+import { actor, say, staffCommand } from './support/staff-command';
 
 const USAGE = `npm run analyse -- [--threads N] [--by NAME]
        npm run analyse -- show [SPECIES [GROUP]] [--tests] [--json FILE]   (species by its code or common name)

@@ -1,17 +1,19 @@
 /**
  * `npm run crops`: county tables of crop areas, which tell where there is something to look at.
  */
+
 import { createReadStream } from 'node:fs';
 import { basename } from 'node:path';
 import type { StaffDatabase } from '@/db/clients';
 import { UserError } from '@/db/errors';
 import { listCropTables, removeCropAreas, replaceCropAreas } from '@/db/repositories/crop-areas';
 import { atlasCounties } from '@/lib/geography/atlas';
+import { programmeOf } from '@/lib/jobs/programme-of';
 import { UsageError } from './support/command';
 import { readCropTable } from './support/crop-table';
 import { readNumber } from './support/options';
 import { checkFile } from './support/sheet-file';
-import { actor, programmeOf, say, staffCommand } from './support/staff-command';
+import { actor, say, staffCommand } from './support/staff-command';
 
 const USAGE = `npm run crops -- [list]
        npm run crops -- load FILE.csv [--by NAME]   (columns: county FIPS, or county and state; crop; year; hectares or acres)

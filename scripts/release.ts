@@ -1,18 +1,20 @@
 /**
  * `npm run release`: cells → gate → audit → findings → a numbered release that never changes.
  */
+
 import { closeClient, publicClient, type StaffDatabase } from '@/db/clients';
 import { openDatabase } from '@/db/open';
 import { addErratum } from '@/db/repositories/errata';
 import { chooseLicence, knownLicence } from '@/db/repositories/programme';
 import { withdrawRelease } from '@/db/repositories/releases';
+import { type MadeRelease, makeRelease, waitingNow } from '@/lib/jobs/make-release';
+import { programmeOf } from '@/lib/jobs/programme-of';
 import { LICENCES } from '@/lib/release/files/licence';
 import { runCommand, UsageError } from './support/command';
-import { type MadeRelease, makeRelease, waitingNow } from './support/make-release';
 import { type Read, readDay, readNumber, readOptions, today } from './support/options';
 import { publicText } from './support/public-text';
 import { consequences, loss } from './support/release-questions';
-import { actor, programmeOf, say, staffCommand } from './support/staff-command';
+import { actor, say, staffCommand } from './support/staff-command';
 import { waitingWords } from './support/waiting-words';
 
 const USAGE = `npm run release -- [--note TEXT] [--date DAY] [--licence ID] [--dry-run]

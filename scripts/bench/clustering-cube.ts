@@ -1,5 +1,5 @@
 import { getProgramme } from '@/db/repositories/programme';
-import { runAnalysis } from '../support/run-analysis';
+import { runAnalysis } from '@/lib/jobs/run-analysis';
 import type { Steps } from '../support/steps';
 import { withDemoDatabase } from './demo-database';
 

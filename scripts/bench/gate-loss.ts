@@ -3,12 +3,12 @@ import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { isPrimary } from '@/lib/disclosure/primary';
 import { fixedWindows } from '@/lib/disclosure/windows';
 import type { Region } from '@/lib/geography/types';
+import { type GateOnly, gateOnly } from '@/lib/jobs/gate-only';
+import { inAll, publishedShares } from '@/lib/jobs/published-shares';
 import { ladderCells } from '@/lib/release/ladder-cells';
 import type { Period, Season } from '@/lib/vocabulary/terms';
 import type { Benchmark } from '../bench';
 import type { Size } from '../scenario/sizes';
-import { type GateOnly, gateOnly } from '../support/gate-only';
-import { inAll, publishedShares } from '../support/published-shares';
 import { scenarioFacts } from '../support/scenario-facts';
 import { type Steps, startSteps } from '../support/steps';
 

@@ -5,8 +5,8 @@ import type { Rejudged } from '@/db/repositories/rejudge';
 import { loadVocabulary } from '@/db/repositories/vocabulary';
 import { atlasCounties } from '@/lib/geography/atlas';
 import { createStoredJudge } from '@/lib/intake/judge-stored';
+import { programmeOf } from '@/lib/jobs/programme-of';
 import { today } from './options';
-import { programmeOf } from './staff-command';
 
 /** Records what a person says of a record, by this programme's region, vocabulary and case definition. */
 export async function amendStored(db: StaffDatabase, amendment: Amendment): Promise<Amended> {

@@ -7,15 +7,17 @@ import { type EarlierRelease, earlierReleases } from '@/db/repositories/releases
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { programmeRegion } from '@/lib/geography/programme-region';
 import type { Region } from '@/lib/geography/types';
+import { beside, consequencesOf } from '@/lib/jobs/consequences';
+import { programmeOf } from '@/lib/jobs/programme-of';
+import { releaseFacts } from '@/lib/jobs/release-facts';
 import { publicLoss } from '@/lib/release/public-loss';
 import { unwithheldFindings } from '@/lib/release/public-loss-findings';
 import { commonNameOf } from '@/lib/vocabulary/species';
-import { beside, consequencesOf, consequenceTable } from './consequences';
+import { consequenceTable } from './consequence-table';
 import { lossWords } from './loss-words';
 import { readPolicyFile } from './policy-file';
-import { releaseFacts } from './release-facts';
 import { explain } from './sheet-file';
-import { programmeOf, say } from './staff-command';
+import { say } from './staff-command';
 
 /** What policies would publish and withhold of what is stored, before one is taken. Nothing is released. */
 export async function consequences(

@@ -1,8 +1,7 @@
 import { userInfo } from 'node:os';
 import { closeClient, type StaffDatabase, staffClient } from '@/db/clients';
 import { openDatabase } from '@/db/open';
-import { getProgramme, type Programme } from '@/db/repositories/programme';
-import { runCommand, UsageError } from './command';
+import { runCommand } from './command';
 import { type Options, type Read, readOptions } from './options';
 
 /** Runs a command of the staff's on the open database, once its options are read. */
@@ -23,13 +22,6 @@ export async function staffCommand<T extends Options>(
       await database.stop();
     }
   });
-}
-
-/** The programme that the database belongs to. @throws UsageError before there is one */
-export async function programmeOf(db: StaffDatabase): Promise<Programme> {
-  const programme = await getProgramme(db);
-  if (programme) return programme;
-  throw new UsageError('No programme is set up here: import a sheet first (npm run import -- SHEET).');
 }
 
 /** Who acts: as said with --by, else the account's name. */

@@ -7,10 +7,11 @@ import { aggregate } from '@/lib/cube/aggregate';
 import { isTested } from '@/lib/cube/facts';
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { isPrimary } from '@/lib/disclosure/primary';
-import { beside, type Consequence, consequencesOf, consequenceTable } from '@/scripts/support/consequences';
-import { gateOnly } from '@/scripts/support/gate-only';
+import { beside, type Consequence, consequencesOf } from '@/lib/jobs/consequences';
+import { gateOnly } from '@/lib/jobs/gate-only';
+import { inAll, publishedShares } from '@/lib/jobs/published-shares';
+import { consequenceTable } from '@/scripts/support/consequence-table';
 import { readPolicyFile } from '@/scripts/support/policy-file';
-import { inAll, publishedShares } from '@/scripts/support/published-shares';
 import { scenarioFacts } from '@/scripts/support/scenario-facts';
 
 // The small simulated programme: 66 counties, 120 populations a season.

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import type { Clustering, SpeedOfSpread } from '@/lib/findings/types';
+import { gateOnly } from '@/lib/jobs/gate-only';
 import { publicFindings } from '@/lib/release/public-findings';
 import { countiesWhere, publicLoss } from '@/lib/release/public-loss';
 import { unwithheldFindings } from '@/lib/release/public-loss-findings';
-import { gateOnly } from '@/scripts/support/gate-only';
 import { scenarioFacts } from '@/scripts/support/scenario-facts';
 
 // What was planted in the demonstration (simulated) must be found in what the gate lets out of it, and in that alone.

@@ -1,0 +1,26 @@
+import { z } from 'zod';
+import type { QueueName } from '@/db/queue';
+
+/** What a kind of long work is asked for, and how it is told of. */
+export interface JobKind {
+  /** For whoever follows it. */
+  title: string;
+  /** What is asked for. */
+  request: z.ZodType;
+  /** True: no second one of its kind may wait or run beside it. */
+  alone: boolean;
+}
+
+/**
+ * The kinds of long work, one for each queue (`db/queue.ts`); what each does stands in `work.ts`.
+ */
+export const JOB_KINDS = {
+  analysis: {
+    title: 'Analysis',
+    alone: true,
+    request: z.object({}),
+  },
+} as const satisfies Record<QueueName, JobKind>;
+
+/** What a kind is asked for. */
+export type RequestOf<Kind extends QueueName> = z.output<(typeof JOB_KINDS)[Kind]['request']>;
