@@ -9,7 +9,7 @@ const OTHER_ROUTES = [
   'api/v1/',
   'feeds/',
   'outlines/',
-  'releases/\\d',
+  'releases/\\d+/.',
   'staff$',
   'staff/',
 ].join('|');

@@ -1,7 +1,9 @@
 import type { Metadata, Viewport } from 'next';
 import type { ReactNode } from 'react';
+import { SiteFoot } from '../components/site-foot';
 import { type LanguageParams, readSpeech } from '../view/read-speech';
 import '../styles/base.css';
+import '../styles/masthead.css';
 import '../styles/page.css';
 import '../styles/figures.css';
 import '../styles/print.css';
@@ -20,7 +22,8 @@ export async function generateMetadata({ params }: LanguageParams): Promise<Meta
 export const viewport: Viewport = { width: 'device-width', initialScale: 1, colorScheme: 'light dark' };
 
 export default async function Layout({ params, children }: LanguageParams & { children: ReactNode }) {
-  const { language, texts } = await readSpeech(params);
+  const speech = await readSpeech(params);
+  const { language, texts } = speech;
   return (
     <html lang={language}>
       <body>
@@ -28,6 +31,7 @@ export default async function Layout({ params, children }: LanguageParams & { ch
           {texts.skip}
         </a>
         {children}
+        <SiteFoot speech={speech} />
       </body>
     </html>
   );

@@ -2,9 +2,11 @@ import { commonNameOf } from '@/lib/vocabulary/species';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import { sentenceStart, unbroken } from '../messages/format';
 import type { Speech } from '../messages/texts';
+import { dataset } from '../view/dataset';
 import type { CountyLine, CountyReport } from '../view/read-county';
 import { viewHref } from '../view/view';
 import { Cautions } from './cautions';
+import { JsonLd } from './json-ld';
 import { Masthead } from './masthead';
 
 /** The page of a county, from what was found to what to do; made to be printed on a sheet or two. */
@@ -98,7 +100,7 @@ export function CountyPage({ speech, report }: { speech: Speech; report: CountyR
           </p>
         </section>
         <Cautions speech={speech} />
-        <script type="application/ld+json">{JSON.stringify(dataset(report))}</script>
+        <JsonLd value={dataset(head, { ...county, pairs: lines.map(({ pair }) => pairLabel(pair)) })} />
       </main>
     </>
   );
@@ -196,24 +198,7 @@ function keyOf({ pair }: CountyLine): string {
   return `${pair.species}|${pair.group}`;
 }
 
-/** As search engines of data read it (schema.org/Dataset). */
-function dataset({ head, county, lines }: CountyReport): object {
-  return {
-    '@context': 'https://schema.org',
-    '@type': 'Dataset',
-    name: `Herbicide-resistance screening in ${county.fullName}${head.simulated ? ' (simulated)' : ''}`,
-    description: `Public results of ${head.programme}: ${lines.map(({ pair }) => `${commonNameOf(pair.species)} × group ${pair.group}`).join(', ') || 'nothing screened'}. Small counts are withheld.`,
-    spatialCoverage: county.fullName,
-    temporalCoverage: `${head.firstSeason}/${head.closedSeasons.at(-1) ?? head.firstSeason}`,
-    version: String(head.number),
-    dateModified: head.date,
-    creator: { '@type': 'Organization', name: head.programme },
-    distribution: [
-      {
-        '@type': 'DataDownload',
-        encodingFormat: 'application/json',
-        contentUrl: `/api/v1/releases/${head.number}/cells?place=${county.key}`,
-      },
-    ],
-  };
+/** As programs read it, in the language of the files. */
+function pairLabel({ species, group }: CountyLine['pair']): string {
+  return `${commonNameOf(species)} × group ${group}`;
 }

@@ -1,7 +1,7 @@
 import { licenceOf } from '@/lib/release/files/licence';
-import { purposeOf } from '@/lib/release/files/purposes';
 import type { ReleaseHead } from '@/lib/release/types';
 import type { Speech } from '../messages/texts';
+import { AsTyped } from './as-typed';
 
 /** The files of the release: what each is for, and its sum where there is room for it. */
 export function Downloads({ speech, head }: { speech: Speech; head: ReleaseHead }) {
@@ -12,7 +12,12 @@ export function Downloads({ speech, head }: { speech: Speech; head: ReleaseHead 
     <section className="downloads" aria-labelledby="downloads-heading">
       <h2 id="downloads-heading">{texts.downloads.heading}</h2>
       <p>
-        {texts.downloads.released(number, texts.day(date))} {note ? `${note} ` : ''}
+        {texts.downloads.released(number, texts.day(date))}{' '}
+        {note ? (
+          <>
+            <AsTyped speech={speech}>{note}</AsTyped>{' '}
+          </>
+        ) : null}
         {texts.downloads.note}
       </p>
       <p>
@@ -44,7 +49,7 @@ export function Downloads({ speech, head }: { speech: Speech; head: ReleaseHead 
                 <a href={`/releases/${number}/${encodeURIComponent(file.name)}`} download>
                   {file.name}
                 </a>
-                {purposeOf(file.name) && <p>{purposeOf(file.name)}</p>}
+                {texts.purposeOf(file.name) && <p>{texts.purposeOf(file.name)}</p>}
               </th>
               <td>{texts.size(file.bytes)}</td>
               <td>

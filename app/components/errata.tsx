@@ -1,9 +1,10 @@
 import type { ListedRelease } from '@/db/repositories/published';
 import type { Speech } from '../messages/texts';
+import { AsTyped } from './as-typed';
 
 /** What was found wrong with the release after it was published: before anything is read from it. */
 export function Errata({
-  speech: { texts },
+  speech,
   release,
   errata,
   folder,
@@ -15,6 +16,7 @@ export function Errata({
   folder: string;
 }) {
   if (errata.length === 0) return null;
+  const { texts } = speech;
   return (
     <aside className="errata" aria-labelledby="errata-heading">
       <h2 id="errata-heading">{texts.errata.heading(release)}</h2>
@@ -23,7 +25,7 @@ export function Errata({
           <div key={number}>
             <dt>{texts.errata.dated(number, texts.day(date))}</dt>
             <dd>
-              {text}{' '}
+              <AsTyped speech={speech}>{text}</AsTyped>{' '}
               <a href={`${folder}${encodeURIComponent(file.name)}`} download>
                 {file.name}
               </a>{' '}

@@ -24,17 +24,6 @@ export function Masthead({
           <span>{texts.name}</span>
         </a>
         {programme ? <p className="programme">{programme}</p> : null}
-        <nav className="site-nav" aria-label={texts.nav.label}>
-          <ul>
-            {PAGES.map(([path, name]) => (
-              <li key={path}>
-                <a href={at(path)} aria-current={isIn(here, path) ? 'page' : undefined}>
-                  {texts.nav[name]}
-                </a>
-              </li>
-            ))}
-          </ul>
-        </nav>
         <nav className="languages" aria-label={texts.otherLanguages}>
           {LANGUAGES.filter((other) => other !== language).map((other) => (
             <a key={other} href={addressIn(other, here)} lang={other} hrefLang={other} rel="alternate">
@@ -43,6 +32,17 @@ export function Masthead({
           ))}
         </nav>
       </div>
+      <nav className="site-nav" aria-label={texts.nav.label}>
+        <ul>
+          {PAGES.map(([path, name]) => (
+            <li key={path}>
+              <a href={at(path)} aria-current={isIn(here, path) ? 'page' : undefined}>
+                {texts.nav[name]}
+              </a>
+            </li>
+          ))}
+        </ul>
+      </nav>
       {simulated ? <p className="simulated">{texts.cautions.simulated}</p> : null}
     </header>
   );
@@ -51,6 +51,8 @@ export function Masthead({
 const PAGES = [
   ['/', 'map'],
   ['/counties', 'counties'],
+  ['/methods', 'methods'],
+  ['/releases', 'releases'],
   ['/api', 'api'],
 ] as const;
 

@@ -45,6 +45,7 @@ export async function listReleases(db: PublicDatabase): Promise<ListedRelease[]>
     number,
     date,
     note: head.note,
+    changes: withdrawnAt === null ? head.changes : null,
     withdrawn: withdrawnAt === null ? null : { at: withdrawnAt.toISOString(), note: withdrawalNote ?? '' },
     errata: notes.filter(({ release }) => release === number).map(toErratum),
   }));

@@ -12,10 +12,13 @@ import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { programmeRegion } from '@/lib/geography/programme-region';
 import type { AreaTable } from '@/lib/geography/types';
 import { type BuiltRelease, buildRelease, type ReleaseInput, waitingFor } from '@/lib/release/build';
+import { cellChanges } from '@/lib/release/cell-changes';
 import { releaseFiles } from '@/lib/release/files';
 import { changesSince } from '@/lib/release/frozen';
 import { ReleaseRefused } from '@/lib/release/guard';
+import { releaseChanges } from '@/lib/release/release-changes';
 import type { PastRelease, Waiting } from '@/lib/release/revision';
+import type { ReleaseDraft } from '@/lib/release/types';
 import type { Season } from '@/lib/vocabulary/terms';
 
 /** Seed of the permutation tests: fixed, so that the same results give the same release. */
@@ -60,11 +63,18 @@ export async function makeRelease(
   if (dryRun) return { ...built, ...waiting, number: null };
   // What a withdrawn release said is not said again.
   const before = earlier.findLast((release) => !release.isWithdrawn) ?? null;
-  const files = (number: number) => releaseFiles(built.draft, number, region, { before });
+  const draft = withChanges(built.draft, before);
+  const files = (number: number) => releaseFiles(draft, number, region, { before });
   const { facts: entered, waiting: late } = built.revision;
   const basis = { facts: entered, places: treeOf(region), waiting: late };
-  const number = await saveRelease(staff, { draft: built.draft, audit: built.audit, files, basis });
-  return { ...built, ...waiting, number };
+  const number = await saveRelease(staff, { draft, audit: built.audit, files, basis });
+  return { ...built, draft, ...waiting, number };
+}
+
+/** Its head tells how it differs from the release before. */
+function withChanges(draft: ReleaseDraft, before: EarlierRelease | null): ReleaseDraft {
+  const changes = before && releaseChanges(draft, before, cellChanges(before.cells, draft.cube.cells));
+  return { ...draft, head: { ...draft.head, changes } };
 }
 
 /** What would wait if a release were made now, by the batch rule: late samples, corrections, withdrawn consents. */

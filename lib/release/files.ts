@@ -21,6 +21,7 @@ import { purposeOf } from './files/purposes';
 import { readme } from './files/readme';
 import { jsonFile, type ReleaseFile, releaseFile } from './files/release-file';
 import { WORKSHEET_LINES, workbookBytes } from './files/workbook';
+import { releaseChanges } from './release-changes';
 import type { ReleaseBefore, ReleaseDraft } from './types';
 
 export type { ReleaseFile } from './files/release-file';
@@ -67,7 +68,13 @@ export async function releaseFiles(
   add(jsonFile(`${stem}-findings.json`, 'application/json', findings(draft, number)));
   add(jsonFile(`${stem}-policy.json`, 'application/json', policy(draft, number)));
   add(releaseFile(`${stem}-code-book.md`, MARKDOWN, codeBook(draft, number)));
-  add(releaseFile(`${stem}-changes.md`, MARKDOWN, changesWords(about, draft, before, changes)));
+  add(
+    releaseFile(
+      `${stem}-changes.md`,
+      MARKDOWN,
+      changesWords(about, before && releaseChanges(draft, before, changes)),
+    ),
+  );
   add(releaseFile('CITATION.cff', 'text/yaml; charset=utf-8', citationFile(about)));
   add(releaseFile(`${stem}-citation.bib`, 'text/plain; charset=utf-8', bibtex(about)));
   // Descriptors tell of the files before them, so that no file has to tell of itself.

@@ -1,4 +1,5 @@
 import type { ErratumNote } from './files/erratum';
+import type { ReleaseChanges } from './release-changes';
 
 /** One release as the list tells of it. */
 export interface ListedRelease {
@@ -6,6 +7,8 @@ export interface ListedRelease {
   /** ISO day of publication. */
   date: string;
   note: string;
+  /** As its head has them; null too where it was withdrawn. */
+  changes?: ReleaseChanges | null;
   /** ISO instant and note of the withdrawal, or null. */
   withdrawn: { at: string; note: string } | null;
   /** Oldest first, with the file of each. */

@@ -2,6 +2,7 @@ import type { ReleasedCell, ReleasedCube, SeasonTable } from '@/lib/disclosure/t
 import type { Finding } from '@/lib/findings/types';
 import type { AreaTable } from '@/lib/geography/types';
 import type { Pair } from '@/lib/vocabulary/terms';
+import type { ReleaseChanges } from './release-changes';
 
 export type { Pair } from '@/lib/vocabulary/terms';
 
@@ -37,6 +38,8 @@ export interface ReleaseHead {
   pairs: Pair[];
   /** The pair that a view shows when none is asked for: the one with most published populations in the region. */
   leading: Pair | null;
+  /** How it differs from the newest release that stood before it; null: there was none; absent: it was not counted yet. */
+  changes?: ReleaseChanges | null;
   files: { name: string; mediaType: string; bytes: number; sha256: string }[];
 }
 

@@ -1,9 +1,13 @@
+import * as definitions from './definitions';
 import * as format from './format';
 import * as names from './names';
+import * as purposes from './purposes';
+import * as releases from './releases';
 import * as say from './sentences';
+import * as site from './site';
 import { texts } from './texts';
 
-export const en = { ...texts, ...names, ...format, say };
+export const en = { ...texts, ...names, ...format, ...definitions, ...purposes, ...releases, ...site, say };
 
 /** All that a language has to say; each one has the same. */
 export type Texts = typeof en;

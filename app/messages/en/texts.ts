@@ -12,7 +12,14 @@ export const texts = {
   /** The name of this language, and of the switch to another. */
   languageName: 'English',
   otherLanguages: 'Other languages',
-  nav: { label: 'Pages', map: 'Map', counties: 'Counties', api: 'For programs' },
+  nav: {
+    label: 'Pages',
+    map: 'Map',
+    counties: 'Counties',
+    methods: 'Methods',
+    releases: 'Releases',
+    api: 'For programs',
+  },
   simulated: 'Simulated data',
   form: {
     label: 'What to show',

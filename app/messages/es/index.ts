@@ -1,7 +1,20 @@
 import type { Texts } from '../en';
+import * as definitions from './definitions';
 import * as format from './format';
 import * as names from './names';
+import * as purposes from './purposes';
+import * as releases from './releases';
 import * as say from './sentences';
+import * as site from './site';
 import { texts } from './texts';
 
-export const es: Texts = { ...texts, ...names, ...format, say };
+export const es: Texts = {
+  ...texts,
+  ...names,
+  ...format,
+  ...definitions,
+  ...purposes,
+  ...releases,
+  ...site,
+  say,
+};

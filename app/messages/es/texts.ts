@@ -32,7 +32,14 @@ export const texts: typeof english = {
   skip: 'Ir a los resultados',
   languageName: 'Español',
   otherLanguages: 'Otros idiomas',
-  nav: { label: 'Páginas', map: 'Mapa', counties: 'Condados', api: 'Para programas' },
+  nav: {
+    label: 'Páginas',
+    map: 'Mapa',
+    counties: 'Condados',
+    methods: 'Métodos',
+    releases: 'Publicaciones',
+    api: 'Para programas',
+  },
   simulated: 'Datos simulados',
   form: {
     label: 'Qué mostrar',

@@ -2,7 +2,16 @@
  * What a file of a release is for, by its name, for pages and descriptors; null for a file that no purpose is known of.
  */
 export function purposeOf(name: string): string | null {
-  return PURPOSES.find(([end]) => name.endsWith(end))?.[1] ?? null;
+  return purpose(name)?.[1] ?? null;
+}
+
+/** The end of a name by which its purpose is known, so that it can be told in another language; null as `purposeOf`. */
+export function purposeEnd(name: string): string | null {
+  return purpose(name)?.[0] ?? null;
+}
+
+function purpose(name: string) {
+  return PURPOSES.find(([end]) => name.endsWith(end));
 }
 
 /** Ends of names, the longer before those that they end with. */

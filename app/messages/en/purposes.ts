@@ -1,0 +1,1 @@
+export { purposeOf } from '@/lib/release/files/purposes';
