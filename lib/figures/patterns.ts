@@ -7,6 +7,10 @@ export const TILE = 16;
 /** Diagonal of a tile; the two short strokes close it over the corners. */
 export const HATCH = `M-2,2l4,-4M0,${TILE}l${TILE},-${TILE}M${TILE - 2},${TILE + 2}l4,-4`;
 
+/** Width of its strokes, and radius of the dot in the middle of the other texture. */
+export const HATCH_WIDTH = 1.7;
+export const DOT_RADIUS = 2.2;
+
 /** Level lines of bare paper through an ink, which make it lighter. */
 export const FAINT = { d: `M0,4H${TILE}M0,12H${TILE}`, width: 3 };
 
@@ -28,7 +32,7 @@ export function patterns(prefix: string, faint: Iterable<Tone> = []): string {
     tile(
       'dots',
       element('rect', { ...ground, class: 'ground-clean', fill: INK.clean }),
-      element('circle', { cx: 8, cy: 8, r: 2.2, class: 'ink-dot', fill: INK.dot }),
+      element('circle', { cx: TILE / 2, cy: TILE / 2, r: DOT_RADIUS, class: 'ink-dot', fill: INK.dot }),
     ),
     tile(
       'hatch',
@@ -37,7 +41,7 @@ export function patterns(prefix: string, faint: Iterable<Tone> = []): string {
         d: HATCH,
         class: 'ink-hatch',
         stroke: INK.hatch,
-        'stroke-width': 1.7,
+        'stroke-width': HATCH_WIDTH,
       }),
     ),
     ...[...new Set(faint)].sort().map((tone) =>

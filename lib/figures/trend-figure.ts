@@ -2,6 +2,7 @@ import { type ScaleBand, type ScaleLinear, scaleBand, scaleLinear } from 'd3-sca
 import { line } from 'd3-shape';
 import { INK } from './looks';
 import { patterns } from './patterns';
+import type { Size } from './projection';
 import { element, round, text } from './svg';
 
 /** One season of a place. Shares in 0–1 with their 95 % interval. */
@@ -35,14 +36,16 @@ export interface TrendFigure {
   };
   stamp: string | null;
   prefix: string;
+  /** In user units; 420 × 236 unless given. Words keep their size, so a smaller picture shows them larger. */
+  size?: Size;
 }
 
-const SIZE = { width: 420, height: 236 };
+const SIZE: Size = { width: 420, height: 236 };
 const PLOT = { left: 54, right: 8, top: 14, bottom: 54 };
 /** Intervals wider than this are drawn in lighter ink: a small number should look uncertain. */
 const WIDE = 0.4;
 
-type Scales = { x: ScaleBand<number>; y: ScaleLinear<number, number> };
+type Scales = { x: ScaleBand<number>; y: ScaleLinear<number, number>; size: Size };
 
 /**
  * Share of resistant populations by season with its interval, the numbers screened below the axis.
@@ -52,18 +55,18 @@ type Scales = { x: ScaleBand<number>; y: ScaleLinear<number, number> };
  *   below; the season under way has a hollow mark and a dashed interval.
  */
 export function trendFigure(figure: TrendFigure): string {
-  const { points, title, description, prefix } = figure;
+  const { points, title, description, prefix, size = SIZE } = figure;
   const x = scaleBand<number>()
     .domain(points.map(({ season }) => season))
-    .range([PLOT.left, SIZE.width - PLOT.right])
+    .range([PLOT.left, size.width - PLOT.right])
     .paddingInner(0.1);
-  const y = scaleLinear().range([SIZE.height - PLOT.bottom, PLOT.top]);
-  const scales = { x, y };
+  const y = scaleLinear().range([size.height - PLOT.bottom, PLOT.top]);
+  const scales = { x, y, size };
   return element(
     'svg',
     {
       xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${SIZE.width} ${SIZE.height}`,
+      viewBox: `0 0 ${size.width} ${size.height}`,
       class: 'trend',
       role: 'img',
       'aria-labelledby': `${prefix}title ${prefix}desc`,
@@ -82,8 +85,8 @@ export function trendFigure(figure: TrendFigure): string {
           'text',
           {
             class: 'stamp',
-            x: SIZE.width - PLOT.right,
-            y: SIZE.height - 4,
+            x: size.width - PLOT.right,
+            y: size.height - 4,
             'text-anchor': 'end',
             'font-weight': 'bold',
             fill: INK.text,
@@ -94,13 +97,13 @@ export function trendFigure(figure: TrendFigure): string {
   );
 }
 
-function grid({ y }: Scales): string {
+function grid({ y, size }: Scales): string {
   const rules = [0, 0.25, 0.5, 0.75, 1].map((share) => {
     const at = round(y(share));
     return (
       element('path', {
         class: 'grid',
-        d: `M${PLOT.left},${at}H${SIZE.width - PLOT.right}`,
+        d: `M${PLOT.left},${at}H${size.width - PLOT.right}`,
         stroke: INK.grid,
       }) +
       element(
@@ -126,7 +129,7 @@ function connections(points: readonly TrendPoint[], scales: Scales): string {
 }
 
 function mark(point: TrendPoint, { words, prefix }: TrendFigure, scales: Scales): string {
-  const { x, y } = scales;
+  const { x, y, size } = scales;
   if (point.withheld) {
     return element(
       'rect',
@@ -136,7 +139,7 @@ function mark(point: TrendPoint, { words, prefix }: TrendFigure, scales: Scales)
         x: round(2 * x(point.season)!),
         y: 2 * PLOT.top,
         width: round(2 * x.bandwidth()),
-        height: 2 * (SIZE.height - PLOT.bottom - PLOT.top),
+        height: 2 * (size.height - PLOT.bottom - PLOT.top),
         fill: `url(#${prefix}hatch)`,
       },
       element('title', {}, text(`${point.season}: ${words.withheld}`)),
@@ -170,7 +173,8 @@ function mark(point: TrendPoint, { words, prefix }: TrendFigure, scales: Scales)
 }
 
 function axis({ points, words }: TrendFigure, scales: Scales): string {
-  const foot = SIZE.height - PLOT.bottom;
+  const { size } = scales;
+  const foot = size.height - PLOT.bottom;
   const label = (content: string, at: number, y: number, className: string) =>
     element(
       'text',
@@ -203,7 +207,7 @@ function axis({ points, words }: TrendFigure, scales: Scales): string {
     points.some(({ unfinished }) => unfinished)
       ? element(
           'text',
-          { class: 'quiet', x: 0, y: SIZE.height - 4, fill: INK.quiet },
+          { class: 'quiet', x: 0, y: size.height - 4, fill: INK.quiet },
           text(`* ${words.unfinished}`),
         )
       : '',

@@ -1,0 +1,185 @@
+import { createHash } from 'node:crypto';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { regionOf } from '@/app/region';
+import { briefingQuery, parseBriefing, wishOf } from '@/app/view/parse-briefing';
+import { readBriefing } from '@/app/view/read-briefing';
+import { closeClient, type PublicDatabase, publicClient, staffClient } from '@/db/clients';
+import { addErratum } from '@/db/repositories/errata';
+import { latestRelease, releasedCells } from '@/db/repositories/published';
+import { saveRelease } from '@/db/repositories/releases';
+import { UnknownSentence } from '@/lib/briefing/edit-sentences';
+import { briefingOf, makeBriefing } from '@/lib/briefing/make-briefing';
+import type { BriefingNumbers } from '@/lib/briefing/types';
+import type { ReleaseHead } from '@/lib/release/types';
+import { wilsonInterval } from '@/lib/stats/wilson-interval';
+import { CAUTIONS, SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
+import { type TestDatabase, testDatabase } from '../support/database';
+import { type PdfReading, readPdf } from '../support/read-pdf';
+import { inventedRelease } from './invented-release';
+
+/** The release is invented; what is checked is that documents say what it says. */
+let database: TestDatabase;
+let db: PublicDatabase;
+let head: ReleaseHead;
+let numbers: BriefingNumbers;
+let pdf: PdfReading;
+let bytes: Uint8Array;
+
+const WISH = { species: 'KCHSC', groups: ['9,27'], window: '2022-2024', districts: [] };
+
+beforeAll(async () => {
+  database = await testDatabase();
+  const staff = staffClient(database.staffUrl);
+  await saveRelease(staff, inventedRelease());
+  const text = 'The invented table of 2019 came late.';
+  await addErratum(staff, { release: 1, date: '2026-03-01', text, by: 'invented' });
+  await closeClient(staff);
+  db = publicClient(database.publicUrl);
+  head = (await latestRelease(db))!;
+  const choice = parseBriefing(WISH, head, regionOf(head));
+  if ('problem' in choice) throw new Error(choice.problem);
+  numbers = await readBriefing(db, head, choice);
+  bytes = await makeBriefing(briefingOf(numbers), 'pdf');
+  pdf = await readPdf(bytes);
+});
+afterAll(async () => {
+  await closeClient(db);
+  await database.drop();
+});
+
+const textOf = ({ pages }: PdfReading) => pages.map(({ text }) => text).join(' ');
+const flat = (words: string) => words.replace(/\s+/g, ' ').trim();
+
+describe('the numbers of a briefing', () => {
+  it.each([9, 27])(
+    'are the released cells of group %i, and nothing where those are withheld',
+    async (group) => {
+      const cells = (await releasedCells(db, 1, { species: 'KCHSC', group })).filter(
+        ({ period, assay, design }) =>
+          period.first === 2022 && period.last === 2024 && assay === 'whole plant' && !design,
+      );
+      const own = numbers.groups.find((one) => one.group === group)!;
+      const region = cells.find(({ placeKind }) => placeKind === 'region');
+      expect(own.whole.counted?.resistant).toBe(region?.counts?.resistant);
+      let withheld = 0;
+      for (const { kind, key, counted, status } of own.places) {
+        const cell = cells.find(({ placeKind, place }) => placeKind === kind && place === key);
+        expect(counted?.tested ?? null).toBe(cell?.counts?.tested ?? null);
+        if (cell?.status !== 'withheld') continue;
+        withheld += 1;
+        expect(status).toBe('no public information');
+      }
+      expect(withheld).toBeGreaterThan(0);
+      const seasons = (await releasedCells(db, 1, { species: 'KCHSC', group })).filter(
+        ({ placeKind, period, assay, design }) =>
+          placeKind === 'region' && period.first === period.last && assay === 'whole plant' && !design,
+      );
+      expect(own.series.length).toBe(7);
+      for (const { season, tested, resistant, low, high } of own.series) {
+        const counts = seasons.find(({ period }) => period.first === season)?.counts;
+        expect([tested, resistant]).toEqual([counts?.tested ?? 0, counts?.resistant ?? 0]);
+        if (counts) expect({ low, high }).toMatchObject(wilsonInterval(counts.resistant, counts.tested));
+      }
+    },
+  );
+
+  it('tell nothing by crop, by funder or of days', () => {
+    expect(numbers).toMatchObject({ crop: null, funder: null });
+    expect(numbers.effort).toMatchObject({ bySource: null, days: null });
+    expect(numbers.groups.every(({ lookNext }) => lookNext === null)).toBe(true);
+  });
+});
+
+describe('the PDF of a briefing', () => {
+  it('has two pages, each marked as simulated', () => {
+    expect(pdf.pages).toHaveLength(2);
+    for (const { text } of pdf.pages) expect(text).toContain('Simulated data');
+  });
+
+  it('is tagged, titled, in a language and bookmarked by the board’s questions', () => {
+    expect(pdf).toMatchObject({
+      isMarked: true,
+      lang: 'en',
+      title: 'Kochia and herbicide groups 9 and 27, 2022–2024',
+    });
+    expect(pdf.bookmarks.slice(1, 6)).toEqual([
+      'Is it in my county?',
+      'How many samples?',
+      'Is this worse than last year, or just more samples?',
+      'What still works?',
+      'Who pays next year?',
+    ]);
+    const roles = pdf.pages.flatMap(({ elements }) => elements.map(({ role }) => role));
+    for (const role of ['H1', 'H2', 'P', 'L', 'LI', 'LBody', 'Table', 'TR', 'TH', 'TD', 'Figure'])
+      expect(roles).toContain(role);
+  });
+
+  it('says in words what each map and chart shows', () => {
+    const figures = pdf.pages.flatMap(({ elements }) => elements.filter(({ role }) => role === 'Figure'));
+    expect(figures).toHaveLength(4);
+    for (const { alt } of figures) expect(alt!.length).toBeGreaterThan(80);
+    const place = numbers.groups[0]!.places.find(({ status }) => status === 'confirmed')!;
+    expect(figures[0]!.alt).toContain(place.name);
+    const { season, resistant, tested } = numbers.groups[0]!.series.find((one) => one.tested > 0)!;
+    expect(figures.some(({ alt }) => alt!.includes(`${season}: ${resistant} of ${tested} resistant`))).toBe(
+      true,
+    );
+  });
+
+  it('embeds every font that it uses, as a part of it', () => {
+    expect(pdf.fonts.length).toBeGreaterThanOrEqual(3);
+    expect(pdf.fontFiles).toBe(pdf.fonts.length);
+    for (const name of pdf.fonts) expect(name).toMatch(/^[A-Z]{6}\+Source(Sans3|Serif4)-/);
+  });
+
+  it('holds each headline, the cautions, the notice and the erratum', () => {
+    const text = flat(textOf(pdf));
+    for (const { printed } of briefingOf(numbers).headlines) expect(text).toContain(flat(printed));
+    for (const words of [...CAUTIONS, SIMULATED_NOTICE]) expect(text).toContain(flat(words));
+    expect(text).toContain('Erratum of 2026-03-01: The invented table of 2019 came late.');
+  });
+
+  it('is the same bytes for the same release and choice', async () => {
+    const sum = (of: Uint8Array) => createHash('sha256').update(of).digest('hex');
+    expect(sum(await makeBriefing(briefingOf(numbers), 'pdf'))).toBe(sum(bytes));
+  });
+
+  it('marks what a person worded, and says what was computed', async () => {
+    const computed = briefingOf(numbers).headlines[0]!;
+    const edited = await readPdf(
+      await makeBriefing(
+        briefingOf(numbers, { [computed.key]: 'Kochia is a growing worry (invented words).' }),
+        'pdf',
+      ),
+    );
+    const text = flat(textOf(edited));
+    expect(text).toContain('Kochia is a growing worry (invented words). †');
+    expect(text).toContain(`Computed from the numbers: “${flat(computed.computed)}”`);
+    expect(textOf(pdf)).not.toContain('†');
+    expect(() => briefingOf(numbers, { 'found-99': 'x' })).toThrow(UnknownSentence);
+  });
+});
+
+describe('what a briefing is asked for', () => {
+  const asked = (query: string) => parseBriefing(wishOf(new URLSearchParams(query)), head, regionOf(head));
+
+  it('has a default for whatever is missing', () => {
+    expect(asked('')).toMatchObject({ species: 'AMAPA', groups: [10], window: { first: 2022, last: 2024 } });
+  });
+
+  it('is one address, however it was asked for', () => {
+    const [a, b] = [
+      asked('group=27,9&species=KCHSC'),
+      asked('species=KCHSC&group=9&group=27&window=2022-2024'),
+    ];
+    if ('problem' in a || 'problem' in b) throw new Error('both are there');
+    expect(briefingQuery(a)).toBe(briefingQuery(b));
+  });
+
+  it.each(['species=XXXXX', 'species=KCHSC&group=10', 'window=2020-2022', 'district=KS-9'])(
+    'is refused in words where the release does not have it: %s',
+    (query) => {
+      expect(asked(query)).toMatchObject({ problem: expect.stringMatching(/^There is no .+ There are: .+/) });
+    },
+  );
+});
