@@ -50,6 +50,7 @@ export function Masthead({
 
 const PAGES = [
   ['/', 'map'],
+  ['/weeds', 'weeds'],
   ['/counties', 'counties'],
   ['/methods', 'methods'],
   ['/releases', 'releases'],

@@ -1,10 +1,11 @@
-import { and, asc, desc, eq, isNull, type SQL, sql } from 'drizzle-orm';
+import { and, asc, desc, eq, inArray, isNull, type SQL, sql } from 'drizzle-orm';
 import type { PgColumn } from 'drizzle-orm/pg-core';
 import type { ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import { sumFile } from '@/lib/release/files/erratum';
 import type { ListedRelease } from '@/lib/release/release-list';
 import type { Pair, ReleaseHead } from '@/lib/release/types';
+import type { Eppo, Period, PlaceKind } from '@/lib/vocabulary/terms';
 import type { PublicDatabase } from '../clients/public';
 import { ENCODINGS, type Encoding } from '../encoding';
 import { cell, erratum, file, finding, releaseHead, status } from '../schema/release';
@@ -91,6 +92,43 @@ export async function releasedCells(db: PublicDatabase, number: number, pair: Pa
   return rows.map(toCell);
 }
 
+/** Which cells of a release: of all weeds without `species`, of all periods without `period`. */
+export interface CellChoice {
+  placeKinds: readonly PlaceKind[];
+  species?: Eppo;
+  period?: Period;
+}
+
+/**
+ * The released cells of all groups at once, whole-plant results of all designs together, which is what pages show; none
+ * of a withdrawn release.
+ */
+export async function chosenCells(
+  db: PublicDatabase,
+  number: number,
+  { placeKinds, species, period }: CellChoice,
+): Promise<ReleasedCell[]> {
+  const rows = await db
+    .select()
+    .from(cell)
+    .where(
+      and(
+        eq(cell.release, number),
+        inArray(cell.placeKind, [...placeKinds]),
+        eq(cell.assay, 'whole plant'),
+        isNull(cell.design),
+        species === undefined ? undefined : eq(cell.species, species),
+        period && and(eq(cell.periodFirst, period.first), eq(cell.periodLast, period.last)),
+        stands(cell.release),
+      ),
+    )
+    .orderBy(
+      ...[asc(cell.species), asc(cell.group), asc(cell.placeKind), asc(cell.place)],
+      ...[asc(cell.periodFirst), asc(cell.periodLast)],
+    );
+  return rows.map(toCell);
+}
+
 /** What may be said of each place over all closed windows; empty for a withdrawn release. */
 export async function releasedStatuses(
   db: PublicDatabase,
@@ -103,6 +141,20 @@ export async function releasedStatuses(
     .where(ofPair(status, number, pair))
     .orderBy(asc(status.placeKind), asc(status.place));
   return rows.map(({ release: _, ...row }) => row);
+}
+
+/** The public findings of all groups of a species, in the release's order; empty for a withdrawn release. */
+export async function findingsOfSpecies(
+  db: PublicDatabase,
+  number: number,
+  species: Eppo,
+): Promise<Finding[]> {
+  const rows = await db
+    .select({ body: finding.body })
+    .from(finding)
+    .where(and(eq(finding.release, number), eq(finding.species, species), stands(finding.release)))
+    .orderBy(asc(finding.position));
+  return rows.map(({ body }) => body);
 }
 
 /** The public findings of a species × group, in the release's order; empty for a withdrawn release. */

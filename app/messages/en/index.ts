@@ -6,8 +6,9 @@ import * as releases from './releases';
 import * as say from './sentences';
 import * as site from './site';
 import { texts } from './texts';
+import { weed } from './weed';
 
-export const en = { ...texts, ...names, ...format, ...definitions, ...purposes, ...releases, ...site, say };
+export const en = { ...texts, ...names, ...format, ...definitions, ...purposes, ...releases, ...site, say, weed };
 
 /** All that a language has to say; each one has the same. */
 export type Texts = typeof en;

@@ -15,6 +15,8 @@ export const texts = {
   nav: {
     label: 'Pages',
     map: 'Map',
+    weeds: 'Weeds',
+    trends: 'Trends',
     counties: 'Counties',
     methods: 'Methods',
     releases: 'Releases',

@@ -7,6 +7,7 @@ import * as releases from './releases';
 import * as say from './sentences';
 import * as site from './site';
 import { texts } from './texts';
+import { weed } from './weed';
 
 export const es: Texts = {
   ...texts,
@@ -17,4 +18,5 @@ export const es: Texts = {
   ...releases,
   ...site,
   say,
+  weed,
 };

@@ -35,6 +35,8 @@ export const texts: typeof english = {
   nav: {
     label: 'Páginas',
     map: 'Mapa',
+    weeds: 'Malezas',
+    trends: 'Tendencias',
     counties: 'Condados',
     methods: 'Métodos',
     releases: 'Publicaciones',

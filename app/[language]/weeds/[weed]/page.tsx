@@ -1,0 +1,25 @@
+import { Empty } from '@/app/components/empty';
+import { UnknownWeed } from '@/app/components/unknown-weed';
+import { Unreachable } from '@/app/components/unreachable';
+import { WeedPage } from '@/app/components/weed-page';
+import type { Parameters } from '@/app/view/parse-view';
+import { readSpeech } from '@/app/view/read-speech';
+import { readWeed } from '@/app/view/read-weed';
+import '@/app/styles/weeds.css';
+
+/** One weed, asked for by its EPPO code or a name. */
+export default async function Page({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ language: string; weed: string }>;
+  searchParams: Promise<Parameters>;
+}) {
+  const speech = await readSpeech(params);
+  const asked = decodeURIComponent((await params).weed);
+  const reading = await readWeed(asked, await searchParams);
+  if (reading.state === 'empty') return <Empty speech={speech} />;
+  if (reading.state === 'unreachable') return <Unreachable speech={speech} />;
+  if (reading.state === 'unknown') return <UnknownWeed speech={speech} asked={asked} head={reading.head} />;
+  return <WeedPage speech={speech} report={reading.report} />;
+}

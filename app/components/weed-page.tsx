@@ -1,0 +1,62 @@
+import { species as speciesOf } from '@/lib/vocabulary/species';
+import { unbroken } from '../messages/format';
+import type { Speech } from '../messages/texts';
+import { weedPath } from '../view/find-weed';
+import type { WeedReport } from '../view/weed-report';
+import { Cautions } from './cautions';
+import { Masthead } from './masthead';
+import { WeedAbout } from './weed-about';
+import { StripPatterns } from './weed-cell';
+import { WeedDistricts } from './weed-districts';
+import { WeedFindings } from './weed-findings';
+import { WeedGroups } from './weed-groups';
+import { WindowLinks } from './window-links';
+
+/** One weed, all groups: what was still controlled in the greenhouse and what was not, and how to tell it. */
+export function WeedPage({ speech, report }: { speech: Speech; report: WeedReport }) {
+  const { texts, at } = speech;
+  const { head, region, species, window, misfits, groups } = report;
+  const path = weedPath(species);
+  const name = texts.weedName(species);
+  return (
+    <>
+      <title>{`${texts.weed.title(name, head.region)} · ${texts.name}`}</title>
+      <Masthead speech={speech} here={path} programme={head.programme} simulated={head.simulated} />
+      <main id="content" className="weed">
+        <StripPatterns />
+        <div className="headline">
+          {misfits.length > 0 ? (
+            <div className="misfits" role="status">
+              {misfits.map((misfit) => (
+                <p key={misfit.parameter}>{texts.say.misfitWords(misfit)}</p>
+              ))}
+            </div>
+          ) : null}
+          <h1>
+            {texts.weed.title(name, region.name)}{' '}
+            <small lang="la">{speciesOf(species)?.scientificName}</small>
+          </h1>
+          {groups.length === 0 ? (
+            <p>{texts.weed.nothing(name)}</p>
+          ) : (
+            texts.weed.headline(report).map((sentence) => <p key={sentence}>{unbroken(sentence)}</p>)
+          )}
+          <p className="quiet">
+            {texts.say.submissionsCaution} {texts.county.release(head.number, texts.day(head.date))}{' '}
+            <a href={at('/weeds')}>{texts.weed.all(region.name)}</a>
+          </p>
+        </div>
+        {groups.length > 0 ? (
+          <>
+            <WindowLinks label={texts.weed.windows} path={at(path)} windows={head.windows} chosen={window} />
+            <WeedGroups speech={speech} report={report} />
+            <WeedDistricts speech={speech} report={report} />
+            <WeedFindings speech={speech} report={report} />
+          </>
+        ) : null}
+        <WeedAbout speech={speech} eppo={species} />
+        <Cautions speech={speech} />
+      </main>
+    </>
+  );
+}

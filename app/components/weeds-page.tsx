@@ -1,0 +1,57 @@
+import { species as speciesOf } from '@/lib/vocabulary/species';
+import { periodLabel } from '@/lib/vocabulary/terms';
+import { sentenceStart, unbroken } from '../messages/format';
+import type { Speech } from '../messages/texts';
+import { weedPath } from '../view/find-weed';
+import type { WeedsReading } from '../view/read-weed';
+import { Cautions } from './cautions';
+import { LooksKey } from './looks-key';
+import { Masthead } from './masthead';
+import { StripPatterns, WeedCell } from './weed-cell';
+
+/** All weeds of a release, each with its groups in the whole region. */
+export function WeedsPage({
+  speech,
+  reading: { head, region, window, weeds },
+}: {
+  speech: Speech;
+  reading: Extract<WeedsReading, { state: 'ready' }>;
+}) {
+  const { texts, at } = speech;
+  return (
+    <>
+      <title>{`${texts.nav.weeds} · ${head.region} · ${texts.name}`}</title>
+      <Masthead speech={speech} here="/weeds" programme={head.programme} simulated={head.simulated} />
+      <main id="content" className="weed">
+        <StripPatterns />
+        <div className="headline">
+          <h1>{texts.weed.all(region.name)}</h1>
+          <p>{texts.weed.allReading(unbroken(periodLabel(window)))}</p>
+          <p className="quiet">
+            {texts.say.submissionsCaution} {texts.county.release(head.number, texts.day(head.date))}
+          </p>
+        </div>
+        <LooksKey speech={speech} />
+        <ul className="weed-list">
+          {weeds.map(({ species, groups }) => (
+            <li key={species}>
+              <h2>
+                <a href={at(weedPath(species))}>{sentenceStart(texts.weedName(species))}</a>{' '}
+                <small lang="la">{speciesOf(species)?.scientificName}</small>
+              </h2>
+              <ul className="weed-cells">
+                {groups.map(({ group, numbers }) => (
+                  <li key={group}>
+                    <span className="cell-group">{texts.herbicideName(group).short}</span>
+                    <WeedCell speech={speech} numbers={numbers} />
+                  </li>
+                ))}
+              </ul>
+            </li>
+          ))}
+        </ul>
+        <Cautions speech={speech} />
+      </main>
+    </>
+  );
+}

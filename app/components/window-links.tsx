@@ -1,0 +1,34 @@
+import { type Period, periodLabel } from '@/lib/vocabulary/terms';
+import { windowKey } from '../view/view';
+
+/** The windows of a release as addresses of one page. */
+export function WindowLinks({
+  label,
+  path,
+  windows,
+  chosen,
+}: {
+  label: string;
+  /** Address of the page in its language. */
+  path: string;
+  windows: readonly Period[];
+  chosen: Period;
+}) {
+  return (
+    <nav className="window-links" aria-label={label}>
+      <span aria-hidden="true">{label}</span>
+      <ul>
+        {windows.map((window) => (
+          <li key={window.first}>
+            <a
+              href={`${path}?window=${windowKey(window)}`}
+              aria-current={window.first === chosen.first ? 'true' : undefined}
+            >
+              {periodLabel(window)}
+            </a>
+          </li>
+        ))}
+      </ul>
+    </nav>
+  );
+}

@@ -1,0 +1,65 @@
+import type { PublicDatabase } from '@/db/clients/public';
+import { chosenCells, findingsOfSpecies, latestRelease } from '@/db/repositories/published';
+import type { Region } from '@/lib/geography/types';
+import type { ReleaseHead } from '@/lib/release/types';
+import type { Period } from '@/lib/vocabulary/terms';
+import { publicDatabase } from '../database';
+import { regionOf } from '../region';
+import { findWeed } from './find-weed';
+import { orUnreachable } from './or-unreachable';
+import type { Parameters } from './parse-view';
+import { pickWindow } from './pick-window';
+import { type WeedReport, weedReport } from './weed-report';
+
+type Without = { state: 'empty' } | { state: 'unreachable' };
+
+export type WeedReading =
+  | { state: 'ready'; report: WeedReport }
+  | { state: 'unknown'; head: ReleaseHead }
+  | Without;
+
+/** What the newest release shows of the weed that an address names, in the window that it asks for. */
+export async function readWeed(asked: string, parameters: Parameters): Promise<WeedReading> {
+  return orUnreachable(async (): Promise<WeedReading> => {
+    const db = publicDatabase();
+    const head = await latestRelease(db);
+    if (!head) return { state: 'empty' };
+    const species = findWeed(asked, head);
+    if (!species) return { state: 'unknown', head };
+    const { window, misfits } = pickWindow(parameters, head);
+    if (!window) return { state: 'empty' };
+    const [cells, findings] = await Promise.all([
+      cellsOf(db, head, window, species),
+      findingsOfSpecies(db, head.number, species),
+    ]);
+    const region = regionOf(head);
+    return {
+      state: 'ready',
+      report: weedReport({ head, region, species, window, misfits, cells, findings }),
+    };
+  });
+}
+
+export type WeedsReading =
+  | { state: 'ready'; head: ReleaseHead; region: Region; window: Period; weeds: WeedReport[] }
+  | Without;
+
+/** What the newest release shows of each of its weeds, in its newest window. */
+export async function readWeeds(): Promise<WeedsReading> {
+  return orUnreachable(async (): Promise<WeedsReading> => {
+    const db = publicDatabase();
+    const head = await latestRelease(db);
+    const window = head?.windows.at(-1);
+    if (!head || !window) return { state: 'empty' };
+    const region = regionOf(head);
+    const cells = await cellsOf(db, head, window);
+    const weeds = [...new Set(head.pairs.map(({ species }) => species))].map((species) =>
+      weedReport({ head, region, species, window, misfits: [], cells, findings: [] }),
+    );
+    return { state: 'ready', head, region, window, weeds };
+  });
+}
+
+function cellsOf(db: PublicDatabase, head: ReleaseHead, period: Period, species?: string) {
+  return chosenCells(db, head.number, { species, period, placeKinds: ['region', 'state', 'district'] });
+}

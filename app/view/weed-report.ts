@@ -1,0 +1,102 @@
+import type { ReleasedCell } from '@/lib/disclosure/types';
+import type { Finding } from '@/lib/findings/types';
+import type { Region } from '@/lib/geography/types';
+import type { ReleaseHead } from '@/lib/release/types';
+import { reassurance } from '@/lib/stats/reassurance';
+import type { Eppo, Group, Period, PlaceStatus } from '@/lib/vocabulary/terms';
+import type { Misfit } from './parse-view';
+import { type PlaceNumbers, placeNumbers } from './place-numbers';
+import { districtPlaces, type Place, regionPlace, statePlaces } from './places';
+import { type CellIndex, indexCells } from './released';
+
+/** One group of a weed in the region. */
+export interface WeedGroup {
+  group: Group;
+  numbers: PlaceNumbers;
+  /** ISO common names of the actives behind the published numbers, sorted. */
+  actives: string[];
+  /** How many districts, or states where there are no districts, have which look. */
+  looks: Record<PlaceStatus, number>;
+  /** Upper limit of the share that none found still allows; null where some were found or nothing is public. */
+  upper: number | null;
+}
+
+/** A place with its numbers for each group, in the order of the groups. */
+export interface WeedRow {
+  place: Place;
+  numbers: PlaceNumbers[];
+}
+
+/** What one release shows of one weed in a window, all groups side by side. */
+export interface WeedReport {
+  head: ReleaseHead;
+  region: Region;
+  species: Eppo;
+  window: Period;
+  misfits: Misfit[];
+  /** Ascending; empty where the release has nothing of the weed. */
+  groups: WeedGroup[];
+  /** State by state, each with its districts. */
+  states: { state: WeedRow; districts: WeedRow[] }[];
+  findings: Finding[];
+}
+
+export interface WeedInput {
+  head: ReleaseHead;
+  region: Region;
+  species: Eppo;
+  window: Period;
+  misfits: Misfit[];
+  /** Cells of the window: of the region, its states and its districts. */
+  cells: readonly ReleasedCell[];
+  findings: Finding[];
+}
+
+export function weedReport({ cells, ...input }: WeedInput): WeedReport {
+  const { head, region, species, window } = input;
+  const groups = head.pairs.filter((pair) => pair.species === species).map(({ group }) => group);
+  const indices = groups.map((group) =>
+    indexCells(cells.filter((cell) => cell.species === species && cell.group === group)),
+  );
+  const rowOf = (place: Place): WeedRow => ({
+    place,
+    numbers: indices.map((index) => placeNumbers(index, [], window, place)),
+  });
+  const districts = districtPlaces(region).map(rowOf);
+  const states = statePlaces(region).map((state) => ({
+    state: rowOf(state),
+    districts: districts.filter(({ place }) => place.state === state.key),
+  }));
+  const parts = districts.length > 0 ? districts : states.map(({ state }) => state);
+  const whole = rowOf(regionPlace(region));
+  return {
+    ...input,
+    states,
+    groups: groups.map((group, i) => ({
+      group,
+      numbers: whole.numbers[i]!,
+      actives: activesIn(indices[i]!),
+      looks: looksOf(parts.map(({ numbers }) => numbers[i]!.status)),
+      upper: upperOf(whole.numbers[i]!),
+    })),
+  };
+}
+
+function activesIn(index: CellIndex): string[] {
+  return [...new Set([...index.values()].flat().flatMap(({ actives }) => actives))].sort();
+}
+
+function looksOf(statuses: readonly PlaceStatus[]): Record<PlaceStatus, number> {
+  const number = (status: PlaceStatus) => statuses.filter((one) => one === status).length;
+  return {
+    confirmed: number('confirmed'),
+    'none confirmed': number('none confirmed'),
+    'no public information': number('no public information'),
+    'not screened': number('not screened'),
+  };
+}
+
+function upperOf({ estimate }: PlaceNumbers): number | null {
+  if (!estimate || estimate.tested === 0) return null;
+  return reassurance(estimate.resistant, estimate.tested)?.upper ?? null;
+}
