@@ -8,7 +8,17 @@ import * as site from './site';
 import { texts } from './texts';
 import { weed } from './weed';
 
-export const en = { ...texts, ...names, ...format, ...definitions, ...purposes, ...releases, ...site, say, weed };
+export const en = {
+  ...texts,
+  ...names,
+  ...format,
+  ...definitions,
+  ...purposes,
+  ...releases,
+  ...site,
+  say,
+  weed,
+};
 
 /** All that a language has to say; each one has the same. */
 export type Texts = typeof en;
