@@ -65,7 +65,7 @@ export async function addPerson(
       'Change its roles, or open it again where it is closed.',
     );
   }
-  await setRoles(db, { id, roles });
+  await storeRoles(db, { id, roles });
   return (await personById(db, id))!;
 }
 
@@ -78,6 +78,14 @@ export async function setRoles(
   db: StaffDatabase,
   { id, roles }: { id: string; roles: readonly Role[] },
 ): Promise<void> {
+  await storeRoles(db, { id, roles });
+  await keepAnAdministrator(db);
+}
+
+async function storeRoles(
+  db: StaffDatabase,
+  { id, roles }: { id: string; roles: readonly Role[] },
+): Promise<void> {
   if (roles.length === 0)
     throw new UserError('Nobody has no role.', 'Choose one or more, or close the account.');
   await db.$client.begin(async (sql) => {
@@ -87,7 +95,6 @@ export async function setRoles(
       await sql`insert into access.person_role (person_id, role) values (${id}, ${role})`;
     }
   });
-  await keepAnAdministrator(db);
 }
 
 /** Assigns exactly these counties to an educator. */
