@@ -10,6 +10,7 @@ import {
   primaryKey,
   text,
   timestamp,
+  unique,
 } from 'drizzle-orm/pg-core';
 import type { Role } from '@/lib/vocabulary/roles';
 
@@ -148,4 +149,18 @@ export const activity = access.table(
     details: jsonb().notNull().$type<Record<string, unknown>>().default({}),
   },
   (t) => [index('activity_when').on(t.at), index('activity_of_person').on(t.personId, t.id)],
+);
+
+/** A view of the results table that somebody keeps under a name: the address that shows it. */
+export const savedView = access.table(
+  'saved_view',
+  {
+    id: integer().primaryKey().generatedAlwaysAsIdentity(),
+    personId: personId(),
+    name: text().notNull(),
+    /** What stands behind the question mark. */
+    query: text().notNull(),
+    savedAt: instant('saved_at').notNull().defaultNow(),
+  },
+  (t) => [unique('saved_view_once').on(t.personId, t.name), check('saved_view_name', sql`${t.name} <> ''`)],
 );

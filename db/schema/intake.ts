@@ -242,3 +242,31 @@ export type HistoryKind =
   | 'season closed'
   | 'crop areas loaded'
   | 'crop areas removed';
+
+/** What a person said of a sheet's headings before it is imported: kept as they say it, so that nothing is said twice. */
+export interface SheetMapping {
+  /** What a heading (as `headingKey` writes it) means; null leaves it aside. */
+  headings: Record<string, Column | null>;
+  /** What every row would say where the sheet lacks a column. */
+  lacking: Partial<Record<Column, string>>;
+}
+
+/** A file that was handed in by the browser and waits on disk until it is imported or put away. */
+export const upload = intake.table('upload', {
+  /** Name of the file on disk. */
+  id: uuid().primaryKey(),
+  fileName: text('file_name').notNull(),
+  bytes: bigint({ mode: 'number' }).notNull(),
+  sha256: text().notNull(),
+  laboratory: text().notNull(),
+  mapping: jsonb().notNull().$type<SheetMapping>().default({ headings: {}, lacking: {} }),
+  handedInAt: timestamp('handed_in_at', { withTimezone: true }).notNull().defaultNow(),
+  handedInBy: text('handed_in_by').notNull(),
+  /** Jobs of its last dry run and of its import. */
+  trialJob: uuid('trial_job'),
+  importJob: uuid('import_job'),
+  /** The import that came of it. */
+  sheetId: integer('sheet_id').references(() => sheet.id),
+  /** Set when its file was removed from disk. */
+  putAwayAt: timestamp('put_away_at', { withTimezone: true }),
+});

@@ -88,7 +88,10 @@ export const population = surveillance.table(
   },
   (t) => [
     unique('population_key_once').on(t.key),
-    index('population_of_season').on(t.season).where(sql`${t.reported} is null`),
+    // Each is an order of the results table as well, with the id as what comes next (db/repositories/results).
+    index('population_of_season').on(t.season, t.id),
+    index('population_of_county').on(t.county, t.id),
+    index('population_of_sample').on(sql`(upper(${t.sample}) collate "C")`, t.id),
     check('population_county', sql`${t.county} ~ '^[0-9]{5}$'`),
     check('population_design', sql`${t.design} in ('submitted', 'random', 'follow-up', 'roadside')`),
   ],
@@ -123,7 +126,7 @@ export const test = surveillance.table(
     record: integer().notNull(),
   },
   (t) => [
-    index('test_of_population').on(t.populationId),
+    index('test_of_population').on(t.populationId, t.group),
     index('test_resistant').on(t.group).where(sql`${t.result} = 'resistant'`),
     check('test_assay', sql`${t.assay} in ('whole plant', 'soil-applied', 'molecular')`),
     check('test_kind', sql`${t.kind} in ('tested', 'not testable', 'void run')`),
