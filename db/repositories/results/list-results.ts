@@ -148,7 +148,9 @@ function driver(sql: Sql, filter: ResultFilter): Fragment {
 }
 
 function gathersFirst({ sheetId, sample, county }: ResultFilter): boolean {
-  return sheetId === undefined && (county !== undefined || (sample?.trim().length ?? 0) >= ENOUGH_OF_A_NUMBER);
+  return (
+    sheetId === undefined && (county !== undefined || (sample?.trim().length ?? 0) >= ENOUGH_OF_A_NUMBER)
+  );
 }
 
 /** Fewer characters may fit most samples. */

@@ -39,7 +39,8 @@ function* deskRows({ rows, season, prefix, seed }: DeskSheet): Generator<string[
   let last = { sample: '', more: [''], crop: '' };
   for (const fields of inventedRows(rows, seed)) {
     const sample = fields[SAMPLE!]!.replace('L-', prefix);
-    if (sample !== last.sample) last = { sample, crop: one(CROPS), more: [one(DESIGNS), 'whole plant', one(FUNDERS)] };
+    if (sample !== last.sample)
+      last = { sample, crop: one(CROPS), more: [one(DESIGNS), 'whole plant', one(FUNDERS)] };
     fields[SAMPLE!] = sample;
     for (const day of [COLLECTED!, RECEIVED!]) fields[day] = `${season}${fields[day]!.slice(4)}`;
     fields[CROP!] = last.crop;
