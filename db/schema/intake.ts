@@ -239,6 +239,11 @@ export type HistoryKind =
   | 'release withdrawn'
   | 'results reported'
   | 'vocabulary added'
+  | 'programme changed'
+  | 'policy chosen'
+  | 'districts loaded'
+  | 'consent withdrawn'
+  | 'operation deleted'
   | 'season closed'
   | 'crop areas loaded'
   | 'crop areas removed';

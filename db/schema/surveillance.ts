@@ -17,7 +17,7 @@ import {
 } from 'drizzle-orm/pg-core';
 import type { Fact } from '@/lib/cube/types';
 import type { PlaceTree } from '@/lib/disclosure/places';
-import type { AuditReport } from '@/lib/disclosure/types';
+import type { AuditReport, Policy } from '@/lib/disclosure/types';
 import type { AnalysisPart } from '@/lib/findings/analysis/types';
 import type { Waiting } from '@/lib/release/revision';
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
@@ -46,9 +46,40 @@ export const programme = surveillance.table(
     simulated: boolean().notNull(),
     /** Laboratory of a sheet that names none. */
     laboratory: text().notNull(),
+    /** Whom to ask, as it stands on letters and pages; '' = not said. */
+    contact: text().notNull().default(''),
+    /** Where seed is sent, with what to send along; '' = not said. */
+    samplesTo: text('samples_to').notNull().default(''),
+    /** What the law of the region asks of finders of regulated weeds; '' = not said. */
+    regulatedNotice: text('regulated_notice').notNull().default(''),
+    /** Whether a release is published by another person than the one who drafted it. */
+    twoPublishers: boolean('two_publishers').notNull().default(false),
     createdAt: timestamp('created_at', { withTimezone: true }).notNull().defaultNow(),
   },
   (t) => [check('programme_is_one', sql`${t.only}`)],
+);
+
+/** Rules of disclosure that the programme chose, in their order; the newest stands, for releases to come. */
+export const policy = surveillance.table('policy', {
+  id: integer().primaryKey().generatedAlwaysAsIdentity(),
+  policy: jsonb().notNull().$type<Policy>(),
+  chosenAt: timestamp('chosen_at', { withTimezone: true }).notNull().defaultNow(),
+  chosenBy: text('chosen_by').notNull(),
+  why: text().notNull(),
+});
+
+/** The district of a county, where the programme brought districts of its own. */
+export const district = surveillance.table(
+  'district',
+  {
+    county: text().primaryKey(),
+    code: text().notNull(),
+    name: text().notNull(),
+  },
+  (t) => [
+    check('district_county', sql`${t.county} ~ '^[0-9]{5}$'`),
+    check('district_code', sql`${t.code} <> '' and ${t.name} <> ''`),
+  ],
 );
 
 /** A season, open until a person closes it. */
