@@ -19,7 +19,7 @@ import { readNumber, readOptions } from './support/options';
 import { explain } from './support/sheet-file';
 
 const USAGE = `npm run briefing -- [--release N] [--species WEED] [--group N]… [--window 2022-2024] [--district CODE]…
-         [--sentences FILE.json] [--out FILE.pdf]
+         [--sentences FILE.json] [--out FILE.pdf|FILE.pptx]
   A briefing for a board of what a release shows of a weed and one or two herbicide groups. Without --out its headlines
   are printed as JSON: change the words, hand them back with --sentences, and the document says which were changed.`;
 

@@ -21,7 +21,7 @@ import {
 import { isEdited } from './edit-sentences';
 import { groupMap, groupTrend, legend } from './figures';
 import { editedNote, intervalWords, sharePercent } from './headlines';
-import { INK } from './pdf/ink';
+import { INK } from './ink';
 import { documentBytes, startDocument } from './pdf/start-document';
 import { blockWriter, type Writer } from './pdf/write-blocks';
 import { marksOf, methodsWords, privateWords, sourceWords, titleOf } from './title';

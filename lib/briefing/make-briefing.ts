@@ -1,10 +1,11 @@
 import { briefingPdf } from './briefing-pdf';
+import { briefingSlides } from './briefing-slides';
 import { editSentences } from './edit-sentences';
 import { headlines } from './headlines';
 import type { Briefing, BriefingNumbers } from './types';
 
 /** The kinds of document that a briefing is made as. */
-export const BRIEFING_KINDS = ['pdf'] as const;
+export const BRIEFING_KINDS = ['pdf', 'pptx'] as const;
 export type BriefingKind = (typeof BRIEFING_KINDS)[number];
 
 /**
@@ -19,5 +20,5 @@ export function briefingOf(numbers: BriefingNumbers, edits: Readonly<Record<stri
 
 /** A briefing as a document: the same briefing and kind, the same bytes. */
 export async function makeBriefing(briefing: Briefing, kind: BriefingKind): Promise<Uint8Array> {
-  return { pdf: briefingPdf }[kind](briefing);
+  return { pdf: briefingPdf, pptx: briefingSlides }[kind](briefing);
 }

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { strFromU8, unzipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { regionOf } from '@/app/region';
 import { briefingQuery, parseBriefing, wishOf } from '@/app/view/parse-briefing';
@@ -157,6 +158,74 @@ describe('the PDF of a briefing', () => {
     expect(text).toContain(`Computed from the numbers: “${flat(computed.computed)}”`);
     expect(textOf(pdf)).not.toContain('†');
     expect(() => briefingOf(numbers, { 'found-99': 'x' })).toThrow(UnknownSentence);
+  });
+});
+
+describe('the slides of a briefing', () => {
+  let parts: Record<string, Uint8Array>;
+  let slides: Uint8Array;
+  beforeAll(async () => {
+    slides = await makeBriefing(briefingOf(numbers), 'pptx');
+    parts = unzipSync(slides);
+  });
+  const xml = (name: string) => strFromU8(parts[name]!);
+  const named = (pattern: RegExp) => Object.keys(parts).filter((name) => pattern.test(name));
+  const words = (text: string) =>
+    flat(
+      [...text.matchAll(/<a:t>([^<]*)<\/a:t>/g)]
+        .map(([, one]) =>
+          one!
+            .replace(/&lt;/g, '<')
+            .replace(/&quot;/g, '"')
+            .replace(/&apos;/g, "'")
+            .replace(/&amp;/g, '&'),
+        )
+        .join(' '),
+    );
+
+  it('say on each slide that the data are simulated, and have notes with the source', () => {
+    const pages = named(/^ppt\/slides\/slide\d+\.xml$/);
+    expect(pages.length).toBe(11);
+    for (const name of pages) expect(words(xml(name))).toContain('Simulated data');
+    const notes = named(/^ppt\/notesSlides\/notesSlide\d+\.xml$/);
+    expect(notes).toHaveLength(pages.length);
+    for (const name of notes) expect(words(xml(name))).toContain('Source: Invented screening cooperative');
+  });
+
+  it('hold charts with a workbook of their own, in it the numbers of the release and the bounds of their intervals', async () => {
+    expect(named(/^ppt\/charts\/chart\d+\.xml$/)).toHaveLength(4);
+    const books = named(/^ppt\/embeddings\/.+\.xlsx$/);
+    expect(books).toHaveLength(4);
+    const { series } = numbers.groups[0]!;
+    const point = series.find((one) => one.tested > 0 && !one.unfinished)!;
+    const chart = xml('ppt/charts/chart1.xml');
+    expect(chart).toContain('95 % interval, lower bound');
+    for (const value of [point.resistant / point.tested, point.low, point.high])
+      expect(chart).toContain(`<c:v>${value}</c:v>`);
+    const sheet = strFromU8(unzipSync(parts[books[0]!]!)['xl/worksheets/sheet1.xml']!);
+    expect(sheet).toContain(`<v>${point.resistant / point.tested}</v>`);
+    for (const name of [...named(/chart\d+\.xml$/)]) expect(xml(name)).not.toContain('<c:v></c:v>');
+  });
+
+  it('have a text in the place of each map and chart', () => {
+    const told = named(/^ppt\/slides\/slide\d+\.xml$/).flatMap((name) =>
+      [...xml(name).matchAll(/<p:pic>.*?descr="([^"]*)"|<p:graphicFrame>.*?descr="([^"]*)"/gs)].map(
+        ([, picture, chart]) => (picture ?? chart)!,
+      ),
+    );
+    expect(told.length).toBeGreaterThanOrEqual(6);
+    for (const words of told) expect(words).not.toBe('');
+    expect(told.filter((one) => one.startsWith('Map of Invented basin'))).toHaveLength(2);
+    expect(told.filter((one) => one.includes('share resistant by season'))).toHaveLength(2);
+  });
+
+  it('hold each headline and every caution, and are the same bytes for the same briefing', async () => {
+    const all = named(/^ppt\/slides\/slide\d+\.xml$/)
+      .map((name) => words(xml(name)))
+      .join(' ');
+    for (const { printed } of briefingOf(numbers).headlines) expect(all).toContain(flat(printed));
+    for (const caution of CAUTIONS) expect(all).toContain(flat(caution));
+    expect(Buffer.compare(await makeBriefing(briefingOf(numbers), 'pptx'), slides)).toBe(0);
   });
 });
 

@@ -1,5 +1,5 @@
 import sax from 'sax';
-import type { Face } from './fonts';
+import type { Face } from '../fonts';
 import { type FillTexture, textures } from './textures';
 
 export interface FigureBox {

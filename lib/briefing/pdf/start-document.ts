@@ -1,6 +1,6 @@
 import PDFDocument from 'pdfkit';
-import { FACES, type Face, faceBytes } from './fonts';
-import { INK } from './ink';
+import { FACES, type Face, faceBytes } from '../fonts';
+import { INK } from '../ink';
 
 export interface DocumentAbout {
   title: string;

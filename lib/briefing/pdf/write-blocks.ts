@@ -1,5 +1,5 @@
-import type { Face } from './fonts';
-import { INK } from './ink';
+import type { Face } from '../fonts';
+import { INK } from '../ink';
 import { figureHeight, figureWords, paintFigure } from './paint-figure';
 import { artifact, PAGE, TEXT_WIDTH } from './start-document';
 
