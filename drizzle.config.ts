@@ -9,6 +9,7 @@ export default defineConfig({
     './db/schema/release.ts',
     './db/schema/access.ts',
     './db/schema/jobs.ts',
+    './db/schema/drafts.ts',
   ],
   out: './db/migrations',
 });

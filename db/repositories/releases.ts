@@ -46,38 +46,47 @@ export async function saveRelease(
   }
   return db.$client.begin(async (sql) => {
     const number = await nextNumber(sql);
-    await sql`
-      insert into release.release (number, date, head)
-      values (${number}, ${draft.head.date}, ${jsonText(draft.head)}::text::jsonb)`;
-    const { cells, statuses } = draft.cube;
-    await insertRows(
-      sql,
-      'release.cell',
-      CELL,
-      cells.map((cell) => cellRow(number, cell)),
-    );
-    await insertRows(
-      sql,
-      'release.status',
-      STATUS,
-      statuses.map((status) => statusRow(number, status)),
-    );
-    await insertRows(
-      sql,
-      'release.finding',
-      FINDING,
-      draft.findings.map((f, i) => findingRow(number, f, i)),
-    );
-    const stored = await Promise.all((await files(number)).map(compressed));
+    const stored = await packFiles(await files(number));
+    await storeRelease(sql, number, { draft, audit, basis });
     for (const file of stored) await insertFile(sql, number, file);
-    await sql`
-      insert into surveillance.release_audit (release, report) values (${number}, ${jsonText(audit)}::text::jsonb)`;
-    await sql`
-      insert into surveillance.release_sheet (release, sheet_id)
-      select ${number}, id from intake.sheet where undone_at is null`;
-    if (basis) await saveBasis(sql, number, basis);
     return number;
   });
+}
+
+/** Everything of a release but its files, in the transaction that stores it; its audit is clean. */
+export async function storeRelease(
+  sql: TransactionSql,
+  number: number,
+  { draft, audit, basis }: Omit<ReleaseInput, 'files'>,
+): Promise<void> {
+  await sql`
+    insert into release.release (number, date, head)
+    values (${number}, ${draft.head.date}, ${jsonText(draft.head)}::text::jsonb)`;
+  const { cells, statuses } = draft.cube;
+  await insertRows(
+    sql,
+    'release.cell',
+    CELL,
+    cells.map((cell) => cellRow(number, cell)),
+  );
+  await insertRows(
+    sql,
+    'release.status',
+    STATUS,
+    statuses.map((status) => statusRow(number, status)),
+  );
+  await insertRows(
+    sql,
+    'release.finding',
+    FINDING,
+    draft.findings.map((f, i) => findingRow(number, f, i)),
+  );
+  await sql`
+    insert into surveillance.release_audit (release, report) values (${number}, ${jsonText(audit)}::text::jsonb)`;
+  await sql`
+    insert into surveillance.release_sheet (release, sheet_id)
+    select ${number}, id from intake.sheet where undone_at is null`;
+  if (basis) await saveBasis(sql, number, basis);
 }
 
 /** A release that was ever published, with all its cells. */
@@ -137,7 +146,8 @@ export async function withdrawRelease(
   });
 }
 
-async function nextNumber(sql: TransactionSql): Promise<number> {
+/** The number of the next release, under the lock that makes releases come one after the other. */
+export async function nextNumber(sql: TransactionSql): Promise<number> {
   await sql`select pg_advisory_xact_lock(hashtext('fencerow.release'))`;
   const [row] = await sql<
     { next: number }[]
@@ -182,7 +192,8 @@ function findingRow(release: number, body: Finding, position: number): object {
   return { release, species: body.species, group_number: body.group, position, kind: body.kind, body };
 }
 
-interface CompressedFile extends DraftFile {
+/** A file with its shorter forms, where they are shorter. */
+export interface PackedFile extends DraftFile {
   brotli: Buffer | null;
   gzip: Buffer | null;
 }
@@ -191,7 +202,12 @@ interface CompressedFile extends DraftFile {
 const PACKED = /zip|spreadsheetml|parquet/;
 const EFFORT = { packed: 5, best: 11 };
 
-async function compressed(file: DraftFile): Promise<CompressedFile> {
+/** Packs files as they are sent. */
+export async function packFiles(files: readonly DraftFile[]): Promise<PackedFile[]> {
+  return Promise.all(files.map(packed));
+}
+
+async function packed(file: DraftFile): Promise<PackedFile> {
   const { mediaType, bytes } = file;
   const smaller = async (encoding: Encoding) => {
     const effort = PACKED.test(mediaType) ? EFFORT.packed : EFFORT.best;
@@ -205,7 +221,7 @@ async function compressed(file: DraftFile): Promise<CompressedFile> {
 async function insertFile(
   sql: TransactionSql,
   number: number,
-  { name, mediaType, bytes, brotli, gzip }: CompressedFile,
+  { name, mediaType, bytes, brotli, gzip }: PackedFile,
 ): Promise<void> {
   const sha256 = createHash('sha256').update(bytes).digest('hex');
   await sql`

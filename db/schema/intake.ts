@@ -236,6 +236,7 @@ export type HistoryKind =
   | 'earlier find removed'
   | 'case definition applied'
   | 'erratum added'
+  | 'release published'
   | 'release withdrawn'
   | 'results reported'
   | 'vocabulary added'

@@ -20,6 +20,15 @@ export const JOB_KINDS = {
     alone: true,
     request: z.object({}),
   },
+  'release-draft': {
+    title: 'Draft of a release',
+    alone: true,
+    request: z.object({
+      /** ISO day that the release will bear. */
+      date: z.iso.date(),
+      note: z.string().max(2000),
+    }),
+  },
 } as const satisfies Record<QueueName, JobKind>;
 
 /** What a kind is asked for. */

@@ -20,6 +20,7 @@ import { releaseChanges } from '@/lib/release/release-changes';
 import type { PastRelease, Waiting } from '@/lib/release/revision';
 import type { ReleaseDraft } from '@/lib/release/types';
 import type { Season } from '@/lib/vocabulary/terms';
+import { withoutHeld } from './without-held';
 
 /** Seed of the permutation tests: fixed, so that the same results give the same release. */
 const SEED = 20260210;
@@ -54,21 +55,30 @@ export async function makeRelease(
   staff: StaffDatabase,
   { programme, date, note, dryRun, onStage }: ReleaseOrder,
 ): Promise<MadeRelease> {
-  const { input, held, earlier, bases } = await prepare(staff, { programme, date, note });
+  const prepared = await prepareRelease(staff, { programme, date, note });
+  const built = await buildChecked(prepared, onStage);
+  const waiting = { held: prepared.held, unreported: await unreported(staff) };
+  if (dryRun) return { ...built, ...waiting, number: null };
+  const { region } = prepared.input;
+  const files = (number: number) => releaseFiles(built.draft, number, region, { before: prepared.before });
+  const { draft, audit } = built;
+  const number = await saveRelease(staff, { draft, audit, files, basis: basisOf(built, region) });
+  return { ...built, ...waiting, number };
+}
+
+/**
+ * Builds a release and looks whether it may be published. Nothing is stored.
+ *
+ * @throws UserError when the audit is not clean, or the release could be subtracted from an earlier one
+ */
+export async function buildChecked(
+  { input, earlier, before, bases }: PreparedRelease,
+  onStage?: ReleaseInput['onStage'],
+): Promise<BuiltRelease> {
   const built = await orRefusal({ ...input, onStage });
   if (!built.audit.clean) refuseAudit(built.audit.breaches.length);
   refuseSubtraction(earlier, bases, built);
-  const { region } = input;
-  const waiting = { held, unreported: await unreported(staff) };
-  if (dryRun) return { ...built, ...waiting, number: null };
-  // What a withdrawn release said is not said again.
-  const before = earlier.findLast((release) => !release.isWithdrawn) ?? null;
-  const draft = withChanges(built.draft, before);
-  const files = (number: number) => releaseFiles(draft, number, region, { before });
-  const { facts: entered, waiting: late } = built.revision;
-  const basis = { facts: entered, places: treeOf(region), waiting: late };
-  const number = await saveRelease(staff, { draft, audit: built.audit, files, basis });
-  return { ...built, draft, ...waiting, number };
+  return { ...built, draft: withChanges(built.draft, before) };
 }
 
 /** Its head tells how it differs from the release before. */
@@ -77,20 +87,36 @@ function withChanges(draft: ReleaseDraft, before: EarlierRelease | null): Releas
   return { ...draft, head: { ...draft.head, changes } };
 }
 
+/** What later releases are audited together with. */
+export function basisOf({ revision }: BuiltRelease, region: PlaceTree): ReleaseBasis {
+  return { facts: revision.facts, places: treeOf(region), waiting: revision.waiting };
+}
+
 /** What would wait if a release were made now, by the batch rule: late samples, corrections, withdrawn consents. */
 export async function waitingNow(
   staff: StaffDatabase,
   order: Pick<ReleaseOrder, 'programme' | 'date'>,
 ): Promise<Waiting[]> {
-  const { input } = await prepare(staff, { ...order, note: '' });
+  const { input } = await prepareRelease(staff, { ...order, note: '' });
   return waitingFor(input);
 }
 
-/** What a release is built from, as it is stored. */
-async function prepare(
+export interface PreparedRelease {
+  input: ReleaseInput;
+  /** Results that stay out because their first find awaits its second run. */
+  held: number;
+  /** Oldest first, withdrawn ones among them. */
+  earlier: EarlierRelease[];
+  /** The newest that stands: what a withdrawn release said is not said again. */
+  before: EarlierRelease | null;
+  bases: Map<number, ReleaseBasis>;
+}
+
+/** What a release is built from, as it is stored. @throws UserError where nothing may be released */
+export async function prepareRelease(
   staff: StaffDatabase,
   { programme, date, note }: Pick<ReleaseOrder, 'programme' | 'date' | 'note'>,
-) {
+): Promise<PreparedRelease> {
   const region = programmeRegion({ ...programme, name: programme.regionName });
   const closed = await closedSeasons(staff);
   const { released, held } = withoutHeld(await readTests(staff));
@@ -119,7 +145,8 @@ async function prepare(
     seed: SEED,
     permutations: PERMUTATIONS,
   };
-  return { input, held, earlier, bases };
+  const before = earlier.findLast((release) => !release.isWithdrawn) ?? null;
+  return { input, held, earlier, before, bases };
 }
 
 /** The areas of every window that was released, as they were first. */
@@ -148,8 +175,6 @@ function refuseEmpty(hasFacts: boolean, hasClosed: boolean): void {
     );
   }
 }
-
-import { withoutHeld } from './without-held';
 
 function refuseAudit(breaches: number): never {
   throw new UserError(

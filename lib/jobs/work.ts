@@ -22,4 +22,5 @@ export type Worker<Kind extends QueueName> = (work: Work<Kind>) => Promise<unkno
  */
 export const WORKERS: { [Kind in QueueName]: () => Promise<Worker<Kind>> } = {
   analysis: async () => (await import('./kinds/analysis')).analysis,
+  'release-draft': async () => (await import('./kinds/release-draft')).releaseDraft,
 };

@@ -1,17 +1,17 @@
+import { findingName } from '@/lib/findings/finding-name';
 import type { Finding } from '@/lib/findings/types';
-import { type Period, periodLabel } from '@/lib/vocabulary/terms';
 
 /**
  * Where the findings that a release states are not those that follow from its cells: a line for each value that is
  * another one, and for each finding that only one side has. Numbers are compared digit for digit.
  */
 export function findingDifferences(stated: readonly Finding[], derived: readonly Finding[]): string[] {
-  const byName = new Map(stated.map((finding) => [nameOf(finding), finding]));
+  const byName = new Map(stated.map((finding) => [findingName(finding), finding]));
   if (byName.size < stated.length) return ['The file states a finding twice.'];
-  const known = new Set(derived.map(nameOf));
+  const known = new Set(derived.map(findingName));
   return [
     ...derived.flatMap((finding) => {
-      const name = nameOf(finding);
+      const name = findingName(finding);
       const other = byName.get(name);
       if (!other) return [`${name}: follows from the cells, and the file does not state it.`];
       return valueDifferences('', other, JSON.parse(JSON.stringify(finding))).map(
@@ -22,15 +22,6 @@ export function findingDifferences(stated: readonly Finding[], derived: readonly
       .filter((name) => !known.has(name))
       .map((name) => `${name}: stated in the file, and does not follow from the cells.`),
   ];
-}
-
-function nameOf(finding: Finding): string {
-  const { species, group, kind } = finding;
-  const at = finding as { placeKind?: string; place?: string; period?: Period; grain?: string };
-  const where = at.place === undefined ? '' : ` in ${at.placeKind} ${at.place}`;
-  const when = kind === 'clustering' && at.period ? ` ${periodLabel(at.period)}` : '';
-  const by = at.grain === undefined ? '' : ` by ${at.grain}`;
-  return `${species} × group ${group}, ${kind}${where}${when}${by}`;
 }
 
 function valueDifferences(path: string, stated: unknown, derived: unknown): string[] {
