@@ -1,5 +1,6 @@
 import { and, asc, desc, eq, inArray, isNull, type SQL, sql } from 'drizzle-orm';
 import type { PgColumn } from 'drizzle-orm/pg-core';
+import type { ActiveCell, CropCell, MultipleCell } from '@/lib/disclosure/further';
 import type { ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import { sumFile } from '@/lib/release/files/erratum';
@@ -8,8 +9,8 @@ import type { Pair, ReleaseHead } from '@/lib/release/types';
 import type { Eppo, Period, PlaceKind } from '@/lib/vocabulary/terms';
 import type { PublicDatabase } from '../clients/public';
 import { ENCODINGS, type Encoding } from '../encoding';
-import { cell, erratum, file, finding, releaseHead, status } from '../schema/release';
-import { toCell } from './released-cell';
+import { cell, erratum, file, finding, multipleCell, partCell, releaseHead, status } from '../schema/release';
+import { known, toCell } from './released-cell';
 
 export type { ListedRelease } from '@/lib/release/release-list';
 export type { Encoding } from '../encoding';
@@ -127,6 +128,70 @@ export async function chosenCells(
       ...[asc(cell.periodFirst), asc(cell.periodLast)],
     );
   return rows.map(toCell);
+}
+
+/**
+ * Counts of a species × group by crop, in each state and closed season, published and withheld, by state, season and crop.
+ * Empty for a withdrawn release, and for one from before this table was made (`ReleaseHead.furtherTables`).
+ */
+export async function releasedCropCells(db: PublicDatabase, number: number, pair: Pair): Promise<CropCell[]> {
+  const rows = await partCells(db, number, pair, 'crop');
+  return rows.map(({ place, periodFirst, part, species, group, status, counts }) => {
+    return { state: place, season: periodFirst, species, group, crop: part, status, counts };
+  });
+}
+
+/**
+ * Counts of a species × group by active, in each district and window, published and withheld, by district, window and
+ * active. A population tested on two actives counts in both. Empty as `releasedCropCells`.
+ */
+export async function releasedActiveCells(
+  db: PublicDatabase,
+  number: number,
+  pair: Pair,
+): Promise<ActiveCell[]> {
+  const rows = await partCells(db, number, pair, 'active');
+  return rows.map(({ place, periodFirst, periodLast, part, species, group, status, counts }) => {
+    const period = { first: periodFirst, last: periodLast };
+    return { district: place, period, species, group, active: part, status, counts };
+  });
+}
+
+/**
+ * Populations of a species that were screened against two groups or more, by the number of groups they are resistant to,
+ * in the region (first) and in each state, by window. They count results in shown cells only. Empty as `releasedCropCells`.
+ */
+export async function releasedMultipleCells(
+  db: PublicDatabase,
+  number: number,
+  species: Pair['species'],
+): Promise<MultipleCell[]> {
+  const rows = await db
+    .select()
+    .from(multipleCell)
+    .where(
+      and(eq(multipleCell.release, number), eq(multipleCell.species, species), stands(multipleCell.release)),
+    )
+    .orderBy(asc(multipleCell.placeKind), asc(multipleCell.place), asc(multipleCell.periodFirst));
+  return rows.map(({ placeKind, place, periodFirst, periodLast, status, ...row }) => {
+    const { tested, one, several } = row;
+    const counts = known({ tested, one, several });
+    return {
+      ...{ placeKind, place, species, status, period: { first: periodFirst, last: periodLast } },
+      counts: counts && { ...counts, none: counts.tested - counts.one - counts.several },
+    };
+  });
+}
+
+async function partCells(db: PublicDatabase, number: number, pair: Pair, of: 'crop' | 'active') {
+  const rows = await db
+    .select()
+    .from(partCell)
+    .where(and(ofPair(partCell, number, pair), eq(partCell.of, of)))
+    .orderBy(asc(partCell.place), asc(partCell.periodFirst), asc(partCell.part));
+  return rows.map(({ tested, resistant, someSurvivors, ...row }) => {
+    return { ...row, counts: known({ tested, resistant, someSurvivors }) };
+  });
 }
 
 /** What may be said of each place over all closed windows; empty for a withdrawn release. */

@@ -22,13 +22,15 @@ export async function releaseBases(db: StaffDatabase): Promise<Map<number, Relea
   const heads = await sql<{ release: number; places: PlaceTree; waiting: Waiting[] }[]>`
     select release, places, waiting from surveillance.release_basis order by release`;
   const rows: (Standing & { fact: Fact })[] = [];
-  for await (const batch of sql<(Omit<Fact, 'crop' | 'funder' | 'publicShare'> & Standing)[]>`
+  for await (const batch of sql<FactRow[]>`
     select coalesce(p.id::text, f.population::text) as population, f.group_number as "group", f.assay, f.entered, f.left,
-      f.county, f.season, f.species, f.design, f.operation, f.result, f.actives
+      f.county, f.season, f.species, f.design, f.operation, f.result, f.actives, f.crop, f.by_active as "byActive"
     from surveillance.released_fact f left join surveillance.population p on p.key = f.population
     order by f.population, f.group_number, f.assay, f.entered`.cursor(20_000)) {
-    for (const { entered, left, ...own } of batch)
-      rows.push({ entered, left, fact: { ...own, crop: null, funder: null, publicShare: true } });
+    for (const { entered, left, byActive, ...own } of batch) {
+      const fact = { ...own, ...(byActive && { byActive }), funder: null, publicShare: true };
+      rows.push({ entered, left, fact });
+    }
   }
   return new Map(
     heads.map(({ release, places, waiting }) => {
@@ -39,6 +41,9 @@ export async function releaseBases(db: StaffDatabase): Promise<Map<number, Relea
     }),
   );
 }
+
+type FactRow = Omit<Fact, 'funder' | 'publicShare' | 'byActive'> &
+  Standing & { byActive: NonNullable<Fact['byActive']> | null };
 
 interface Standing {
   entered: number;
@@ -67,7 +72,8 @@ export async function saveBasis(
   );
   const gone: object[] = [];
   for await (const batch of sql<ReturnType<typeof rowOf>[]>`
-    select population, group_number, assay, county, season, species, design, operation, result, actives
+    select population, group_number, assay, county, season, species, design, operation, result, actives, crop,
+      by_active
     from surveillance.released_fact where "left" is null`.cursor(20_000)) {
     for (const row of batch) {
       const key = `${row.population}|${row.group_number}|${row.assay}`;
@@ -91,15 +97,15 @@ export async function saveBasis(
 
 const FACT = [
   ...['population', 'group_number', 'assay', 'entered', 'county', 'season', 'species', 'design', 'operation'],
-  ...['result', 'actives'],
+  ...['result', 'actives', 'crop', 'by_active'],
 ];
 
 function rowOf(
-  { group, assay, county, season, species, design, operation, result, actives }: Fact,
+  { group, assay, county, season, species, design, operation, result, actives, crop, byActive }: Fact,
   key: string,
 ) {
   return {
     ...{ population: key, group_number: group, assay, county, season, species, design, operation },
-    ...{ result: result as string, actives },
+    ...{ result: result as string, actives, crop, by_active: byActive ?? null },
   };
 }

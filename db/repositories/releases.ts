@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { asc, eq } from 'drizzle-orm';
 import type { TransactionSql } from 'postgres';
+import { type FurtherTable, type MultipleCell, multipleCells } from '@/lib/disclosure/further';
 import type { AuditReport, ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import type { AreaTable } from '@/lib/geography/types';
@@ -13,7 +14,7 @@ import { UserError } from '../errors';
 import { cell, releaseHead, status } from '../schema/release';
 import { addHistory } from './history';
 import { type ReleaseBasis, saveBasis } from './release-basis';
-import { toCell } from './released-cell';
+import { furtherCellsOf, toCell } from './released-cell';
 
 /** A file of a release as it is written. */
 export interface DraftFile {
@@ -62,12 +63,24 @@ export async function storeRelease(
   await sql`
     insert into release.release (number, date, head)
     values (${number}, ${draft.head.date}, ${jsonText(draft.head)}::text::jsonb)`;
-  const { cells, statuses } = draft.cube;
+  const { cells, further, statuses } = draft.cube;
   await insertRows(
     sql,
     'release.cell',
     CELL,
     cells.map((cell) => cellRow(number, cell)),
+  );
+  await insertRows(
+    sql,
+    'release.part_cell',
+    PART_CELL,
+    further.flatMap((cell) => partCellRow(number, cell) ?? []),
+  );
+  await insertRows(
+    sql,
+    'release.multiple_cell',
+    MULTIPLE_CELL,
+    multipleCells(draft.cube).map((cell) => multipleCellRow(number, cell)),
   );
   await insertRows(
     sql,
@@ -97,6 +110,9 @@ export interface EarlierRelease {
   firstSeason: Season;
   areas: AreaTable[];
   cells: ReleasedCell[];
+  /** Those of the further tables, and which of them it has. */
+  further: ReleasedCell[];
+  furtherTables: FurtherTable[];
   statuses: ReleasedStatus[];
 }
 
@@ -118,7 +134,10 @@ export async function earlierReleases(db: StaffDatabase): Promise<EarlierRelease
         })
         .from(status)
         .where(eq(status.release, number));
-      return { number, head, isWithdrawn, firstSeason, areas, cells: rows.map(toCell), statuses };
+      const further = await furtherCellsOf(db, number);
+      const { furtherTables = [] } = head;
+      const cells = rows.map(toCell);
+      return { number, head, isWithdrawn, firstSeason, areas, cells, further, furtherTables, statuses };
     }),
   );
 }
@@ -178,6 +197,37 @@ function cellRow(release: number, c: ReleasedCell): object {
     ...{ tested: c.counts?.tested, resistant: c.counts?.resistant, some_survivors: c.counts?.someSurvivors },
     ...c.receipt,
   };
+}
+
+const KEY = ['release', 'species', 'place_kind', 'place', 'period_first', 'period_last', 'status'];
+const PART_CELL = [...KEY, 'group_number', 'of', 'part', 'tested', 'resistant', 'some_survivors'];
+
+function partCellRow(release: number, c: ReleasedCell): object | null {
+  if (!c.part) return null;
+  const { tested, resistant, someSurvivors } = c.counts ?? {};
+  const counts = { tested, resistant, some_survivors: someSurvivors };
+  return { ...keyRow(release, c), group_number: c.group, of: c.part.of, part: c.part.name, ...counts };
+}
+
+const MULTIPLE_CELL = [...KEY, 'tested', 'resistant_to_one', 'resistant_to_several'];
+
+function multipleCellRow(release: number, c: MultipleCell): object {
+  const { tested, one, several } = c.counts ?? {};
+  return { ...keyRow(release, c), tested, resistant_to_one: one, resistant_to_several: several };
+}
+
+function keyRow(
+  release: number,
+  {
+    species,
+    placeKind,
+    place,
+    period,
+    status,
+  }: Pick<ReleasedCell, 'species' | 'placeKind' | 'place' | 'period' | 'status'>,
+): object {
+  const { first, last } = period;
+  return { release, species, place_kind: placeKind, place, period_first: first, period_last: last, status };
 }
 
 const STATUS = ['release', 'species', 'group_number', 'place_kind', 'place', 'status'];

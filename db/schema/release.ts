@@ -13,6 +13,8 @@ import {
   timestamp,
   unique,
 } from 'drizzle-orm/pg-core';
+import type { CellPart } from '@/lib/cube/types';
+import type { MultipleCell } from '@/lib/disclosure/further';
 import type { ReleasedCell } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import type { PlaceKind } from '@/lib/geography/types';
@@ -87,6 +89,85 @@ export const cell = release.table(
     check(
       'cell_receipt',
       sql`num_nonnulls(${t.received}, ${t.testable}, ${t.inconclusive}) = 0 or (num_nulls(${t.received}, ${t.testable}, ${t.inconclusive}) = 0 and ${t.placeKind} in ('region', 'state') and ${t.received} >= ${t.testable} and ${t.testable} >= ${t.tested} and ${t.inconclusive} >= 0)`,
+    ),
+  ],
+);
+
+/** Cells by crop (state × season) and by active (district × window), published or withheld like the others. */
+export const partCell = release.table(
+  'part_cell',
+  {
+    release: integer().notNull(),
+    species: text().notNull(),
+    group: integer('group_number').notNull(),
+    of: text().notNull().$type<CellPart['of']>(),
+    /** The crop or active. */
+    part: text().notNull(),
+    placeKind: text('place_kind').notNull().$type<PlaceKind>(),
+    place: text().notNull(),
+    periodFirst: integer('period_first').notNull(),
+    periodLast: integer('period_last').notNull(),
+    status: text().notNull().$type<ReleasedCell['status']>(),
+    tested: integer(),
+    resistant: integer(),
+    someSurvivors: integer('some_survivors'),
+  },
+  (t) => [
+    foreignKey({ columns: [t.release], foreignColumns: [releaseHead.number] }),
+    primaryKey({
+      name: 'part_cell_pk',
+      columns: [
+        t.release,
+        t.species,
+        t.group,
+        t.of,
+        t.part,
+        t.placeKind,
+        t.place,
+        t.periodFirst,
+        t.periodLast,
+      ],
+    }),
+    check(
+      'part_cell_place',
+      sql`(${t.of} = 'crop' and ${t.placeKind} = 'state' and ${t.periodFirst} = ${t.periodLast}) or (${t.of} = 'active' and ${t.placeKind} = 'district' and ${t.periodFirst} <= ${t.periodLast})`,
+    ),
+    check(
+      'part_cell_counts',
+      sql`case ${t.status} when 'withheld' then num_nonnulls(${t.tested}, ${t.resistant}, ${t.someSurvivors}) = 0 when 'published' then num_nulls(${t.tested}, ${t.resistant}, ${t.someSurvivors}) = 0 and ${t.resistant} >= 0 and ${t.someSurvivors} >= 0 and ${t.resistant} + ${t.someSurvivors} <= ${t.tested} else false end`,
+    ),
+  ],
+);
+
+/** Populations screened against two groups or more, by the number of groups they are resistant to: region and state × window. */
+export const multipleCell = release.table(
+  'multiple_cell',
+  {
+    release: integer().notNull(),
+    species: text().notNull(),
+    placeKind: text('place_kind').notNull().$type<MultipleCell['placeKind']>(),
+    place: text().notNull(),
+    periodFirst: integer('period_first').notNull(),
+    periodLast: integer('period_last').notNull(),
+    status: text().notNull().$type<ReleasedCell['status']>(),
+    /** All of them; of these resistant to one group, and to two or more. */
+    tested: integer(),
+    one: integer('resistant_to_one'),
+    several: integer('resistant_to_several'),
+  },
+  (t) => [
+    foreignKey({ columns: [t.release], foreignColumns: [releaseHead.number] }),
+    primaryKey({
+      name: 'multiple_cell_pk',
+      columns: [t.release, t.species, t.placeKind, t.place, t.periodFirst, t.periodLast],
+    }),
+    check(
+      'multiple_cell_place',
+      sql`${t.placeKind} in ('region', 'state') and ${t.periodFirst} <= ${t.periodLast}`,
+    ),
+    check(
+      'multiple_cell_counts',
+      sql`case ${t.status} when 'withheld' then num_nonnulls(${t.tested}, ${t.one}, ${t.several}) = 0 when 'published' then num_nulls(${t.tested}, ${t.one}, ${t.several}) = 0 and ${t.one} >= 0 and ${t.several} >= 0 and ${t.one} + ${t.several} <= ${t.tested} else false end`,
     ),
   ],
 );

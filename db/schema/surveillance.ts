@@ -351,6 +351,10 @@ export const releasedFact = surveillance.table(
     operation: text(),
     result: text().notNull().$type<Fact['result']>(),
     actives: text().array().notNull(),
+    /** As the sheet had it; null = none, or a release from before crops were kept. */
+    crop: text(),
+    /** What each active showed, where there are several. */
+    byActive: jsonb('by_active').$type<Fact['byActive']>(),
   },
   (t) => [
     primaryKey({ columns: [t.population, t.group, t.assay, t.entered] }),

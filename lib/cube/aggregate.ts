@@ -1,6 +1,6 @@
 import type { Fips, Period, PlaceKey, PlaceKind, Season } from '@/lib/vocabulary/terms';
 import { senderOf } from './facts';
-import type { Cell, Fact } from './types';
+import type { Cell, CellPart, Fact } from './types';
 
 /** Which table of the cube is wanted. */
 export interface Table {
@@ -13,6 +13,8 @@ export interface Table {
   byDesign: boolean;
   /** Only samples from this crop; all crops where it is left out. A filter of the private side: no release has it. */
   crop?: string;
+  /** The part of a cell that a fact counts in; its whole where it is left out. */
+  partOf?: (fact: Fact) => CellPart;
 }
 
 /**
@@ -32,11 +34,12 @@ export function aggregate(facts: Iterable<Fact>, table: Table): Cell[] {
     const period = table.periodOf(fact.season);
     if (place === null || period === null || (table.crop !== undefined && fact.crop !== table.crop)) continue;
     const design = table.byDesign ? fact.design : null;
-    const key = `${place}|${period.first}|${period.last}|${fact.species}|${fact.group}|${fact.assay}|${design}`;
+    const part = table.partOf?.(fact);
+    const key = `${place}|${period.first}|${period.last}|${fact.species}|${fact.group}|${fact.assay}|${design}|${part?.name}`;
     let entry = open.get(key);
     if (!entry) {
       entry = {
-        cell: emptyCell(fact, table.placeKind, place, period, design),
+        cell: { ...emptyCell(fact, table.placeKind, place, period, design), ...(part && { part }) },
         operations: new Map(),
         actives: new Set(),
       };
@@ -47,7 +50,7 @@ export function aggregate(facts: Iterable<Fact>, table: Table): Cell[] {
   return [...open.values()].map(close).sort(cellOrder);
 }
 
-/** Fixed order of cells: kind, place, period, species, group, assay, design. */
+/** Fixed order of cells: kind, place, period, species, group, assay, design, part. */
 export function cellOrder(a: Cell, b: Cell): number {
   return (
     compare(a.placeKind, b.placeKind) ||
@@ -57,7 +60,8 @@ export function cellOrder(a: Cell, b: Cell): number {
     compare(a.species, b.species) ||
     a.group - b.group ||
     compare(a.assay, b.assay) ||
-    compare(a.design ?? '', b.design ?? '')
+    compare(a.design ?? '', b.design ?? '') ||
+    compare(a.part?.name ?? '', b.part?.name ?? '')
   );
 }
 

@@ -1,4 +1,4 @@
-import type { Fact } from './types';
+import type { ActiveResult, Fact } from './types';
 
 /** One screening of a population: an active (or mixture of one group) at one rate in one assay. Private. */
 export type ScreeningTest = Omit<Fact, 'actives'> & {
@@ -24,10 +24,40 @@ export function factsOf(tests: Iterable<ScreeningTest>): Fact[] {
       facts.set(key, { ...test, actives: [...actives].sort() });
       continue;
     }
-    if (PRECEDENCE.indexOf(test.result) < PRECEDENCE.indexOf(fact.result)) fact.result = test.result;
+    const byActive = addResult(activeResultsOf(fact), test);
+    if (stronger(test.result, fact.result)) fact.result = test.result;
     if (actives.length > 0) fact.actives = [...new Set([...fact.actives, ...actives])].sort();
+    if (byActive.length > 1) fact.byActive = byActive;
   }
   return [...facts.values()];
+}
+
+/** What a tested population showed against each active, by name; under `NOT_NAMED` where the sheet named the group alone. */
+export function activeResultsOf(
+  fact: Pick<Fact, 'actives' | 'result' | 'byActive'>,
+): readonly ActiveResult[] {
+  if (fact.byActive) return fact.byActive;
+  return isTested(fact) ? [{ active: activeName(fact.actives), result: fact.result }] : [];
+}
+
+/** The active of a test of which the sheet named the group alone. */
+export const NOT_NAMED = 'not named';
+
+function activeName(actives: readonly string[]): string {
+  return actives.length === 0 ? NOT_NAMED : [...actives].sort().join(' + ');
+}
+
+function addResult(known: readonly ActiveResult[], test: ScreeningTest): readonly ActiveResult[] {
+  if (!isTested(test)) return known;
+  const active = activeName(test.actives);
+  const before = known.find((one) => one.active === active);
+  const result = before && !stronger(test.result, before.result) ? before.result : test.result;
+  const others = known.filter((one) => one !== before);
+  return [...others, { active, result }].sort((a, b) => (a.active < b.active ? -1 : 1));
+}
+
+function stronger(result: Fact['result'], than: Fact['result']): boolean {
+  return PRECEDENCE.indexOf(result) < PRECEDENCE.indexOf(than);
 }
 
 /** Whether the population has a result of this group. */

@@ -32,8 +32,23 @@ export interface Fact {
   result: Result | 'not testable' | 'void run';
   /** ISO common names of the actives that were tested, sorted. */
   actives: string[];
+  /** What each of them showed, where that is known; left out where one alone was tested, or none was named. */
+  byActive?: readonly ActiveResult[];
   /** True where the sender agreed that the sample enters public counts. */
   publicShare: boolean;
+}
+
+/** What a population showed against one active (or mixture of one group), at any rate. */
+export interface ActiveResult {
+  /** ISO common name; those of a mixture joined by ` + `. */
+  active: string;
+  result: Fact['result'];
+}
+
+/** Part of a cell: the populations of one crop, or those that one active was tested on (which overlap). */
+export interface CellPart {
+  of: 'crop' | 'active';
+  name: string;
 }
 
 /** Counts of populations in one cell. received ≥ testable ≥ tested = resistant + someSurvivors + susceptible. */
@@ -57,6 +72,8 @@ export interface CellKey {
   assay: Assay;
   /** null = all designs together, which every view says. */
   design: Design | null;
+  /** Left out = all crops and actives together. */
+  part?: CellPart;
 }
 
 /** One cell of the private cube. `operations` and `largestOperation` are over tested populations and never leave it. */

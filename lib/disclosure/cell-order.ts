@@ -5,10 +5,14 @@ const KINDS: readonly CellKey['placeKind'][] = ['region', 'state', 'district', '
 
 /** Text key of a cell, unique in a cube. */
 export function cellKeyText(key: CellKey): string {
-  const { placeKind, place, period, species, group, assay, design } = key;
-  return [placeKind, place, `${period.first}-${period.last}`, species, group, assay, design ?? 'all'].join(
-    '|',
-  );
+  const { placeKind, place, period, species, group, assay, design, part } = key;
+  const whole = [placeKind, place, `${period.first}-${period.last}`, species, group, assay, design ?? 'all'];
+  return [...whole, ...(part ? [part.of, part.name] : [])].join('|');
+}
+
+/** Whether a cell holds all designs, crops and actives together. */
+export function isWhole({ design, part }: Pick<CellKey, 'design' | 'part'>): boolean {
+  return design === null && part === undefined;
 }
 
 /** The one order of released cells. It looks at keys only, so it cannot depend on a withheld value. */
@@ -21,7 +25,9 @@ export function compareCells(a: CellKey, b: CellKey): number {
     compareText(a.place, b.place) ||
     a.period.first - b.period.first ||
     a.period.last - b.period.last ||
-    designRank(a) - designRank(b)
+    designRank(a) - designRank(b) ||
+    compareText(a.part?.of ?? '', b.part?.of ?? '') ||
+    compareText(a.part?.name ?? '', b.part?.name ?? '')
   );
 }
 

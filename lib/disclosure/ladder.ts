@@ -1,4 +1,4 @@
-import type { CellKey } from '@/lib/cube/types';
+import type { CellKey, CellPart } from '@/lib/cube/types';
 import type { Assay, Period, Season } from '@/lib/vocabulary/terms';
 import type { Policy } from './types';
 import { fixedWindows } from './windows';
@@ -13,6 +13,10 @@ export interface LadderTable {
   joined: boolean;
   /** True: one cell for each design; false: all designs together (`design` is null). */
   byDesign: boolean;
+  /** One cell for each crop or active; all together where it is left out. */
+  by?: CellPart['of'];
+  /** True: counts populations screened against several groups (`multipleFacts`), in place of each group. */
+  several?: true;
 }
 
 export interface LadderQuestion {
@@ -25,7 +29,8 @@ export interface LadderQuestion {
 /**
  * The tables of the public ladder, fixed before anyone looks at outcomes. In a window counties are joined into areas. District × season and county × season are
  * asked for throughout the closed windows; the gate decides for each species × group × window whether such a table is
- * published. Seasons that no closed window holds yet are shown at region and state.
+ * published. Seasons that no closed window holds yet are shown at region and state. Further tables: by crop at state ×
+ * season, by active at district × window, resistance to several groups at region and state × window.
  */
 export function ladder({ policy, firstSeason, closedSeasons, openSeason }: LadderQuestion): LadderTable[] {
   const seasons = [...closedSeasons].sort((a, b) => a - b).map(single);
@@ -49,6 +54,10 @@ export function ladder({ policy, firstSeason, closedSeasons, openSeason }: Ladde
     wholePlant('county', policy.windowLength === 1 ? [] : windowed),
     { ...wholePlant('state', seasons), byDesign: true },
     { ...wholePlant('state', seasons), assays: ['soil-applied', 'molecular'] },
+    { ...wholePlant('state', seasons), by: 'crop' },
+    { ...wholePlant('district', windows), by: 'active' },
+    { ...wholePlant('region', windows), several: true },
+    { ...wholePlant('state', windows), several: true },
   ];
 }
 

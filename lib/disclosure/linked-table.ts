@@ -1,5 +1,6 @@
 import type { Cell, CellKey } from '@/lib/cube/types';
-import type { Design, Period } from '@/lib/vocabulary/terms';
+import type { Period } from '@/lib/vocabulary/terms';
+import { isWhole } from './cell-order';
 import type { Place, Places } from './places';
 import type { SeasonTable } from './types';
 
@@ -30,17 +31,19 @@ export interface Frame {
 }
 
 /**
- * Links the cells of one pair by the sums between places, seasons and designs.
+ * Links the cells of one pair by the sums between places, seasons, designs and crops.
  *
- * @param cells whole-plant cells of one species × group with tested > 0
+ * @param cells whole-plant cells of one species × group with tested > 0; none by active, which overlap
  * @throws Error where a total is missing or does not equal its parts
  */
 export function linkTable(cells: Cell[], frame: Frame): LinkedTable {
-  const index = new Map(cells.map((cell, i) => [keyOf(cell, cell.period, cell.design), i]));
+  const index = new Map(cells.map((cell, i) => [keyOf(cell, cell.period, cell), i]));
+  const withCrops = new Set(cells.filter(({ part }) => part).map((cell) => keyOf(cell, cell.period)));
   const parts = new Map<string, number[]>();
   for (const cell of cells) {
-    for (const dimension of dividedBy(cell, frame))
-      parts.set(`${keyOf(cell, cell.period, cell.design)}/${dimension}`, []);
+    const key = keyOf(cell, cell.period, cell);
+    const byCrop: Dimension[] = withCrops.has(key) ? ['crop'] : [];
+    for (const dimension of [...dividedBy(cell, frame), ...byCrop]) parts.set(`${key}/${dimension}`, []);
   }
   for (const [i, cell] of cells.entries()) {
     for (const [dimension, key] of containedIn(cell, frame)) {
@@ -55,14 +58,31 @@ export function linkTable(cells: Cell[], frame: Frame): LinkedTable {
     checkSum(cells, sum);
     sums.push(sum);
   }
+  return tableOfSums(cells, sums);
+}
+
+/** Links cells of one species about several groups: in each window the states add up to the region. */
+export function linkStates(cells: Cell[]): LinkedTable {
+  const sums = [...cells.entries()]
+    .filter(([, { placeKind }]) => placeKind === 'region')
+    .map(([total, { period }]): Sum => {
+      const isPart = ({ placeKind, period: { first, last } }: Cell) =>
+        placeKind === 'state' && first === period.first && last === period.last;
+      return { total, parts: [...cells.keys()].filter((i) => isPart(cells[i]!)) };
+    });
+  for (const sum of sums) checkSum(cells, sum);
+  return tableOfSums(cells, sums);
+}
+
+function tableOfSums(cells: Cell[], sums: Sum[]): LinkedTable {
   return { cells, sums, ...membership(cells.length, sums), least: leastTested(cells.length, sums) };
 }
 
-type Dimension = 'place' | 'season' | 'design';
+type Dimension = 'place' | 'season' | 'design' | 'crop';
 
 /** The ways in which a cell is divided into smaller published ones. */
 function dividedBy(cell: Cell, frame: Frame): Dimension[] {
-  if (cell.design !== null) return [];
+  if (!isWhole(cell)) return [];
   const window = windowOf(cell.period, frame);
   const isWindow = window !== null && window.first === cell.period.first && window.last === cell.period.last;
   const isOpen = cell.period.first === frame.openSeason;
@@ -88,14 +108,14 @@ function dividedBy(cell: Cell, frame: Frame): Dimension[] {
 
 /** The totals of which a cell is a part: the dimension of the sum and the key of the total. */
 function containedIn(cell: Cell, frame: Frame): [Dimension, string][] {
-  if (cell.design !== null) return [['design', keyOf(cell, cell.period, null)]];
+  if (!isWhole(cell)) return [[cell.part ? 'crop' : 'design', keyOf(cell, cell.period)]];
   const totals: [Dimension, string][] = [];
   const parent = frame.places.parentOf(cell);
   if (parent === undefined) throw disagreement(cell, 'its place is not one of the region');
-  if (parent !== null) totals.push(['place', keyOf(parent, cell.period, null)]);
+  if (parent !== null) totals.push(['place', keyOf(parent, cell.period)]);
   const window = windowOf(cell.period, frame);
   if (window && cell.period.first === cell.period.last && window.last > window.first)
-    totals.push(['season', keyOf(cell, window, null)]);
+    totals.push(['season', keyOf(cell, window)]);
   return totals;
 }
 
@@ -103,8 +123,12 @@ function windowOf({ first, last }: Period, { windows }: Frame): Period | null {
   return windows.find((window) => window.first <= first && last <= window.last) ?? null;
 }
 
-function keyOf({ placeKind, place }: Place, { first, last }: Period, design: Design | null): string {
-  return `${placeKind}|${place}|${first}|${last}|${design}`;
+function keyOf(
+  { placeKind, place }: Place,
+  { first, last }: Period,
+  { design, part }: Pick<CellKey, 'design' | 'part'> = { design: null },
+): string {
+  return `${placeKind}|${place}|${first}|${last}|${design}|${part?.name ?? ''}`;
 }
 
 function checkSum(cells: Cell[], { total, parts }: Sum): void {
@@ -151,7 +175,7 @@ function leastTested(size: number, sums: Sum[]): number[] {
 }
 
 function disagreement(cell: CellKey, reason: string): Error {
-  const where = `${cell.placeKind} ${cell.place}, ${cell.period.first}–${cell.period.last}, ${cell.species} × group ${cell.group}, ${cell.design ?? 'all designs'}`;
+  const where = `${cell.placeKind} ${cell.place}, ${cell.period.first}–${cell.period.last}, ${cell.species} × group ${cell.group}, ${cell.part?.name ?? cell.design ?? 'all designs'}`;
   return new Error(
     `the margins of the cube disagree at ${where}: ${reason}. Build the cube again from one set of facts.`,
   );

@@ -1,11 +1,13 @@
 import type { Highs } from 'highs';
+import { SEVERAL_GROUPS } from '@/lib/cube/multiple-facts';
 import type { Cell } from '@/lib/cube/types';
 import { joinedAreas } from '@/lib/geography/areas';
 import type { AreaTable } from '@/lib/geography/types';
 import type { Period, Season } from '@/lib/vocabulary/terms';
-import { cellKeyText, compareCells } from './cell-order';
+import { cellKeyText, compareCells, isWhole } from './cell-order';
+import { FURTHER_TABLES, furtherTableOf } from './further';
 import { ladder } from './ladder';
-import { type LinkedTable, linkTable } from './linked-table';
+import { type LinkedTable, linkStates, linkTable } from './linked-table';
 import { Places, type PlaceTree } from './places';
 import { checkPolicy } from './policy';
 import { isPrimary, isTooThin } from './primary';
@@ -18,6 +20,7 @@ import type { InsiderBreach, Policy, ReleasedCell, ReleasedCube, ReleasedStatus,
 import type { UnionOf } from './union';
 import { fixedWindows } from './windows';
 import { type Ties, UnprotectedCell, withholdComplementary } from './withhold';
+import { withholdActives } from './withhold-actives';
 
 export interface GateInput {
   /** All cells of the `ladder` with received > 0, from facts with consent only, in any order. */
@@ -64,17 +67,18 @@ export class PairUnprotected extends Error {
 
 /**
  * The gate: private cells in, released cube out. Primary rule, complementary withholding over the linked tables of
- * each species × group, receipts, statuses. Its output is a function of its input alone: same input, same bytes.
+ * each species × group, receipts, statuses, by crop and by active. What is said of several groups together follows from it
+ * (`protectSeveral`). Its output is a function of its input alone: same input, same bytes.
  *
  * @throws Error where the policy is refused, a cell is not on the ladder or given twice, or margins disagree
  * @throws PairUnprotected where what earlier releases show leaves no way to protect a pair
  */
 export async function protect(input: GateInput): Promise<ReleasedCube> {
-  return (await protectWithFigures(input)).cube;
+  return (await protectPairs(input)).cube;
 }
 
 /** As `protect`, with how much is withheld for which reason: for the private record. */
-export async function protectWithFigures(
+export async function protectPairs(
   input: GateInput,
 ): Promise<{ cube: ReleasedCube; figures: GateFigures[] }> {
   const { policy, firstSeason, openSeason } = input;
@@ -105,11 +109,33 @@ export async function protectWithFigures(
       windows,
       seasonTables,
       areas: input.areas,
-      cells,
+      cells: cells.filter((cell) => furtherTableOf(cell) === null),
+      furtherTables: FURTHER_TABLES.filter((table) => table !== 'several groups'),
+      further: cells.filter((cell) => furtherTableOf(cell) !== null),
       statuses,
     }),
     figures,
   };
+}
+
+/**
+ * Puts what is said of several groups together beside the groups' own cells: primary rule, and complementary cells between
+ * the states and the region. It counts results in shown cells only (`createShownResults`), so it cannot tell on withheld ones.
+ *
+ * @param input its cells are those about several groups
+ * @param made all pairs, as `protectPairs` leaves them; cells about several groups in it are replaced
+ */
+export async function protectSeveral(input: GateInput, made: ReleasedCube): Promise<ReleasedCube> {
+  checkLadder(input);
+  const highs = await loadSolver();
+  const further = made.further.filter(({ group }) => group !== SEVERAL_GROUPS);
+  for (const own of pairsOf(input.cells.filter(({ tested }) => tested > 0))) {
+    const table = linkStates(own);
+    const primary = Uint8Array.from(own, (cell) => (isPrimary(cell, input.policy) ? 1 : 0));
+    const withheld = withholdPair(highs, table, primary, input);
+    further.push(...own.map((cell, i) => release(cell, withheld[i] === 1, false, input.openSeason)));
+  }
+  return seal({ ...made, furtherTables: FURTHER_TABLES, further });
 }
 
 function protectPair(highs: Highs, pair: Cell[], input: GateInput, places: Places, windows: Period[]) {
@@ -119,7 +145,7 @@ function protectPair(highs: Highs, pair: Cell[], input: GateInput, places: Place
   const seasons = seasonTablesOf(pair, windows, policy, areas, standing);
   const isOffered = (cell: Cell) => offered(cell, places, windows, seasons);
   const tested = pair.filter((cell) => cell.tested > 0 && isOffered(cell));
-  const linked = tested.filter(({ assay }) => assay === 'whole plant');
+  const linked = tested.filter(({ assay, part }) => assay === 'whole plant' && part?.of !== 'active');
   const table = linkTable(linked, { places, windows, openSeason, seasons });
   const primary = Uint8Array.from(linked, (cell) => (isPrimary(cell, policy) ? 1 : 0));
   const withheld = withholdPair(highs, table, primary, input);
@@ -127,6 +153,7 @@ function protectPair(highs: Highs, pair: Cell[], input: GateInput, places: Place
   // Soil-applied and molecular results stand in no sum with others: the primary rule is enough for them.
   for (const cell of tested)
     if (cell.assay !== 'whole plant' && hides(cell, policy, standing)) hidden.add(cell);
+  for (const cell of hiddenActives(tested, hidden, input)) hidden.add(cell);
   const receipts = receiptsOf(pair, windows, (cell) => cell.tested > 0 && !hidden.has(cell));
   const claims = !input.silent?.has(`${species}|${group}`);
   const statuses = statusesOf(highs, {
@@ -150,6 +177,29 @@ function protectPair(highs: Highs, pair: Cell[], input: GateInput, places: Place
       complementary: withheld.reduce((sum, flag, i) => sum + (flag === 1 && primary[i] === 0 ? 1 : 0), 0),
     },
   };
+}
+
+/** What is withheld by active, once it is known what is withheld of the wholes. */
+function hiddenActives(
+  tested: readonly Cell[],
+  hidden: ReadonlySet<Cell>,
+  { policy, standing = NOTHING_STANDS, insiders = [] }: GateInput,
+): Cell[] {
+  const wholes = new Map(tested.filter(isWhole).map((cell) => [cellKeyText(cell), cell]));
+  const places = new Map<string, Cell[]>();
+  for (const cell of tested) {
+    if (cell.part?.of !== 'active') continue;
+    const { part: _, ...whole } = cell;
+    const key = cellKeyText(whole);
+    places.set(key, [...(places.get(key) ?? []), cell]);
+  }
+  const asked = new Set(insiders.map(({ cell }) => cell));
+  return [...places].flatMap(([key, actives]) => {
+    const whole = wholes.get(key)!;
+    const mustHide = (cell: Cell) => hides(cell, policy, standing) || asked.has(cellKeyText(cell));
+    const mayHide = (cell: Cell) => standing.lookOf(cell) !== 'shown';
+    return [...withholdActives(actives, hidden.has(whole) ? null : whole, mustHide, mayHide)];
+  });
 }
 
 /** Cells that stand in no sum: the primary rule, and what earlier releases withheld. */
@@ -250,7 +300,7 @@ function offered(cell: Cell, places: Places, windows: Period[], seasons: SeasonW
 
 function receiptsOf(pair: Cell[], windows: Period[], isPublished: (cell: Cell) => boolean): Set<Cell> {
   const coarse = pair.filter(
-    ({ placeKind, design }) => design === null && (placeKind === 'region' || placeKind === 'state'),
+    (cell) => isWhole(cell) && (cell.placeKind === 'region' || cell.placeKind === 'state'),
   );
   const assays = [...new Set(coarse.map(({ assay }) => assay))];
   return new Set(
@@ -270,7 +320,7 @@ function release(
   hasReceipt: boolean,
   openSeason: Season | null,
 ): ReleasedCell {
-  const { placeKind, place, period, species, group, assay, design } = cell;
+  const { placeKind, place, period, species, group, assay, design, part } = cell;
   const { tested, resistant, someSurvivors, received, testable, inconclusive } = cell;
   return {
     placeKind,
@@ -280,10 +330,11 @@ function release(
     group,
     assay,
     design,
+    ...(part && { part }),
     status: isHidden ? 'withheld' : 'published',
     counts: isHidden ? null : { tested, resistant, someSurvivors },
     receipt: hasReceipt ? { received, testable, inconclusive } : null,
-    actives: isHidden ? [] : [...cell.actives].sort(),
+    actives: isHidden || part ? [] : [...cell.actives].sort(),
     unfinished: period.last === openSeason,
   };
 }
@@ -302,17 +353,18 @@ function pairsOf(cells: readonly Cell[]): Cell[][] {
 
 function checkLadder({ cells, ...question }: GateInput): void {
   const rungs = new Set(
-    ladder(question).flatMap(({ placeKind, periods, assays, byDesign }) =>
+    ladder(question).flatMap(({ placeKind, periods, assays, byDesign, by, several = false }) =>
       periods.flatMap(({ first, last }) =>
-        assays.map((assay) => `${placeKind}|${first}|${last}|${assay}|${byDesign}`),
+        assays.map((assay) => `${placeKind}|${first}|${last}|${assay}|${byDesign}|${by}|${several}`),
       ),
     ),
   );
   const seen = new Set<string>();
   for (const cell of cells) {
-    const { placeKind, period, assay, design } = cell;
+    const { placeKind, period, assay, design, part, group } = cell;
     const key = cellKeyText(cell);
-    if (!rungs.has(`${placeKind}|${period.first}|${period.last}|${assay}|${design !== null}`))
+    const table = `${assay}|${design !== null}|${part?.of}|${group === SEVERAL_GROUPS}`;
+    if (!rungs.has(`${placeKind}|${period.first}|${period.last}|${table}`))
       throw new Error(`cell ${key} is not on the public ladder. Hand the gate the tables of ladder() only.`);
     if (seen.has(key)) throw new Error(`cell ${key} is given twice. Each cell enters once.`);
     seen.add(key);

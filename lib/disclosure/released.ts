@@ -1,5 +1,6 @@
 import { PLACE_STATUSES } from '@/lib/vocabulary/terms';
 import { cellKeyText, compareCells, compareText } from './cell-order';
+import { furtherTableOf } from './further';
 import type { ReleasedCell, ReleasedCube, ReleasedStatus } from './types';
 
 /** A released cube without its brand: what is stored and read back. */
@@ -14,7 +15,8 @@ export type ReleasedBody = Pick<
   | 'areas'
   | 'cells'
   | 'statuses'
->;
+> &
+  Partial<Pick<ReleasedCube, 'further' | 'furtherTables'>>;
 
 /**
  * Brings back a released cube from the rows of the release schema, in the one order of released cells.
@@ -23,8 +25,13 @@ export type ReleasedBody = Pick<
  *   without counts or with impossible ones, a cell or a status given twice
  */
 export function releasedCubeFromStore(body: ReleasedBody): ReleasedCube {
-  for (const cell of body.cells) checkCell(cell);
-  refuseTwice(body.cells.map(cellKeyText));
+  const { cells, further = [] } = body;
+  for (const cell of [...cells, ...further]) checkCell(cell);
+  refuseTwice([...cells, ...further].map(cellKeyText));
+  for (const cell of cells)
+    if (furtherTableOf(cell) !== null) refuse(cellKeyText(cell), 'it belongs to a further table');
+  for (const cell of further)
+    if (furtherTableOf(cell) === null) refuse(cellKeyText(cell), 'it belongs to no further table');
   refuseTwice(body.statuses.map(statusKey));
   for (const entry of body.statuses) {
     if (!PLACE_STATUSES.includes(entry.status)) refuse(statusKey(entry), `"${entry.status}" is no status`);
@@ -35,6 +42,7 @@ export function releasedCubeFromStore(body: ReleasedBody): ReleasedCube {
 /** Gives the brand. For `lib/disclosure` only: the gate and the reading back of what the gate made. */
 export function seal(body: ReleasedBody): ReleasedCube {
   const { policy, firstSeason, closedSeasons, openSeason, windows, seasonTables, areas } = body;
+  const { further = [], furtherTables = [] } = body;
   const cube = {
     policy,
     firstSeason,
@@ -44,6 +52,8 @@ export function seal(body: ReleasedBody): ReleasedCube {
     seasonTables,
     areas,
     cells: [...body.cells].sort(compareCells),
+    furtherTables,
+    further: [...further].sort(compareCells),
     statuses: [...body.statuses].sort(compareStatuses),
   };
   return cube as unknown as ReleasedCube;

@@ -1,5 +1,6 @@
 import type { Cell, CellKey } from '@/lib/cube/types';
-import { cellKeyText } from './cell-order';
+import { cellKeyText, isWhole } from './cell-order';
+import { furtherTableOf } from './further';
 import { isPrimary } from './primary';
 import type { Policy, ReleasedCell, ReleasedCube, SeasonTable } from './types';
 
@@ -7,7 +8,15 @@ import type { Policy, ReleasedCell, ReleasedCube, SeasonTable } from './types';
 export interface EarlierCube {
   cube: Pick<
     ReleasedCube,
-    'closedSeasons' | 'openSeason' | 'windows' | 'seasonTables' | 'cells' | 'statuses' | 'areas'
+    | 'closedSeasons'
+    | 'openSeason'
+    | 'windows'
+    | 'seasonTables'
+    | 'cells'
+    | 'further'
+    | 'furtherTables'
+    | 'statuses'
+    | 'areas'
   >;
   truth: readonly Cell[];
 }
@@ -52,7 +61,7 @@ export const NOTHING_STANDS: Standing = {
 export function standingOf(earlier: readonly EarlierCube[], policy: Policy): Standing {
   const looks = earlier.map(({ cube, truth }) => ({
     cube,
-    cells: new Map(cube.cells.map((cell) => [cellKeyText(cell), cell])),
+    cells: new Map([...cube.cells, ...cube.further].map((cell) => [cellKeyText(cell), cell])),
     truth: new Map(truth.map((cell) => [cellKeyText(cell), cell])),
   }));
   const lookOf = (key: CellKey) => {
@@ -89,13 +98,17 @@ export function tableOf(
     windows,
     seasonTables,
     areas,
-  }: Omit<EarlierCube['cube'], 'cells' | 'statuses'>,
-  { placeKind, place, period: { first, last }, species, group, assay, design }: CellKey,
+    furtherTables,
+  }: Omit<EarlierCube['cube'], 'cells' | 'further' | 'statuses'>,
+  { placeKind, place, period: { first, last }, species, group, assay, design, part }: CellKey,
 ): 'closed' | 'unfinished' | null {
+  const further = furtherTableOf({ group, part });
+  if (further !== null && !furtherTables.includes(further)) return null;
   const coarse = placeKind === 'region' || placeKind === 'state';
   if (first === last && coarse) {
     if (closedSeasons.includes(first)) return 'closed';
-    return first === openSeason && assay === 'whole plant' && design === null ? 'unfinished' : null;
+    const isUnfinished = first === openSeason && assay === 'whole plant' && isWhole({ design, part });
+    return isUnfinished ? 'unfinished' : null;
   }
   const window = windows.find((w) => w.first <= first && last <= w.last);
   if (!window) return null;

@@ -4,6 +4,7 @@ import { areaKey, joinedAreas } from '@/lib/geography/areas';
 import type { AreaTable } from '@/lib/geography/types';
 import type { Period, PlaceStatus } from '@/lib/vocabulary/terms';
 import { blocksOf } from './blocks';
+import { isWhole } from './cell-order';
 import type { LinkedTable } from './linked-table';
 import { needsOf } from './needs';
 import type { Place, Places } from './places';
@@ -78,7 +79,7 @@ function areaPlaces(areas: readonly AreaTable[]): Place[] {
 function cellsByPlace({ table, windows }: StatusQuestion): Map<string, number[]> {
   const byPlace = new Map<string, number[]>();
   for (const [i, cell] of table.cells.entries()) {
-    if (cell.design !== null || !isWindow(cell, windows)) continue;
+    if (!isWhole(cell) || !isWindow(cell, windows)) continue;
     const list = byPlace.get(keyOf(cell));
     if (list) list.push(i);
     else byPlace.set(keyOf(cell), [i]);

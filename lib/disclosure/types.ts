@@ -1,6 +1,7 @@
 import type { CellKey } from '@/lib/cube/types';
 import type { AreaTable, PlaceKey, PlaceKind } from '@/lib/geography/types';
 import type { Eppo, Group, Pair, PlaceStatus, Season } from '@/lib/vocabulary/terms';
+import type { FurtherTable } from './further';
 
 /** Disclosure policy: versioned data. `dominanceShare` is private: a public text says only that there is a limit. */
 export interface Policy {
@@ -92,6 +93,13 @@ export interface ReleasedCube {
    * (tested is zero, which is public).
    */
   readonly cells: readonly ReleasedCell[];
+  /** Which further tables the release has; in one that it has, an absent cell was not screened. */
+  readonly furtherTables: readonly FurtherTable[];
+  /**
+   * Cells of the further tables: by crop at state × season and by active at district × window (`part`), and resistance to
+   * several groups at region and state × window (see `lib/disclosure/further.ts`).
+   */
+  readonly further: readonly ReleasedCell[];
   readonly statuses: readonly ReleasedStatus[];
 }
 

@@ -1,6 +1,7 @@
 import type { Highs } from 'highs';
 import type { Cell } from '@/lib/cube/types';
 import { type Block, blocksOf } from './blocks';
+import { isWhole } from './cell-order';
 import type { LinkedTable } from './linked-table';
 import { type Need, needsOf } from './needs';
 import { type Quantity, type Shift, ShiftModel, type Triple } from './shift-model';
@@ -85,8 +86,8 @@ function free({ cells }: LinkedTable): Ties {
 }
 
 /** Loss of information when this cell is withheld. */
-function lossOf({ placeKind, tested, design }: Pick<Cell, 'placeKind' | 'tested' | 'design'>): number {
-  return (design === null ? GRAIN_LOSS[placeKind] : 0.5) * (1 + Math.log2(1 + tested));
+function lossOf(cell: Pick<Cell, 'placeKind' | 'tested' | 'design' | 'part'>): number {
+  return (isWhole(cell) ? GRAIN_LOSS[cell.placeKind] : 0.5) * (1 + Math.log2(1 + cell.tested));
 }
 
 /** True where a published 0 or all of n in a larger published cell (or sentence) says the outcome of this one. */
@@ -98,8 +99,8 @@ export function isUnanimous({ resistant, tested }: Cell): boolean {
   return resistant === 0 || resistant === tested;
 }
 
-function isFine({ placeKind, design }: Cell): boolean {
-  return design !== null || (placeKind !== 'state' && placeKind !== 'region');
+function isFine(cell: Cell): boolean {
+  return !isWhole(cell) || (cell.placeKind !== 'state' && cell.placeKind !== 'region');
 }
 
 /** Works on one block and changes the shared `withheld`. */

@@ -218,11 +218,12 @@ function pastReleases(
   earlier: readonly EarlierRelease[],
   bases: ReadonlyMap<number, ReleaseBasis>,
 ): PastRelease[] {
-  return earlier.flatMap(({ number, head, cells, statuses }): PastRelease[] => {
+  return earlier.flatMap(({ number, head, cells, further, furtherTables, statuses }): PastRelease[] => {
     const basis = bases.get(number);
     if (!basis) return [];
     const { firstSeason, closedSeasons, openSeason, windows, seasonTables, areas } = head;
-    const cube = { firstSeason, closedSeasons, openSeason, windows, seasonTables, areas, cells, statuses };
+    const seasons = { firstSeason, closedSeasons, openSeason, windows };
+    const cube = { ...seasons, seasonTables, areas, cells, further, furtherTables, statuses };
     return [{ number, cube, places: basis.places, facts: basis.facts }];
   });
 }

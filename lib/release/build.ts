@@ -108,6 +108,7 @@ function headOf(input: ReleaseInput, cube: ReleasedCube, pairs: Pair[]): Release
     windows: cube.windows.map(({ first, last }) => ({ first, last })),
     seasonTables: [...cube.seasonTables],
     areas: [...cube.areas],
+    furtherTables: [...cube.furtherTables],
     pairs,
     leading: leadingPair(cube, pairs),
   };

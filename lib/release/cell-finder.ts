@@ -1,12 +1,21 @@
+import { SEVERAL_GROUPS } from '@/lib/cube/multiple-facts';
 import type { CellKey, Fact } from '@/lib/cube/types';
 import { type LadderQuestion, ladder } from '@/lib/disclosure/ladder';
 import type { PlaceTree } from '@/lib/disclosure/places';
 import { areaOfCounty } from '@/lib/geography/areas';
 import type { AreaTable } from '@/lib/geography/types';
 import type { Fips, Period, PlaceKey, PlaceKind } from '@/lib/vocabulary/terms';
+import { factsByActive, partOf } from './counted-facts';
+
+/** A cell in which a fact counts, and what it counts as there: by active it is what that active showed. */
+export interface CellEntry {
+  cell: CellKey;
+  fact: Fact;
+}
 
 /**
- * The other way round from `ladderCells`: for one fact the keys of all cells of the ladder in which it counts.
+ * The other way round from `ladderCells`: for one fact all cells of the ladder in which it counts. A population's fact about
+ * several groups (`multipleFacts`) is a fact of its own.
  *
  * @returns a function of the fact; a fact outside the region or the seasons counts in none. O(tables) for each fact
  */
@@ -14,7 +23,7 @@ export function createCellFinder(
   question: LadderQuestion,
   { counties }: Pick<PlaceTree, 'counties'>,
   areas: readonly AreaTable[],
-): (fact: Fact) => CellKey[] {
+): (fact: Fact) => CellEntry[] {
   const tables = ladder(question).map((table) => ({ ...table, periodsOf: bySeason(table.periods) }));
   const home = new Map(counties.map((county) => [county.fips, county]));
   const joined = areas.map((table) => ({
@@ -32,16 +41,31 @@ export function createCellFinder(
         ? county
         : null;
   };
-  return (fact) =>
-    tables.flatMap(({ placeKind, assays, joined: isJoined, byDesign, periodsOf }) => {
-      if (!assays.includes(fact.assay)) return [];
-      return (periodsOf.get(fact.season) ?? []).flatMap((period): CellKey[] => {
+  return remembered((fact) =>
+    tables.flatMap(({ placeKind, assays, joined: isJoined, byDesign, by, several, periodsOf }) => {
+      if (!assays.includes(fact.assay) || (several ?? false) !== (fact.group === SEVERAL_GROUPS)) return [];
+      return (periodsOf.get(fact.season) ?? []).flatMap((period): CellEntry[] => {
         const place = placeIn(placeKind, fact, period, isJoined);
         if (place === null) return [];
         const { species, group, assay } = fact;
-        return [{ placeKind, place, period, species, group, assay, design: byDesign ? fact.design : null }];
+        const design = byDesign ? fact.design : null;
+        const whole: CellKey = { placeKind, place, period, species, group, assay, design };
+        if (!by) return [{ cell: whole, fact }];
+        const counted = by === 'active' ? factsByActive(fact) : [fact];
+        return counted.map((one) => ({ cell: { ...whole, part: partOf(by, one) }, fact: one }));
       });
-    });
+    }),
+  );
+}
+
+/** Cells of a fact are asked for again and again: by the batch rule, the insider pass, and for several groups. */
+function remembered(find: (fact: Fact) => CellEntry[]): (fact: Fact) => CellEntry[] {
+  const known = new WeakMap<Fact, CellEntry[]>();
+  return (fact) => {
+    const cells = known.get(fact) ?? find(fact);
+    known.set(fact, cells);
+    return cells;
+  };
 }
 
 function bySeason(periods: readonly Period[]): Map<number, Period[]> {

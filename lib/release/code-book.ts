@@ -43,6 +43,22 @@ CSV, Parquet and the workbook hold the same lines. In all of them a withheld cou
 \`withheld\`; where nothing was screened \`tested\` is 0 and \`resistant\` empty; a published zero is 0. The workbook and the
 CSV put an apostrophe before a text that a spreadsheet could take for a formula; Parquet does not.
 
+## Further tables
+
+By crop (\`crops\`): whole-plant results of all designs, by state and closed season. They add up to the state’s line. A crop
+is named as the list of common field crops has it; what a sender wrote otherwise is not shown.
+
+By active (\`actives\`): whole-plant results of all designs, by district and window. A population that was tested on two
+actives of a group counts in both, so these do not add up; it is resistant to the group when it is resistant to any.
+
+Multiple resistance (\`multiple-resistance\`): populations of a species that were screened against two groups or more, by the
+number of groups they are resistant to, by region, state and window. Only results that stand in published cells of
+their place and season count, so that nothing can be told of withheld ones: these are fewer populations than were screened,
+and rather from where much was screened. Growers send what they suspect, and not every population meets every group.
+
+\`changes-further\` tells what changed in these tables since the release before. A table with no line for a place and period
+says that nothing was screened there${head.furtherTables?.length === 3 ? '' : ', except where the release does not have the table'}.
+
 ## Repeating the index of clustering
 
 A map of the findings is one species, group and window; its places are the published whole-plant lines of all designs

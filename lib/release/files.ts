@@ -14,6 +14,8 @@ import { csvText } from './files/csv';
 import { csvwMetadata } from './files/csvw';
 import { type Described, dataPackage } from './files/data-package';
 import type { Table } from './files/field';
+import { furtherChangesTable } from './files/further-changes-table';
+import { furtherTables } from './files/further-tables';
 import { neighboursTable } from './files/neighbours-table';
 import { parquetBytes } from './files/parquet';
 import { outlines } from './files/places';
@@ -35,7 +37,7 @@ export interface FilesOptions {
 
 /**
  * The files of a release, made from its released cube, findings and the region alone: the counts as CSV (RFC 4180),
- * Parquet and a workbook, what changed since the release before, outlines, neighbours and the places of counties,
+ * Parquet and a workbook, those by crop, by active and of multiple resistance as CSV, what changed since the release before, outlines, neighbours and the places of counties,
  * findings, policy and code book, descriptors, citation, sums, and all of it as one ZIP. The same draft and number give the same bytes. A table too long for a
  * worksheet comes without the workbook.
  */
@@ -56,7 +58,12 @@ export async function releaseFiles(
   const cells = cellsTable(draft, number, region);
   const changes = before ? cellChanges(before.cells, draft.cube.cells) : [];
   const changed = changesTable(changes, before);
-  for (const table of [cells, changed, neighboursTable(region), countyPlacesTable(draft, region)])
+  const since = before?.further ? cellChanges(before.further, draft.cube.further) : [];
+  const further = [...furtherTables(draft.cube, region), furtherChangesTable(since, before)];
+  for (const table of [
+    ...[cells, changed, ...further],
+    ...[neighboursTable(region), countyPlacesTable(draft, region)],
+  ])
     add(releaseFile(`${stem}-${table.name}.csv`, 'text/csv; charset=utf-8', csvText(table)), table);
   const words = { title: about.title, description: about.description };
   add(releaseFile(`${stem}-cells.parquet`, 'application/vnd.apache.parquet', parquetBytes(cells, words)));
@@ -104,6 +111,7 @@ function findings({ head, findings }: ReleaseDraft, number: number): object {
 }
 
 function policy({ head }: ReleaseDraft, number: number): object {
-  const { programme, region, date, simulated, seasonTables, windows } = head;
-  return { release: number, programme, region, date, simulated, policy: head.policy, windows, seasonTables };
+  const { programme, region, date, simulated, seasonTables, windows, furtherTables } = head;
+  const tables = { windows, seasonTables, furtherTables };
+  return { release: number, programme, region, date, simulated, policy: head.policy, ...tables };
 }

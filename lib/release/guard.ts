@@ -1,3 +1,4 @@
+import { multipleFacts } from '@/lib/cube/multiple-facts';
 import type { Cell, Fact } from '@/lib/cube/types';
 import type { Joinable } from '@/lib/disclosure/areas/district-links';
 import { drawAreas } from '@/lib/disclosure/areas/draw-areas';
@@ -6,7 +7,7 @@ import { auditInsiders } from '@/lib/disclosure/audit/insiders';
 import { compareText } from '@/lib/disclosure/cell-order';
 import { type LadderQuestion, ladder } from '@/lib/disclosure/ladder';
 import type { PlaceTree } from '@/lib/disclosure/places';
-import { type GateFigures, PairUnprotected, protectWithFigures } from '@/lib/disclosure/protect';
+import { type GateFigures, PairUnprotected, protectPairs, protectSeveral } from '@/lib/disclosure/protect';
 import { releasedCubeFromStore } from '@/lib/disclosure/released';
 import { standingOf } from '@/lib/disclosure/standing';
 import type { AuditReport, InsiderBreach, ReleasedCube, SeasonTable } from '@/lib/disclosure/types';
@@ -19,6 +20,7 @@ import { holdingsOf } from './holdings';
 import { ladderCells } from './ladder-cells';
 import { calm, covering, halt } from './remedies';
 import { chooseRevision, type PastRelease, type Revision } from './revision';
+import { createShownResults, type ShownIn } from './shown-results';
 
 export interface GuardInput {
   /** With consent only. */
@@ -52,8 +54,12 @@ export class ReleaseRefused extends Error {}
 export async function guard(input: GuardInput): Promise<Guarded> {
   const { region, past = [], onStage = () => {} } = input;
   const { policy } = input.question;
-  const earlier = past.map((release) => ({ ...release, truth: cellsOfPast(release, policy) }));
-  const heldBefore = past.map(holdingsOfPast(policy));
+  const views = past.map((release) => ({ ...release, cellsOf: finderOfPast(release, policy) }));
+  const before = createShownResults(views);
+  const earlier = views.map((view) => ({ ...view, truth: cellsOfPast(view, policy, before) }));
+  const heldBefore = views.map(({ facts, cube, cellsOf }) =>
+    holdingsOf([...facts, ...multipleFacts(facts, before)], [...cube.cells, ...cube.further], cellsOf),
+  );
   const halted = new Set<string>();
   const silent = new Set<string>();
   const covered = new Set<string>();
@@ -63,14 +69,24 @@ export async function guard(input: GuardInput): Promise<Guarded> {
   let dirty = new Set(base.cells.map(pairKey));
   let made: Made | null = null;
   let programs = 0;
+  let several: Fact[] = [];
+  let severalCells: Cell[] = [];
   for (let rounds = 0; ; rounds++) {
-    const { revision, cells, areas, unionOf } = base;
+    const { revision, areas, unionOf, cellsOf } = base;
     const waiting = halted.size;
     onStage('gate');
     const gate = { places: region, areas, ...input.question, unionOf, standing, silent, insiders };
     try {
-      const own = cells.filter((cell) => dirty.has(pairKey(cell)));
-      made = merged(made, await protectWithFigures({ ...gate, cells: own }), dirty);
+      const own = base.cells.filter((cell) => dirty.has(pairKey(cell)));
+      made = merged(made, await protectPairs({ ...gate, cells: own }), dirty);
+      // What is said of several groups follows from what is shown of each.
+      several = multipleFacts(
+        revision.facts,
+        createShownResults([...views, { cube: made.cube, cellsOf } satisfies ShownIn]),
+      );
+      severalCells = ladderCells(several, ladder(input.question), region, areas);
+      made = { ...made, cube: await protectSeveral({ ...gate, cells: severalCells }, made.cube) };
+      for (const cell of severalCells) dirty.add(pairKey(cell));
     } catch (error) {
       if (!(error instanceof PairUnprotected)) throw error;
       if (past.length === 0 || !halt(halted, error)) throw new ReleaseRefused(error.message);
@@ -79,6 +95,7 @@ export async function guard(input: GuardInput): Promise<Guarded> {
       continue;
     }
     const { cube, figures } = made;
+    const cells = [...base.cells, ...severalCells];
     onStage('audit');
     const found = await auditRelease({ cube, places: region, truth: cells, policy, earlier, only: dirty });
     programs += found.programs;
@@ -87,8 +104,8 @@ export async function guard(input: GuardInput): Promise<Guarded> {
     if (!audit.clean && !isCalmer) return { cube, audit, figures, revision };
     let unclean = new Set(audit.breaches.map(({ pair }) => pairKey(pair!)));
     if (audit.clean) {
-      const cellsOf = createCellFinder(input.question, region, areas);
-      const held = [...heldBefore, holdingsOf(revision.facts, cube.cells, cellsOf)];
+      const shown = [...cube.cells, ...cube.further];
+      const held = [...heldBefore, holdingsOf([...revision.facts, ...several], shown, cellsOf)];
       const now = { number: null, cube, places: region, truth: cells };
       const told = await auditInsiders([...earlier, now], held, policy, dirty);
       programs += told.programs;
@@ -108,7 +125,7 @@ export async function guard(input: GuardInput): Promise<Guarded> {
   }
 }
 
-type Made = Awaited<ReturnType<typeof protectWithFigures>>;
+type Made = Awaited<ReturnType<typeof protectPairs>>;
 
 /** The pairs that were made anew, and the others as they were. */
 function merged(before: Made | null, after: Made, anew: ReadonlySet<string>): Made {
@@ -118,6 +135,7 @@ function merged(before: Made | null, after: Made, anew: ReadonlySet<string>): Ma
   const cube = releasedCubeFromStore({
     ...after.cube,
     cells: [...kept(before.cube.cells), ...after.cube.cells],
+    further: [...kept(before.cube.further), ...after.cube.further],
     statuses: [...kept(before.cube.statuses), ...after.cube.statuses],
     seasonTables: [...kept(before.cube.seasonTables), ...after.cube.seasonTables].sort(compareTables),
   });
@@ -147,19 +165,24 @@ function withInsiders(breaches: readonly InsiderBreach[]): Pick<AuditReport, 'cl
   };
 }
 
-/** What senders had in an earlier release. */
-function holdingsOfPast(policy: LadderQuestion['policy']) {
-  return ({ cube, facts, places }: PastRelease) => {
-    const { firstSeason, closedSeasons, openSeason, areas } = cube;
-    const question = { policy, firstSeason, closedSeasons, openSeason };
-    return holdingsOf(facts, cube.cells, createCellFinder(question, places, areas));
-  };
+function questionOfPast({ cube }: PastRelease, policy: LadderQuestion['policy']): LadderQuestion {
+  const { firstSeason, closedSeasons, openSeason } = cube;
+  return { policy, firstSeason, closedSeasons, openSeason };
+}
+
+function finderOfPast(release: PastRelease, policy: LadderQuestion['policy']) {
+  return createCellFinder(questionOfPast(release, policy), release.places, release.cube.areas);
 }
 
 /** The private cells of an earlier release, as they stood. */
-function cellsOfPast({ cube, facts, places }: PastRelease, policy: LadderQuestion['policy']): Cell[] {
-  const { firstSeason, closedSeasons, openSeason, areas } = cube;
-  return ladderCells(facts, ladder({ policy, firstSeason, closedSeasons, openSeason }), places, areas);
+function cellsOfPast(
+  release: PastRelease,
+  policy: LadderQuestion['policy'],
+  isShown: (fact: Fact) => boolean,
+): Cell[] {
+  const { cube, facts, places } = release;
+  const counted = [...facts, ...multipleFacts(facts, isShown)];
+  return ladderCells(counted, ladder(questionOfPast(release, policy)), places, cube.areas);
 }
 
 /** What may enter the next release and what waits, by the batch rule alone: the audit may let more wait. */
@@ -171,7 +194,9 @@ export function revisionOf(
   const windows = fixedWindows(firstSeason, closedSeasons, policy.windowLength);
   const released = windows.filter(({ first }) => keptAreas.some((table) => table.first === first));
   const areas = drawAreas({ facts, region, windows: released, policy, kept: keptAreas });
-  return chooseRevision({ facts, past, question, places: region, areas, halted });
+  const views = past.map((release) => ({ ...release, cellsOf: finderOfPast(release, policy) }));
+  const isShown = createShownResults(views);
+  return chooseRevision({ facts, past, question, places: region, areas, isShown, halted });
 }
 
 function prepared(input: GuardInput, halted: ReadonlySet<string>, onStage: (stage: 'cells') => void) {
@@ -189,5 +214,6 @@ function prepared(input: GuardInput, halted: ReadonlySet<string>, onStage: (stag
   const windows = fixedWindows(firstSeason, closedSeasons, policy.windowLength);
   const areas = drawAreas({ facts: revision.facts, region, windows, policy, kept: keptAreas });
   const cells = ladderCells(revision.facts, ladder(question), region, areas);
-  return { revision, areas, cells, unionOf: unionFromFacts(revision.facts, region) };
+  const cellsOf = createCellFinder(question, region, areas);
+  return { revision, areas, cells, cellsOf, unionOf: unionFromFacts(revision.facts, region) };
 }

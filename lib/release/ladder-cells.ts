@@ -5,6 +5,7 @@ import type { PlaceTree } from '@/lib/disclosure/places';
 import { areaOfCounty } from '@/lib/geography/areas';
 import type { AreaTable } from '@/lib/geography/types';
 import type { Fips, Period, PlaceKey, PlaceKind } from '@/lib/vocabulary/terms';
+import { countedFacts, partOf } from './counted-facts';
 
 /**
  * The private cells of the tables that the gate asks for.
@@ -21,9 +22,9 @@ export function ladderCells(
 ): Cell[] {
   const placeOf = placesOf(region);
   return tables.flatMap((wanted) => {
-    if (wanted.joined) return joinedCells(facts, wanted, areas);
-    const { placeKind, periods, assays, byDesign } = wanted;
-    const entering = facts.filter((fact) => assays.includes(fact.assay));
+    const entering = countedFacts(facts, wanted);
+    if (wanted.joined) return joinedCells(entering, wanted, areas);
+    const { placeKind, periods, byDesign, by } = wanted;
     // Seasons and windows overlap, so each kind is a pass of its own.
     const passes = [periods.filter(isSeason), periods.filter((period) => !isSeason(period))];
     return passes.flatMap((pass) =>
@@ -32,6 +33,7 @@ export function ladderCells(
         placeOf: placeOf[placeKind],
         periodOf: (season) => pass.find(({ first, last }) => first <= season && season <= last) ?? null,
         byDesign,
+        ...(by && { partOf: (fact: Fact) => partOf(by, fact) }),
       }),
     );
   });

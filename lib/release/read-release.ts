@@ -1,5 +1,7 @@
 import { parse } from 'csv-parse/sync';
 import { z } from 'zod';
+import { SEVERAL_GROUPS } from '@/lib/cube/multiple-facts';
+import { FURTHER_TABLES, type FurtherTable } from '@/lib/disclosure/further';
 import { releasedCubeFromStore } from '@/lib/disclosure/released';
 import type { ReleasedCell, ReleasedCube } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
@@ -36,7 +38,7 @@ export class DamagedRelease extends Error {
  */
 export function readRelease(textOf: (end: string) => string): ReadRelease {
   const found = readJson('findings.json', FINDINGS, textOf);
-  const { policy, windows, seasonTables } = readJson('policy.json', POLICY, textOf);
+  const { policy, windows, seasonTables, furtherTables } = readJson('policy.json', POLICY, textOf);
   const lines = readTable('cells.csv', textOf);
   const region = regionOf(found.region, readJson('places.geojson', PLACES, textOf).features);
   refuseOtherNeighbours(region, readTable('neighbours.csv', textOf));
@@ -55,6 +57,8 @@ export function readRelease(textOf: (end: string) => string): ReadRelease {
       openSeason: seasonsThat('yes')[0] ?? null,
       areas: areasOf(readTable('county-places.csv', textOf)),
       cells: lines.flatMap((line, i) => cellOf(line, i + 2)),
+      furtherTables,
+      further: furtherOf(furtherTables, textOf),
       statuses: [],
     }),
   );
@@ -101,6 +105,8 @@ const POLICY = z.object({
   seasonTables: z.array(
     z.object({ placeKind: z.enum(['district', 'county']), species: z.string(), group: WHOLE, first: WHOLE }),
   ),
+  // Releases from before there were any do not name them.
+  furtherTables: z.array(z.enum(FURTHER_TABLES)).default([]),
 });
 
 const PLACES = z.object({
@@ -184,11 +190,55 @@ function areasOf(lines: readonly Line[]): AreaTable[] {
   }));
 }
 
+/** The cells of the further tables that the release says it has. */
+function furtherOf(tables: readonly FurtherTable[], textOf: (end: string) => string): ReleasedCell[] {
+  const cellsIn = (
+    file: string,
+    wholeOf: (line: Line) => Line,
+    furtherOf: (line: Line) => Partial<ReleasedCell>,
+  ) =>
+    readTable(file, textOf).flatMap((line, i) =>
+      cellOf({ ...BLANK, ...line, ...wholeOf(line) }, i + 2, file).map((cell) => ({
+        ...cell,
+        ...furtherOf(line),
+      })),
+    );
+  const read: Record<FurtherTable, () => ReleasedCell[]> = {
+    crop: () =>
+      cellsIn(
+        'crops.csv',
+        ({ first_season: season }) => ({ place_kind: 'state', last_season: season! }),
+        ({ crop }) => ({ part: { of: 'crop', name: crop! } }),
+      ),
+    active: () =>
+      cellsIn(
+        'actives.csv',
+        () => ({ place_kind: 'district' }),
+        ({ active }) => ({ part: { of: 'active', name: active! } }),
+      ),
+    'several groups': () =>
+      cellsIn(
+        'multiple-resistance.csv',
+        (line) => ({
+          ...{ group: '0', resistant: line.resistant_to_several!, some_survivors: line.resistant_to_one! },
+        }),
+        () => ({ group: SEVERAL_GROUPS }),
+      ),
+  };
+  return tables.flatMap((table) => read[table]());
+}
+
+/** What the further tables do not tell apart. */
+const BLANK: Line = {
+  ...{ assay: 'whole plant', design: 'all', unfinished: 'no', actives_tested: '' },
+  ...{ received: '', testable: '', inconclusive: '' },
+};
+
 /** A line of the table as a cell; none where nothing was screened. */
-function cellOf(line: Line, number: number): ReleasedCell[] {
+function cellOf(line: Line, number: number, file = 'cells.csv'): ReleasedCell[] {
   if (line.status === 'not screened') return [];
   const fault = (column: string): never => {
-    throw new DamagedRelease(`cells.csv, line ${number}: ${column} cannot be “${line[column]}”.`);
+    throw new DamagedRelease(`${file}, line ${number}: ${column} cannot be “${line[column]}”.`);
   };
   const whole = (column: string) =>
     /^\d{1,9}$/.test(line[column] ?? '') ? Number(line[column]) : fault(column);

@@ -1,14 +1,16 @@
-import { isTested, senderOf } from '@/lib/cube/facts';
+import { activeResultsOf, isTested, senderOf } from '@/lib/cube/facts';
+import { multipleFactOf, multipleFacts, SEVERAL_GROUPS } from '@/lib/cube/multiple-facts';
 import type { CellKey, Fact } from '@/lib/cube/types';
-import { cellKeyText } from '@/lib/disclosure/cell-order';
+import { cellKeyText, isWhole } from '@/lib/disclosure/cell-order';
 import type { LadderQuestion } from '@/lib/disclosure/ladder';
 import type { PlaceTree } from '@/lib/disclosure/places';
 import { isPrimary } from '@/lib/disclosure/primary';
 import { type EarlierCube, tableOf } from '@/lib/disclosure/standing';
 import type { AreaTable } from '@/lib/geography/types';
+import { cropNamed } from '@/lib/vocabulary/crops';
 import type { Eppo, Fips, Group, Season } from '@/lib/vocabulary/terms';
 import { type Move, type Shortfall, shortfallOf } from './batch-rule';
-import { createCellFinder } from './cell-finder';
+import { type CellEntry, createCellFinder } from './cell-finder';
 
 /** An earlier release with what it was made of. Private. */
 export interface PastRelease {
@@ -28,6 +30,8 @@ export interface RevisionQuestion {
   places: PlaceTree;
   /** Of the windows that were released before, with counties that came since. */
   areas: readonly AreaTable[];
+  /** Which results count towards resistance to several groups. */
+  isShown: (fact: Fact) => boolean;
   /** Pairs (`species|group`) and cells (`cellKeyText`) of which nothing may change: their protection would be lost. */
   halted?: ReadonlySet<string>;
 }
@@ -80,7 +84,8 @@ export function chooseRevision(asked: RevisionQuestion): Revision {
   for (const { unit, before, after } of changes.values()) {
     const { species, group } = (after ?? before)!;
     const isTold = [before, after].some((fact) => fact && told.has(fact.season));
-    if (isTold && asked.halted?.has(`${species}|${group}`)) waits.set(unit, { reason: 'audit', cell: null });
+    const isHalted = [group, SEVERAL_GROUPS].some((one) => asked.halted?.has(`${species}|${one}`));
+    if (isTold && isHalted) waits.set(unit, { reason: 'audit', cell: null });
   }
   const judge = createJudge(asked, changes);
   for (;;) {
@@ -144,31 +149,50 @@ function createJudge(asked: RevisionQuestion, changes: ReadonlyMap<string, Chang
   const { past, question, places, areas } = asked;
   const last = byKey(past.at(-1)!.facts);
   const cellsNow = remembered(createCellFinder(question, places, areas));
+  const several = severalKeys(
+    past.map(({ facts }) => facts),
+    changes,
+  );
+  const severalOf = (own: readonly Fact[]) => multipleFactOf(own.filter(asked.isShown));
+  for (const [key, own] of several) setIfAny(last, key, severalOf(found(own, last)));
   const views = past.map((release) => {
     const facts = byKey(release.facts);
+    for (const [key, own] of several) setIfAny(facts, key, severalOf(found(own, facts)));
     const { firstSeason, closedSeasons, openSeason } = release.cube;
     const then = { policy: question.policy, firstSeason, closedSeasons, openSeason };
     const cells = remembered(createCellFinder(then, release.places, release.cube.areas));
-    const looks = new Map(release.cube.cells.map((cell) => [cellKeyText(cell), cell.status]));
+    const shown = [...release.cube.cells, ...release.cube.further];
+    const looks = new Map(shown.map((cell) => [cellKeyText(cell), cell.status]));
     const receipts = new Set(release.cube.cells.filter(({ receipt }) => receipt).map(cellKeyText));
     const moved = movedCounties(release.places, places);
     const since = [...new Set([...facts.keys(), ...last.keys()])].filter((key) => {
       const [a, b] = [facts.get(key) ?? null, last.get(key) ?? null];
       return !isSame(a, b) || (a !== null && moved.has(a.county));
     });
-    return { release, facts, cells, looks, receipts, keys: new Set([...since, ...changes.keys()]) };
+    const keys = new Set([...since, ...changes.keys()]);
+    for (const [key, own] of several) if (own.some((one) => keys.has(one))) keys.add(key);
+    return { release, facts, cells, looks, receipts, keys };
   });
+  const others = byKey(multipleFacts(asked.past.at(-1)!.facts, asked.isShown));
   let members = new Map<string, Map<string, Fact>>();
 
   return (waits: ReadonlyMap<string, unknown>): Failing[] => {
+    const ofSeveral = new Map<string, Fact | null>();
     const standing = (key: string): Fact | null => {
+      const own = several.get(key);
+      if (own) {
+        const made = ofSeveral.get(key) ?? severalOf(own.flatMap((one) => standing(one) ?? []));
+        ofSeveral.set(key, made);
+        return made;
+      }
       const change = changes.get(key);
       if (!change) return last.get(key) ?? null;
       return waits.has(change.unit) ? change.before : change.after;
     };
     const touched = views.flatMap((view) => touchedCells(view, standing, waits));
     const texts = new Set(touched.map(({ cell }) => cellKeyText(cell)));
-    if ([...texts].some((text) => !members.has(text))) members = membersOf(texts, last, cellsNow);
+    if ([...texts].some((text) => !members.has(text)))
+      members = membersOf(texts, [...last, ...others], cellsNow);
     return touched.flatMap(({ release, cell, moves, units }): Failing[] => {
       const text = cellKeyText(cell);
       const view = views.find((one) => one.release.number === release)!;
@@ -189,10 +213,13 @@ function createJudge(asked: RevisionQuestion, changes: ReadonlyMap<string, Chang
     for (const key of keys) {
       const [before, after] = [facts.get(key) ?? null, standing(key)];
       const inCells = new Map<string, Move & { cell: CellKey }>();
-      if (before) for (const [text, cell] of cells(before)) inCells.set(text, { cell, before, after: null });
+      if (before) {
+        for (const [text, { cell, fact }] of cells(before))
+          inCells.set(text, { cell, before: fact, after: null });
+      }
       if (after) {
-        for (const [text, cell] of cellsNow(after))
-          inCells.set(text, { cell, before: inCells.get(text)?.before ?? null, after });
+        for (const [text, { cell, fact }] of cellsNow(after))
+          inCells.set(text, { cell, before: inCells.get(text)?.before ?? null, after: fact });
       }
       for (const [text, { cell, ...move }] of inCells) {
         if (isSame(move.before, move.after) || tableOf(release.cube, cell) === null) continue;
@@ -202,21 +229,27 @@ function createJudge(asked: RevisionQuestion, changes: ReadonlyMap<string, Chang
       }
     }
     // What goes back to what a release had moves nothing beside it, and yet is what the others are left alone by.
-    for (const { before, after, unit } of changes.values()) {
-      if (waits.has(unit)) continue;
+    const tie = (before: Fact | null, after: Fact | null, units: readonly string[]) => {
       const inside = [before && cells(before), before && cellsNow(before), after && cellsNow(after)];
       for (const text of inside.flatMap((found) => [...(found?.keys() ?? [])]))
-        touched.get(text)?.units.add(unit);
+        for (const unit of units) touched.get(text)?.units.add(unit);
+    };
+    for (const { before, after, unit } of changes.values()) if (!waits.has(unit)) tie(before, after, [unit]);
+    for (const [key, own] of several) {
+      const units = own.flatMap((one) => changes.get(one)?.unit ?? []).filter((unit) => !waits.has(unit));
+      if (units.length > 0) tie(last.get(key) ?? null, standing(key), units);
     }
     return [...touched.values()];
   }
 
   function factsNow(text: string, standing: (key: string) => Fact | null): Fact[] {
     const base = members.get(text)!;
-    const unchanged = [...base].filter(([key]) => !changes.has(key)).map(([, fact]) => fact);
-    const changed = [...changes.keys()]
-      .map(standing)
-      .filter((fact) => fact !== null && cellsNow(fact).has(text)) as Fact[];
+    const isMoving = (key: string) => changes.has(key) || several.has(key);
+    const unchanged = [...base].filter(([key]) => !isMoving(key)).map(([, fact]) => fact);
+    const changed = [...changes.keys(), ...several.keys()].flatMap((key) => {
+      const fact = standing(key);
+      return (fact && cellsNow(fact).get(text)?.fact) ?? [];
+    });
     return [...unchanged, ...changed];
   }
 
@@ -249,23 +282,61 @@ function createJudge(asked: RevisionQuestion, changes: ReadonlyMap<string, Chang
 /** Region and state show what was received even where nothing was tested before. */
 function isBlank(looks: ReadonlyMap<string, unknown>, cell: CellKey): boolean {
   const coarse = cell.placeKind === 'region' || cell.placeKind === 'state';
-  return coarse && cell.design === null && !looks.has(cellKeyText(cell));
+  return coarse && isWhole(cell) && cell.group !== SEVERAL_GROUPS && !looks.has(cellKeyText(cell));
 }
 
 function membersOf(
   texts: ReadonlySet<string>,
-  last: ReadonlyMap<string, Fact>,
-  cellsOf: (fact: Fact) => ReadonlyMap<string, CellKey>,
+  last: Iterable<readonly [string, Fact]>,
+  cellsOf: (fact: Fact) => ReadonlyMap<string, CellEntry>,
 ): Map<string, Map<string, Fact>> {
   const pairs = new Set([...texts].map((text) => text.split('|').slice(3, 5).join('|')));
   const members = new Map([...texts].map((text) => [text, new Map<string, Fact>()]));
   for (const [key, fact] of last) {
     if (!pairs.has(`${fact.species}|${fact.group}`)) continue;
-    for (const text of cellsOf(fact).keys()) {
-      members.get(text)?.set(key, fact);
-    }
+    for (const [text, entry] of cellsOf(fact)) members.get(text)?.set(key, entry.fact);
   }
   return members;
+}
+
+/** For each population of which anything differs between any releases, by the key of its fact about several groups, the keys of its others. */
+function severalKeys(
+  past: readonly (readonly Fact[])[],
+  changes: ReadonlyMap<string, Change>,
+): Map<string, string[]> {
+  const states = new Map<string, Fact>();
+  const differing = new Set<string>();
+  for (const facts of past) {
+    for (const fact of facts) {
+      const key = keyOf(fact);
+      const before = states.get(key);
+      if (before !== undefined && !isSame(before, fact)) differing.add(fact.population);
+      states.set(key, fact);
+    }
+  }
+  const last = new Set(past.at(-1)!.map(keyOf));
+  for (const [key, { population }] of states) if (!last.has(key)) differing.add(population);
+  const first = new Set(past[0]!.map(keyOf));
+  for (const [key, { population }] of states) if (!first.has(key)) differing.add(population);
+  for (const [key, { before, after }] of changes) {
+    states.set(key, (after ?? before)!);
+    differing.add((after ?? before)!.population);
+  }
+  const keys = new Map<string, string[]>();
+  for (const [key, fact] of states) {
+    if (!differing.has(fact.population) || fact.assay !== 'whole plant') continue;
+    const several = keyOf({ ...fact, group: SEVERAL_GROUPS });
+    keys.set(several, [...(keys.get(several) ?? []), key]);
+  }
+  return keys;
+}
+
+function found(keys: readonly string[], facts: ReadonlyMap<string, Fact>): Fact[] {
+  return keys.flatMap((key) => facts.get(key) ?? []);
+}
+
+function setIfAny(facts: Map<string, Fact>, key: string, fact: Fact | null): void {
+  if (fact) facts.set(key, fact);
 }
 
 function judgedOf(facts: readonly Fact[]) {
@@ -326,9 +397,9 @@ function waitingOf(
 }
 
 /** Finest first: counties and areas, districts, designs and assays, states, the region; seasons before windows. */
-function fineness({ placeKind, design, assay, period }: CellKey): number {
+function fineness({ placeKind, design, part, assay, period }: CellKey): number {
   const kind = { county: 0, area: 0, district: 1, state: 3, region: 4 }[placeKind];
-  const table = kind > 1 && (design !== null || assay !== 'whole plant') ? 2 : kind;
+  const table = kind > 1 && (design !== null || part || assay !== 'whole plant') ? 2 : kind;
   return table * 2 + (period.last > period.first ? 1 : 0);
 }
 
@@ -344,7 +415,7 @@ function unitOf({ county, season, species, group, assay, design }: Fact): string
   return `${county}|${season}|${species}|${group}|${assay}|${design}`;
 }
 
-/** Whether two states of a population are the same to a release: crop and funder are never shown. */
+/** Whether two states of a population are the same to a release: its funder is never shown. */
 function isSame(a: Fact | null, b: Fact | null): boolean {
   if (a === b) return true;
   if (a === null || b === null) return false;
@@ -357,17 +428,25 @@ function isSame(a: Fact | null, b: Fact | null): boolean {
     a.design === b.design &&
     a.operation === b.operation &&
     a.result === b.result &&
-    a.actives.join() === b.actives.join()
+    a.actives.join() === b.actives.join() &&
+    cropNamed(a.crop) === cropNamed(b.crop) &&
+    byActiveText(a) === byActiveText(b)
   );
 }
 
+function byActiveText(fact: Fact): string {
+  return activeResultsOf(fact)
+    .map(({ active, result }) => `${active}: ${result}`)
+    .join();
+}
+
 /** The cells of a fact by their text, worked out once for each fact. */
-function remembered(find: (fact: Fact) => CellKey[]): (fact: Fact) => ReadonlyMap<string, CellKey> {
-  const known = new WeakMap<Fact, Map<string, CellKey>>();
+function remembered(find: (fact: Fact) => CellEntry[]): (fact: Fact) => ReadonlyMap<string, CellEntry> {
+  const known = new WeakMap<Fact, Map<string, CellEntry>>();
   return (fact) => {
     let cells = known.get(fact);
     if (!cells) {
-      cells = new Map(find(fact).map((cell) => [cellKeyText(cell), cell]));
+      cells = new Map(find(fact).map((entry) => [cellKeyText(entry.cell), entry]));
       known.set(fact, cells);
     }
     return cells;

@@ -1,3 +1,4 @@
+import type { FurtherTable } from '@/lib/disclosure/further';
 import type { ReleasedCell, ReleasedCube, SeasonTable } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import type { AreaTable } from '@/lib/geography/types';
@@ -34,6 +35,8 @@ export interface ReleaseHead {
   seasonTables: SeasonTable[];
   /** How counties are joined, for each species and window. */
   areas: AreaTable[];
+  /** Which further tables it has; absent in releases from before there were any. */
+  furtherTables?: FurtherTable[];
   /** Species × group pairs with at least one screened population, sorted. */
   pairs: Pair[];
   /** The pair that a view shows when none is asked for: the one with most published populations in the region. */
@@ -48,6 +51,8 @@ export interface ReleaseBefore {
   number: number;
   head: ReleaseDraft['head'];
   cells: readonly ReleasedCell[];
+  /** Of its further tables; left out where it had none. */
+  further?: readonly ReleasedCell[];
 }
 
 /** A release as it is built, before it is stored. */

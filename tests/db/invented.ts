@@ -125,7 +125,14 @@ export function draftOf(cells: ReleasedCell[], note = 'First release.'): Release
     { placeKind: 'county', place: '31109', species: 'KCHSC', group: 9, status: 'confirmed' },
     { placeKind: 'county', place: '31055', species: 'KCHSC', group: 9, status: 'not screened' },
   ];
-  const cube = { policy: POLICY, ...seasons, windows, cells, statuses } as unknown as ReleasedCube;
+  const cube = {
+    policy: POLICY,
+    ...seasons,
+    windows,
+    cells,
+    further: [],
+    statuses,
+  } as unknown as ReleasedCube;
   const named = {
     programme: 'Invented cooperative',
     region: 'Invented basin',

@@ -3,6 +3,7 @@ import type { PlaceTree } from '../places';
 import { loadSolver } from '../solver';
 import type { AuditBreach, AuditReport, Policy, ReleasedCube } from '../types';
 import { examine } from './examine';
+import { unexplained } from './explained';
 import { type AuditedRelease, joinReleases } from './join';
 
 export interface AuditInput {
@@ -55,11 +56,15 @@ export async function auditRelease({
     breaches.push(...found.breaches);
     programs += found.programs;
   }
-  const withheldCells = cube.cells.filter(({ status }) => status === 'withheld').length;
+  const told = unexplained(highs, cube, places);
+  breaches.push(...told.breaches);
+  programs += told.programs;
+  const all = [...cube.cells, ...cube.further];
+  const withheldCells = all.filter(({ status }) => status === 'withheld').length;
   return {
     clean: breaches.length === 0,
     withheldCells,
-    publishedCells: cube.cells.length - withheldCells,
+    publishedCells: all.length - withheldCells,
     programs,
     breaches,
   };

@@ -201,6 +201,9 @@ function acceptance(known: Joined) {
   for (const { total, parts } of known.sums) {
     for (const part of parts) above.set(part, [...(above.get(part) ?? []), total]);
   }
+  for (const { whole, parts } of known.covers) {
+    for (const part of parts) above.set(part, [...(above.get(part) ?? []), whole]);
+  }
   const settles = (cell: number, own: ReadonlyMap<number, Results>): boolean => {
     const { counts } = known.cells[cell]!;
     const mine = own.get(cell) ?? [0, 0, 0];

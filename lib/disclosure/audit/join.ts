@@ -1,3 +1,4 @@
+import { SEVERAL_GROUPS } from '@/lib/cube/multiple-facts';
 import type { Cell } from '@/lib/cube/types';
 import type { PlaceTree } from '../places';
 import type { ReleasedCell, ReleasedCube, ReleasedStatus, Results } from '../types';
@@ -9,7 +10,15 @@ export interface AuditedRelease {
   number: number | null;
   cube: Pick<
     ReleasedCube,
-    'cells' | 'statuses' | 'windows' | 'areas' | 'seasonTables' | 'closedSeasons' | 'openSeason'
+    | 'cells'
+    | 'further'
+    | 'furtherTables'
+    | 'statuses'
+    | 'windows'
+    | 'areas'
+    | 'seasonTables'
+    | 'closedSeasons'
+    | 'openSeason'
   >;
   places: PlaceTree;
   truth?: readonly Cell[];
@@ -45,6 +54,14 @@ export interface JoinedSum {
   more: Results;
 }
 
+/** A cell and its overlapping parts, as one release has them: less than `more` of each, no part exceeds it, and together they cover it. */
+export interface JoinedCover {
+  whole: number;
+  parts: number[];
+  /** By how much the newest release holds more, of the whole and of each part. */
+  more: { whole: Results; parts: Results[] };
+}
+
 /** A public sentence about the resistant of some cells together: at least `low`, or exactly that. */
 export interface JoinedSentence {
   status: ReleasedStatus;
@@ -67,6 +84,7 @@ export interface Joined {
   pair: { species: string; group: number };
   cells: JoinedCell[];
   sums: JoinedSum[];
+  covers: JoinedCover[];
   sentences: JoinedSentence[];
   growths: Growth[];
   /** Labels of cells of which two releases, or a release and the truth, say what cannot both be. */
@@ -87,7 +105,9 @@ export function joinReleases(releases: readonly AuditedRelease[], only?: Readonl
   const views = releases.map((release) => ({
     ...release,
     pairs: new Map(readRelease(release.cube, release.places).map((known) => [pairKey(known), known])),
-    named: new Map(release.cube.cells.map((cell) => [fullName(release, cell), cell])),
+    named: new Map(
+      [...release.cube.cells, ...release.cube.further].map((cell) => [fullName(release, cell), cell]),
+    ),
     truths: new Map((release.truth ?? []).map((cell) => [fullLabel(cell), cell])),
   }));
   const all = views.flatMap(({ pairs }) => [...pairs.keys()]);
@@ -118,6 +138,7 @@ function joinPair(views: readonly View[], key: string): Joined {
     pair,
     cells,
     sums: [],
+    covers: [],
     sentences: [],
     growths: growthsOf(views, labels, index),
     disagreeing,
@@ -138,6 +159,15 @@ function joinPair(views: readonly View[], key: string): Joined {
         (m) => pieces.reduce((sum, i) => sum + more(i)[m], 0) - more(whole)[m],
       );
       joined.sums.push({ total: whole, parts: pieces, more: difference as unknown as Results });
+    }
+    for (const { total, parts } of known.covers) {
+      const whole = at(view, known.cells[total]!);
+      const pieces = parts.map((part) => at(view, known.cells[part]!));
+      const since = { whole: more(whole), parts: pieces.map(more) };
+      const text = `${whole}~${pieces.join('+')}~${JSON.stringify(since)}`;
+      if (seen.has(text)) continue;
+      seen.add(text);
+      joined.covers.push({ whole, parts: pieces, more: since });
     }
     joined.sentences.push(...sentencesOf(view, known, (i) => at(view, known.cells[i]!), more));
   }
@@ -194,8 +224,8 @@ function joinCell(
 
 /** A figure that an earlier release showed while the season was under way is told on: its later value is no choice. */
 function wasShownUnderWay({ number, cube, named }: View, cell: ReleasedCell): boolean {
-  const { placeKind, period, assay, design } = cell;
-  const isCoarse = placeKind === 'region' || placeKind === 'state';
+  const { placeKind, period, assay, design, part } = cell;
+  const isCoarse = (placeKind === 'region' || placeKind === 'state') && !part;
   const isThere = number !== null && cube.openSeason === period.first && period.first === period.last;
   if (!isThere || !isCoarse || design !== null || assay !== 'whole plant') return false;
   const then = named.get(fullName({ number }, { ...cell, unfinished: true }));
@@ -235,11 +265,11 @@ function sentencesOf(
   more: (i: number) => Results,
 ): JoinedSentence[] {
   const byPlace = new Map<string, number[]>();
-  for (const [i, { placeKind, place, period, assay, design }] of cells.entries()) {
+  for (const [i, { placeKind, place, period, assay, design, part }] of cells.entries()) {
     const isWindow = view.cube.windows.some(
       ({ first, last }) => first === period.first && last === period.last,
     );
-    if (!isWindow || design !== null || assay !== 'whole plant') continue;
+    if (!isWindow || design !== null || part || assay !== 'whole plant') continue;
     const list = byPlace.get(`${placeKind} ${place}`);
     if (list) list.push(i);
     else byPlace.set(`${placeKind} ${place}`, [i]);
@@ -258,9 +288,11 @@ function sentencesOf(
 
 /** Whether a reader who misses this cell in the release knows that it is zero there. */
 function hasTable(cube: AuditedRelease['cube'], cell: ReleasedCell): boolean {
-  const { placeKind, place, species, group, design, assay } = cell;
+  const { placeKind, place, species, group, design, assay, part } = cell;
   const { first, last } = cell.period;
   const seasons = cube.closedSeasons;
+  if (part && !cube.furtherTables.includes(part.of)) return false;
+  if (group === SEVERAL_GROUPS && !cube.furtherTables.includes('several groups')) return false;
   if (design !== null || assay !== 'whole plant') return seasons.includes(first);
   const isWindow = cube.windows.some((window) => window.first === first && window.last === last);
   if (placeKind === 'region' || placeKind === 'state')

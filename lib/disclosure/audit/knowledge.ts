@@ -6,6 +6,8 @@ import type { ReleasedCell, ReleasedCube, ReleasedStatus } from '../types';
 export interface Knowledge {
   cells: ReleasedCell[];
   sums: KnownSum[];
+  /** A cell and its parts that overlap, each population of it being in one at least: those by active. */
+  covers: KnownSum[];
   statuses: ReleasedStatus[];
 }
 
@@ -16,23 +18,27 @@ export interface KnownSum {
 
 /**
  * Reads a release as an attacker does: pair by pair, every total that can be compared with shown parts, in space
- * (region, states, districts, areas and counties), in time (window, seasons) and by design. Absent cells are zero.
+ * (region, states, districts, areas and counties), in time (window, seasons), by design and by crop, and what is shown by
+ * active. Absent cells are zero.
  */
 export function readRelease(
-  cube: Pick<ReleasedCube, 'cells' | 'statuses' | 'areas' | 'windows'>,
+  cube: Pick<ReleasedCube, 'cells' | 'further' | 'statuses' | 'areas' | 'windows'>,
   tree: PlaceTree,
 ): Knowledge[] {
   const pairs = new Map<string, Knowledge>();
   const pairOf = (entry: { species: string; group: number }): Knowledge => {
     const key = `${entry.species} ${entry.group}`;
-    const known = pairs.get(key) ?? { cells: [], sums: [], statuses: [] };
+    const known = pairs.get(key) ?? { cells: [], sums: [], covers: [], statuses: [] };
     pairs.set(key, known);
     return known;
   };
-  for (const cell of cube.cells) pairOf(cell).cells.push(cell);
+  for (const cell of [...cube.cells, ...cube.further]) pairOf(cell).cells.push(cell);
   for (const status of cube.statuses) pairOf(status).statuses.push(status);
   const children = childPlaces(tree, cube.areas);
-  for (const known of pairs.values()) known.sums = sumsBetween(known.cells, children, cube.windows);
+  for (const known of pairs.values()) {
+    known.sums = sumsBetween(known.cells, children, cube.windows);
+    known.covers = partsOf(known.cells, 'active');
+  }
   return [...pairs.values()];
 }
 
@@ -74,7 +80,7 @@ function sumsBetween(
     if (parts.length > 0) sums.push({ total, parts });
   };
   for (const [total, cell] of cells.entries()) {
-    if (cell.design !== null) continue;
+    if (cell.design !== null || cell.part) continue;
     const { first, last } = cell.period;
     const inside = children.get(`${cell.placeKind} ${cell.place}`) ?? [];
     add(total, find(inside.map((place) => labelFrom(place, first, last, cell.assay, null))));
@@ -86,11 +92,22 @@ function sumsBetween(
     const designs = ['submitted', 'random', 'follow-up', 'roadside'];
     add(total, find(designs.map((design) => labelFrom(own, first, last, cell.assay, design))));
   }
-  return sums;
+  return [...sums, ...partsOf(cells, 'crop')];
 }
 
-export function labelOf({ placeKind, place, period, assay, design }: CellKey): string {
-  return labelFrom(`${placeKind} ${place}`, period.first, period.last, assay, design);
+function partsOf(cells: readonly ReleasedCell[], of: 'crop' | 'active'): KnownSum[] {
+  const at = new Map(cells.map((cell, i) => [labelOf(cell), i]));
+  const wholes = new Map<number, number[]>();
+  for (const [i, { part, ...cell }] of cells.entries()) {
+    const whole = part?.of === of ? at.get(labelOf(cell)) : undefined;
+    if (whole !== undefined) wholes.set(whole, [...(wholes.get(whole) ?? []), i]);
+  }
+  return [...wholes].map(([total, parts]) => ({ total, parts }));
+}
+
+export function labelOf({ placeKind, place, period, assay, design, part }: CellKey): string {
+  const whole = labelFrom(`${placeKind} ${place}`, period.first, period.last, assay, design);
+  return part ? `${whole}, ${part.of} ${part.name}` : whole;
 }
 
 function labelFrom(place: string, first: number, last: number, assay: string, design: string | null): string {

@@ -35,11 +35,14 @@ const MEASURES = ['tested', 'resistant', 'not resistant'] as const;
 export function questionsOf(known: Joined, system: ReaderSystem, policy: AuditPolicy): Question[] {
   const said = publiclySaid(known);
   const least = leastByZeros(known);
+  const most = mostByWholes(known);
   const ofCells = system.suspects.flatMap(({ cells, column }) => {
     const accepted = said(cells[0]!);
     return MEASURES.map((measure): Question => {
       const demanded = measure === 'tested' || !accepted;
-      const asked = cells.flatMap((cell) => askedOf(known, cell, measure, demanded, least[cell]!, policy));
+      const asked = cells.flatMap((cell) =>
+        askedOf(known, cell, measure, demanded, [least[cell]!, most.get(cell)], policy),
+      );
       return { measure, terms: termsOf(measure, column), spread: demanded, asked };
     });
   });
@@ -75,7 +78,7 @@ function askedOf(
   cell: number,
   measure: AuditBreach['measure'],
   demanded: boolean,
-  least: number,
+  [least, most = Infinity]: [least: number, most: number | undefined],
   policy: AuditPolicy,
 ): Asked[] {
   const { label, sights } = known.cells[cell]!;
@@ -96,7 +99,7 @@ function askedOf(
       label: `${label}${inRelease(sight.release)}`,
       key: cellKeyText(sight.shown),
       low: range.low + more,
-      high: range.high + more,
+      high: Math.min(range.high + more, most),
       truth: truth === null ? null : truth + more,
     };
   });
@@ -134,8 +137,20 @@ export function publiclySaid(known: Joined): (cell: number) => boolean {
     for (const part of parts) above.set(part, [...(above.get(part) ?? []), whole]);
   }
   for (const { earlier, later } of known.growths) above.set(earlier, [...(above.get(earlier) ?? []), later]);
+  const wholesOf = new Map(
+    known.covers.flatMap(({ whole, parts }) =>
+      parts.map((part) => [part, { whole, isOnly: parts.length === 1 }] as const),
+    ),
+  );
+  // None resistant to the group is none resistant to an active; all resistant to the group says so of an only active.
+  const saysNone = (cell: number): boolean =>
+    none.has(cell) ||
+    known.cells[cell]!.sights.some(({ shown }) => shown.counts?.resistant === 0) ||
+    (above.get(cell) ?? []).some(saysNone);
   const says = (cell: number): boolean => {
     if (none.has(cell) || known.cells[cell]!.sights.some(isUnanimous)) return true;
+    const over = wholesOf.get(cell);
+    if (over && (over.isOnly ? says(over.whole) : saysNone(over.whole))) return true;
     return (above.get(cell) ?? []).some(says);
   };
   return says;
@@ -145,19 +160,37 @@ function isUnanimous({ shown: { counts } }: Sight): boolean {
   return counts !== null && (counts.resistant === 0 || counts.resistant === counts.tested);
 }
 
+/** Most tested in each cell by active whose whole is known: a reader cannot hold more possible, whatever is withheld. */
+function mostByWholes({ cells, covers }: Joined): Map<number, number> {
+  return new Map(
+    covers.flatMap(({ whole, parts }) => {
+      const { counts } = cells[whole]!;
+      return counts ? parts.map((part) => [part, total('tested', counts)] as const) : [];
+    }),
+  );
+}
+
 /** Fewest tested in each cell if all were withheld: public zeros alone, each cell that is there holding one. */
-function leastByZeros({ cells, sums }: Joined): number[] {
+function leastByZeros({ cells, sums, covers }: Joined): number[] {
   const system: LinearSystem = {
     lower: cells.map(({ counts, least, sights }) =>
       counts === null ? least : Math.max(...sights.map(({ more }) => 1 + total('tested', more))),
     ),
     upper: cells.map(() => Number.POSITIVE_INFINITY),
-    rows: sums.map(({ total: whole, parts, more }) => ({
-      columns: [whole, ...parts],
-      coefficients: [-1, ...parts.map(() => 1)],
-      low: total('tested', more),
-      high: total('tested', more),
-    })),
+    rows: [
+      ...sums.map(({ total: whole, parts, more }) => ({
+        columns: [whole, ...parts],
+        coefficients: [-1, ...parts.map(() => 1)],
+        low: total('tested', more),
+        high: total('tested', more),
+      })),
+      ...covers.map(({ whole, parts, more }) => ({
+        columns: [whole, ...parts],
+        coefficients: [-1, ...parts.map(() => 1)],
+        low: more.parts.reduce((sum, part) => sum + total('tested', part), 0) - total('tested', more.whole),
+        high: Number.POSITIVE_INFINITY,
+      })),
+    ],
   };
   propagate(system, cells.length);
   return system.lower;

@@ -1,6 +1,6 @@
 import type { Results } from '../types';
 import type { Terms } from './attacker';
-import type { Joined, JoinedSentence, JoinedSum } from './join';
+import type { Joined, JoinedCover, JoinedSentence, JoinedSum } from './join';
 import type { LinearSystem, Row } from './linear-system';
 
 /** Withheld cells that a reader cannot tell apart: they have one and the same range. */
@@ -24,8 +24,8 @@ export interface ReaderSystem extends LinearSystem {
 
 /**
  * A reader's linear system for one pair over all releases: three unknown counts for each withheld cell (at least one
- * tested in each release that withholds it, none negative in any), every sum measure by measure, the statuses, and the growth of
- * seasons under way. Receipts add nothing here: they are refused on withheld cells, and beside published ones they only bound
+ * tested in each release that withholds it, none negative in any), every sum measure by measure, what holds between a cell and
+ * its actives, the statuses, and the growth of seasons under way. Receipts add nothing here: they are refused on withheld cells, and beside published ones they only bound
  * from above what the sums of tested already give.
  *
  * @param apart true: no cells are taken together (for a reader who knows of some of them more than of others)
@@ -37,6 +37,7 @@ export function readerSystem(known: Joined, apart = false): ReaderSystem {
   for (const sum of known.sums) {
     for (const measure of [0, 1, 2] as const) rows.push(sumRow(known, sum, measure, blocksOf));
   }
+  for (const cover of known.covers) rows.push(...coverRows(known, cover, blocksOf));
   for (const { column, least, floor } of blocks) {
     for (const measure of [0, 1, 2] as const) lower[column + measure] = floor[measure];
     rows.push({
@@ -75,6 +76,10 @@ function columnsFor(known: Joined, apart: boolean) {
   for (const [s, { total, parts }] of known.sums.entries()) {
     mark(total, `total ${s}`);
     for (const part of parts) mark(part, `part ${s}`);
+  }
+  for (const [c, { whole, parts }] of known.covers.entries()) {
+    mark(whole, `covered ${c}`);
+    for (const part of parts) mark(part, `covers ${c} as ${part}`);
   }
   for (const [s, { cells }] of known.sentences.entries()) for (const cell of cells) mark(cell, `said ${s}`);
   for (const [g, { earlier, later }] of known.growths.entries()) {
@@ -127,6 +132,48 @@ function sumRow(
   }
   const rest = more[measure] + shown(total) - parts.reduce((sum, i) => sum + shown(i), 0);
   return { columns, coefficients, low: rest, high: rest };
+}
+
+/** Measures that an active can have at most what the whole has of them together. */
+const BOUNDED = [[0], [0, 1], [0, 1, 2]] as const;
+/** Measures of which each population of the whole shows up in one active at least. */
+const COVERED = [[0], [0, 1], [1, 2], [2]] as const;
+
+/** What holds between a cell and its actives; nothing where all of them are known. */
+function coverRows(
+  { cells }: Joined,
+  { whole, parts, more }: JoinedCover,
+  blocksOf: ReadonlyMap<number, number[]>,
+): Row[] {
+  if ([whole, ...parts].every((cell) => blocksOf.get(cell) === undefined)) return [];
+  const row = (
+    measures: readonly (0 | 1 | 2)[],
+    chosen: readonly number[],
+    sense: 'at most' | 'at least',
+  ) => {
+    const made: Row = { columns: [], coefficients: [], low: -Infinity, high: Infinity };
+    let offset = 0;
+    const add = (cell: number, sign: number, since: readonly number[]) => {
+      const column = blocksOf.get(cell)?.[0];
+      for (const measure of measures) {
+        offset += sign * since[measure]!;
+        if (column === undefined) offset -= sign * cells[cell]!.counts![measure];
+        else {
+          made.columns.push(column + measure);
+          made.coefficients.push(sign);
+        }
+      }
+    };
+    for (const p of chosen) add(parts[p]!, 1, more.parts[p]!);
+    add(whole, -1, more.whole);
+    if (sense === 'at most') made.high = offset;
+    else made.low = offset;
+    return made;
+  };
+  return [
+    ...parts.flatMap((_, p) => BOUNDED.map((measures) => row(measures, [p], 'at most'))),
+    ...COVERED.map((measures) => row(measures, [...parts.keys()], 'at least')),
+  ];
 }
 
 function growthRow(

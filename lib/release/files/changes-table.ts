@@ -10,18 +10,23 @@ export function changesTable(changes: readonly CellChange[], before: ReleaseBefo
     title: before
       ? `What changed since release ${before.number} of ${before.head.date}`
       : 'What changed since the release before: there is none, so the table is empty',
-    fields: [...KEY, ...FIELDS],
+    fields: [...KEY, ...CHANGE_FIELDS],
     key: [...CELL_KEY, 'column'],
-    rows: changes.map(({ cell, change, column, before: was, after: is }) => [
-      ...KEY.map((field) => cellValue(field, cell)),
-      ...[change, column, text(was), text(is)],
+    rows: changes.map((change) => [
+      ...KEY.map((field) => cellValue(field, change.cell)),
+      ...changeValues(change),
     ]),
   };
 }
 
+/** The values of `CHANGE_FIELDS`. */
+export function changeValues({ change, column, before, after }: CellChange): Value[] {
+  return [change, column, text(before), text(after)];
+}
+
 const KEY = COLUMNS.filter(({ name }) => CELL_KEY.includes(name));
 
-const FIELDS: readonly Field[] = [
+export const CHANGE_FIELDS: readonly Field[] = [
   {
     name: 'change',
     meaning:

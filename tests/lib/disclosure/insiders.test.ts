@@ -70,7 +70,9 @@ async function asked(facts: Fact[]) {
     }),
   });
   const finder = (fact: Fact) =>
-    cells.filter((cell) => ['region', 'S0', 'S0-0', fact.county].includes(cell.place));
+    cells
+      .filter((cell) => ['region', 'S0', 'S0-0', fact.county].includes(cell.place))
+      .map((cell) => ({ cell, fact }));
   const release = { number: null, cube, places: TREE, truth: cells };
   return auditInsiders([release], [holdingsOf(facts, cube.cells, finder)], DEFAULT_POLICY);
 }

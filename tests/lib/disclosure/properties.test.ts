@@ -4,7 +4,7 @@ import { auditRelease } from '@/lib/disclosure/audit/audit-release';
 import { feasibleIntervals } from '@/lib/disclosure/audit/feasible-intervals';
 import type { PlaceTree } from '@/lib/disclosure/places';
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
-import { protect, protectWithFigures } from '@/lib/disclosure/protect';
+import { protect, protectPairs } from '@/lib/disclosure/protect';
 import { gateInput, inventFacts, inventTree } from './support/invented';
 
 // Invented regions and results throughout, seeded by the property's own arguments.
@@ -69,7 +69,7 @@ describe('whatever the region, the results and the policy', () => {
     const plan = { seed: 3, firstSeason: 2015, seasons: 3, mean: 8, share: 0.4 };
     const tree = inventTree({ states: 1, districts: 2, counties: 4 });
     const input = gateInput(inventFacts(tree, plan), tree, plan);
-    const { cube, figures } = await protectWithFigures(input);
+    const { cube, figures } = await protectPairs(input);
     const report = await auditRelease({ cube, places: tree, truth: input.cells, policy: input.policy });
     expect(figures[0]!.primary + figures[0]!.complementary).toBe(report.withheldCells);
     expect(figures[0]!.complementary).toBeGreaterThan(0);

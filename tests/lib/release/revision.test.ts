@@ -178,8 +178,8 @@ describe('the cells of a fact', () => {
     const finder = createCellFinder(question, TREE, areas);
     const received = new Map<string, number>();
     for (const fact of FACTS) {
-      for (const key of finder(fact))
-        received.set(cellKeyText(key), (received.get(cellKeyText(key)) ?? 0) + 1);
+      for (const { cell } of finder(fact))
+        received.set(cellKeyText(cell), (received.get(cellKeyText(cell)) ?? 0) + 1);
     }
     const counted = ladderCells(FACTS, ladder(question), TREE, areas);
     expect(new Map([...received].sort())).toEqual(

@@ -291,6 +291,10 @@ describe('the descriptors', () => {
     expect(resources.map(({ name }: { name: string }) => name)).toEqual([
       'cells',
       'changes',
+      'crops',
+      'actives',
+      'multiple-resistance',
+      'changes-further',
       'neighbours',
       'county-places',
     ]);

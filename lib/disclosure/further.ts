@@ -1,0 +1,82 @@
+import { SEVERAL_GROUPS } from '@/lib/cube/multiple-facts';
+import type { CellKey } from '@/lib/cube/types';
+import type { Eppo, Group, Period, PlaceKey, Season } from '@/lib/vocabulary/terms';
+import type { ReleasedCell, ReleasedCounts, ReleasedCube } from './types';
+
+/** Tables that go with the cells of the ladder: which of them a release has is written in it. */
+export const FURTHER_TABLES = ['crop', 'active', 'several groups'] as const;
+export type FurtherTable = (typeof FURTHER_TABLES)[number];
+
+/** Whole-plant results of one crop, all designs together, in a state and season. They add up to the state's. */
+export interface CropCell {
+  state: PlaceKey;
+  season: Season;
+  species: Eppo;
+  group: Group;
+  /** Common name, or `OTHER_CROP`. */
+  crop: string;
+  status: ReleasedCell['status'];
+  /** Null exactly when withheld. */
+  counts: ReleasedCounts | null;
+}
+
+/** Whole-plant results of one active in a district and window. A population tested on two actives counts in both. */
+export interface ActiveCell {
+  district: PlaceKey;
+  period: Period;
+  species: Eppo;
+  group: Group;
+  /** ISO common name (those of a mixture joined by ` + `), or `NOT_NAMED`. */
+  active: string;
+  status: ReleasedCell['status'];
+  counts: ReleasedCounts | null;
+}
+
+/** Populations of a species that were screened against two groups or more, by the number of groups they are resistant to. */
+export interface MultipleCell {
+  placeKind: 'region' | 'state';
+  place: PlaceKey;
+  period: Period;
+  species: Eppo;
+  status: ReleasedCell['status'];
+  /** tested = none + one + several; `several` is two groups or more. Null exactly when withheld. */
+  counts: { tested: number; none: number; one: number; several: number } | null;
+}
+
+/** The further table in which a cell stands; null for one of the cells themselves. */
+export function furtherTableOf({ group, part }: Pick<CellKey, 'group' | 'part'>): FurtherTable | null {
+  return group === SEVERAL_GROUPS ? 'several groups' : (part?.of ?? null);
+}
+
+/** By crop at state × season, in the order of released cells. */
+export function cropCells({ further }: Pick<ReleasedCube, 'further'>): CropCell[] {
+  return further
+    .filter(({ part }) => part?.of === 'crop')
+    .map(({ place, period, species, group, part, status, counts }) => {
+      return { state: place, season: period.first, species, group, crop: part!.name, status, counts };
+    });
+}
+
+/** By active at district × window. */
+export function activeCells({ further }: Pick<ReleasedCube, 'further'>): ActiveCell[] {
+  return further
+    .filter(({ part }) => part?.of === 'active')
+    .map(({ place, period, species, group, part, status, counts }) => {
+      return { district: place, period, species, group, active: part!.name, status, counts };
+    });
+}
+
+/** Resistance to several groups at region and state × window. */
+export function multipleCells({ further }: Pick<ReleasedCube, 'further'>): MultipleCell[] {
+  return further
+    .filter((cell) => furtherTableOf(cell) === 'several groups')
+    .map(({ placeKind, place, period, species, status, counts }) => ({
+      ...{ placeKind: placeKind as MultipleCell['placeKind'], place, period, species, status },
+      counts: counts && {
+        tested: counts.tested,
+        none: counts.tested - counts.resistant - counts.someSurvivors,
+        one: counts.someSurvivors,
+        several: counts.resistant,
+      },
+    }));
+}
