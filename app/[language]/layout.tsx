@@ -6,6 +6,7 @@ import '../styles/base.css';
 import '../styles/masthead.css';
 import '../styles/page.css';
 import '../styles/figures.css';
+import '../styles/map.css';
 import '../styles/print.css';
 
 export async function generateMetadata({ params }: LanguageParams): Promise<Metadata> {

@@ -1,5 +1,6 @@
 import { Empty } from '../components/empty';
 import { NoPage } from '../components/no-page';
+import { NoRelease } from '../components/no-release';
 import { ReportPage } from '../components/report-page';
 import { Unreachable } from '../components/unreachable';
 import { languageOf } from '../messages/languages';
@@ -18,5 +19,6 @@ export default async function Page({
   const reading = await readReport(await searchParams);
   if (reading.state === 'empty') return <Empty speech={speech} />;
   if (reading.state === 'unreachable') return <Unreachable speech={speech} />;
+  if (reading.state === 'no release') return <NoRelease speech={speech} {...reading} />;
   return <ReportPage speech={speech} report={reading.report} />;
 }

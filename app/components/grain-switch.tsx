@@ -1,22 +1,29 @@
 import Link from 'next/link';
 import type { Speech } from '../messages/texts';
-import { type View, viewHref } from '../view/view';
+import { grainsOf, viewWith } from '../view/choices';
+import type { Report } from '../view/read-report';
+import { viewHref } from '../view/view';
 
-/** County or district: two addresses of the same view. */
-export function GrainSwitch({ speech, view }: { speech: Speech; view: View }) {
-  const { grain } = speech.texts;
+/** County, district or state: addresses of the same view. */
+export function GrainSwitch({
+  speech: { language, texts },
+  report: { head, region, view },
+}: {
+  speech: Speech;
+  report: Report;
+}) {
   return (
-    <nav className="grain-switch" aria-label={grain.label}>
-      <span aria-hidden="true">{grain.label}</span>
-      {(['county', 'district'] as const).map((by) => (
+    <nav className="grain-switch" aria-label={texts.grain.label}>
+      <span aria-hidden="true">{texts.grain.label}</span>
+      {grainsOf(region).map((by) => (
         <Link
           key={by}
-          href={viewHref(speech.language, { ...view, by })}
+          href={viewHref(language, viewWith(head, view, { by }))}
           scroll={false}
           prefetch={false}
           aria-current={view.by === by ? 'true' : undefined}
         >
-          {grain[by]}
+          {texts.layers.grains[by]}
         </Link>
       ))}
     </nav>

@@ -1,57 +1,48 @@
-import { INK, type Look, lookAttributes, SHARE_CLASSES } from '@/lib/figures/looks';
+import { fillAttributes, INK } from '@/lib/figures/looks';
 import { patterns } from '@/lib/figures/patterns';
 import { element } from '@/lib/figures/svg';
 import type { Speech } from '../messages/texts';
+import { type LegendEntry, mapLegend } from '../view/map-legend';
+import type { Report } from '../view/read-report';
 
-/** The four looks in words, each with its swatch. */
-export function Legend({
-  speech: { texts },
-  withShares,
-  withAreas,
-}: {
-  speech: Speech;
-  withShares: boolean;
-  withAreas: boolean;
-}) {
+/** What each fill of the map means, each with its swatch. */
+export function Legend({ speech: { texts }, report }: { speech: Speech; report: Report }) {
+  const { heading, ramp, states, notes } = mapLegend(texts, report);
   return (
     <section className="legend" aria-labelledby="legend-heading">
       <h3 id="legend-heading">{texts.legend.heading}</h3>
-      {withShares ? (
+      {heading ? (
         <>
-          <p>{texts.legend.share}</p>
-          <ul className="ramp">
-            {SHARE_CLASSES.map((bound, i) => (
-              <li key={bound}>
-                <Swatch look="confirmed" share={bound} />
-                {texts.legend.classes[i]}
-              </li>
-            ))}
-          </ul>
+          <p>{heading}</p>
+          <Entries className="ramp" entries={ramp} />
         </>
       ) : null}
-      <ul className="looks">
-        {withShares ? null : (
-          <li>
-            <Swatch look="confirmed" share={null} />
-            <span>{texts.legend.confirmed}</span>
-          </li>
-        )}
-        {(['clean', 'hidden', 'blank'] as const).map((look) => (
-          <li key={look}>
-            <Swatch look={look} share={null} />
-            <span>{texts.legend[look]}</span>
-          </li>
-        ))}
-      </ul>
-      {withAreas ? <p>{texts.legend.areas}</p> : null}
+      <Entries className="looks" entries={states} />
+      {notes.map((note) => (
+        <p key={note}>{note}</p>
+      ))}
     </section>
   );
 }
 
-function Swatch({ look, share }: { look: Look; share: number | null }) {
-  const prefix = `legend-${look}-`;
+function Entries({ className, entries }: { className: string; entries: readonly LegendEntry[] }) {
+  return (
+    <ul className={className}>
+      {entries.map((entry) => (
+        <li key={entry.words}>
+          <Swatch {...entry} />
+          <span>{entry.words}</span>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function Swatch({ fill }: LegendEntry) {
+  const { tone, faint } = fill;
+  const prefix = `legend-${tone}${faint ? '-faint' : ''}-`;
   const area = element('rect', {
-    ...lookAttributes(look, share, prefix),
+    ...fillAttributes(fill, prefix),
     x: 1,
     y: 1,
     width: 66,
@@ -59,7 +50,8 @@ function Swatch({ look, share }: { look: Look; share: number | null }) {
     stroke: INK.district,
     'stroke-width': 2,
   });
-  const picture = look === 'clean' || look === 'hidden' ? patterns(prefix) + area : area;
+  const isPlain = !faint && tone !== 'clean' && tone !== 'hidden';
+  const picture = isPlain ? area : patterns(prefix, faint ? [tone] : []) + area;
   return (
     <svg
       className="swatch"

@@ -8,18 +8,20 @@ export interface ReadPlace {
   words: string;
 }
 
-/** The line under the map that reads out the place that is pointed at. */
+/** Reads out the place that is pointed at: a card beside it where there is room, else a line under the map. */
 export function MapReading({
   texts,
   read,
+  side,
   href,
 }: {
   texts: MapTexts;
   read: ReadPlace | null;
+  side: 'left' | 'right';
   href: string | null;
 }) {
   return (
-    <div className="map-reading" aria-live="polite">
+    <div className="map-reading" data-side={side} aria-live="polite">
       {read && href ? (
         <p>
           <strong>{read.name}</strong> {read.words}{' '}
@@ -27,9 +29,7 @@ export function MapReading({
             {texts.open}
           </Link>
         </p>
-      ) : (
-        <p className="quiet">{texts.hint}</p>
-      )}
+      ) : null}
     </div>
   );
 }

@@ -1,84 +1,83 @@
-import { mapFigure } from '@/lib/figures/map-figure';
-import { fittedHeight, regionCamera } from '@/lib/figures/projection';
+import { regionCamera } from '@/lib/figures/projection';
 import { stateAnchors } from '@/lib/figures/region-outlines';
-import { sentence } from '../messages/format';
 import type { Speech } from '../messages/texts';
+import { areaOutlines } from '../view/map-frames';
+import { drawnFront, mapPicture, outlinedPlace } from '../view/map-picture';
 import type { Report } from '../view/read-report';
 import { GrainSwitch } from './grain-switch';
+import { LayerSwitch } from './layer-switch';
 import { Legend } from './legend';
 import { MapStage } from './map-stage';
 import { mapTexts } from './map-texts';
+import { PictureLinks } from './picture-links';
 import { PlaceCard } from './place-card';
-
-const WIDTH = 960;
+import { PlaceSearch } from './place-search';
 
 /** The map as a picture made here, its legend, and what is known of the chosen place. */
 export function MapSection({ speech, report }: { speech: Speech; report: Report }) {
   const { texts } = speech;
-  const { head, region, view, places, chosen, areas } = report;
-  const size = { width: WIDTH, height: fittedHeight(region, WIDTH) };
-  const stamp = head.simulated ? texts.simulated : null;
-  const title = texts.say.mapTitle(
-    texts.weedName(view.species),
-    texts.herbicideName(view.group).short,
-    view.by,
-    view.window,
-  );
-  const outlined = chosen.at(-1)!.place.key;
-  const picture = mapFigure({
-    region,
-    grain: view.by,
-    size,
-    places: places.map((numbers) => ({
-      place: numbers.place.key,
-      name: numbers.place.fullName,
-      status: numbers.status,
-      share: numbers.estimate?.share ?? null,
-      words: texts.say.placeWords(numbers),
-    })),
-    title,
-    description: texts.say.placeSummary(places, view.by),
-    hiddenWords: sentence(texts.status['no public information']),
-    stamp,
-    chosen: outlined === 'region' ? null : outlined,
-    prefix: 'map-',
-  });
+  const { head, region, view, map, place, frames } = report;
+  const { svg, size, title, about } = mapPicture(texts, report);
+  const county = place.kind === 'county' ? region.counties.find(({ fips }) => fips === place.key) : undefined;
   return (
     <section className="map-section" aria-labelledby="map-heading">
+      <LayerSwitch speech={speech} report={report} />
       <div className="section-head">
         <h2 id="map-heading">{title}</h2>
-        {region.districts.length > 0 ? <GrainSwitch speech={speech} view={view} /> : null}
+        <GrainSwitch speech={speech} report={report} />
       </div>
+      {/* The share is summed up under the headline already. */}
+      {view.layer === 'share' ? null : <p className="map-about">{about}</p>}
       <div className="map-columns">
         <div className="map-figure">
           <MapStage
-            picture={picture}
+            picture={svg}
             width={size.width}
             camera={regionCamera(region, size)}
+            regionCamera={regionCamera(region, { ...size, focus: null })}
             anchors={stateAnchors(region, size)}
-            stamp={stamp}
+            stamp={head.simulated ? texts.simulated : null}
             source={texts.map.source(head.number, texts.day(head.date))}
             language={speech.language}
-            texts={mapTexts(texts.map)}
+            texts={mapTexts(texts)}
             outlines={`/outlines/${head.number}.json`}
-            areas={
-              areas && view.by === 'county'
-                ? `/outlines/${head.number}-${areas.species}-${areas.first}.json`
-                : null
-            }
+            areas={areaOutlines(head.number, map.areas)}
+            counties={region.counties.map(
+              ({ fips, district, state }) => `${fips} ${district ?? '-'} ${state}`,
+            )}
+            grain={map.grain}
+            front={drawnFront(report, size)}
+            frames={frames}
             view={view}
-            chosen={outlined}
+            chosen={outlinedPlace(report)}
+            middle={county ? { lon: county.lon, lat: county.lat } : null}
           />
+          <PictureLinks speech={speech} view={view} />
+          <MapNotes speech={speech} report={report} />
         </div>
         <div className="map-aside">
-          <PlaceCard speech={speech} report={report} />
-          <Legend
-            speech={speech}
-            withShares={view.window !== 'all'}
-            withAreas={areas !== null && view.by === 'county'}
+          <PlaceSearch
+            action={speech.at('/')}
+            view={view}
+            language={speech.language}
+            names={`/outlines/${head.number}-names.json`}
+            texts={texts.layers.search}
           />
+          <PlaceCard speech={speech} report={report} />
+          <Legend speech={speech} report={report} />
         </div>
       </div>
     </section>
+  );
+}
+
+/** What the finding says that the map draws. */
+function MapNotes({ speech: { texts }, report: { map, view } }: { speech: Speech; report: Report }) {
+  const { finding } = map;
+  return (
+    <div className="map-notes">
+      {view.layer === 'spread' && view.by !== 'district' ? <p>{texts.layers.districtOnly}</p> : null}
+      {finding ? <p>{texts.say.findingWords(finding)}</p> : null}
+    </div>
   );
 }

@@ -1,18 +1,20 @@
 'use client';
 
 import { useRouter } from 'next/navigation';
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useMemo, useRef, useState } from 'react';
 import type { Camera } from '@/lib/figures/projection';
 import type { Anchor } from '@/lib/figures/region-outlines';
 import { countiesOf } from '@/lib/geography/areas';
-import type { LiveMap } from '../live-map/create-live-map';
+import type { DrawnFront, LiveMap } from '../live-map/create-live-map';
 import { drawnPlaces, placeUnder, placeWith } from '../live-map/picture';
 import { whenWanted } from '../live-map/when-wanted';
 import type { Language } from '../messages/languages';
-import { type View, viewHref } from '../view/view';
+import type { MapFrame } from '../view/map-frames';
+import { type Grain, type View, viewHref } from '../view/view';
 import { MapControls } from './map-controls';
 import { MapReading, type ReadPlace } from './map-reading';
 import type { MapTexts } from './map-texts';
+import { SeasonSlider } from './season-slider';
 
 export interface MapStageProperties {
   /** The server's picture: what is seen first, printed, and kept where a live map cannot be. */
@@ -20,6 +22,8 @@ export interface MapStageProperties {
   /** Units across the picture, and where a live map stands to cover it at one CSS pixel a unit. */
   width: number;
   camera: Camera;
+  /** The same of the whole region. */
+  regionCamera: Camera;
   /** Names of states, and where they stand. */
   anchors: readonly Anchor[];
   /** What is written over the map where the data are simulated. */
@@ -31,57 +35,43 @@ export interface MapStageProperties {
   /** Address of the outlines, and of those of areas where there are any. */
   outlines: string;
   areas: string | null;
+  /** `20063 KS-NW KS` for each county in the order of the region: it, its district (or `-`) and its state. */
+  counties: readonly string[];
+  /** The grain that is drawn. */
+  grain: Grain;
+  front: DrawnFront | null;
+  frames: readonly MapFrame[];
   view: View;
-  /** Key of the place to outline. */
+  /** Key of the place to outline, and its middle where it is small enough to be looked for. */
   chosen: string;
+  middle: { lon: number; lat: number } | null;
 }
 
 /**
  * The map. The server's picture stands until the live map has drawn the same thing over it; all that the live map
- * shows it takes from that picture, so the two cannot differ.
+ * shows it takes from that picture, so the two cannot differ, but for the other seasons that it can be stepped through.
  */
 export function MapStage(properties: MapStageProperties) {
-  const { picture, width, camera, anchors, stamp, source, outlines, areas, view, chosen, language, texts } =
+  const { picture, stamp, source, areas, grain, front, frames, view, chosen, middle, language, texts } =
     properties;
   const router = useRouter();
-  const { lon, lat, zoom } = camera;
   const stage = useRef<HTMLDivElement>(null);
-  const container = useRef<HTMLDivElement>(null);
-  const names = useRef(anchors);
-  const words = useRef(texts);
-  const [live, setLive] = useState<LiveMap | null>(null);
+  const { live, container } = useLiveMap(stage, properties);
   const [read, setRead] = useState<ReadPlace | null>(null);
-
-  useEffect(() => {
-    const [element, box] = [stage.current!, container.current!];
-    let map: LiveMap | null = null;
-    let gone = false;
-    const cancel = whenWanted(element, async () => {
-      const { createLiveMap } = await import('../live-map/create-live-map');
-      if (gone) return;
-      map = await createLiveMap({
-        container: box,
-        width,
-        camera: { lon, lat, zoom },
-        outlines,
-        names: names.current,
-        texts: words.current,
-      });
-      if (gone) map?.remove();
-      else if (map) setLive(map);
-    });
-    return () => {
-      gone = true;
-      cancel();
-      map?.remove();
-    };
-  }, [width, lon, lat, zoom, outlines]);
+  const [side, setSide] = useState<'left' | 'right'>('right');
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the picture is what is read from the stage
   useEffect(() => {
-    live?.paint({ places: drawnPlaces(stage.current!), grain: view.by, chosen, areas });
+    live?.paint({ fills: drawnPlaces(stage.current!), grain, areas });
+    live?.drawFront(front);
     setRead(null);
-  }, [live, picture, view.by, chosen, areas]);
+  }, [live, picture, grain, areas]);
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a place is gone to when it is chosen
+  useEffect(() => {
+    live?.choose(chosen);
+    if (middle) live?.show(middle);
+  }, [live, chosen]);
 
   useEffect(
     () =>
@@ -95,28 +85,81 @@ export function MapStage(properties: MapStageProperties) {
   return (
     <>
       <div
-        ref={stage}
-        className="map-stage"
-        data-map={live ? 'live' : 'picture'}
+        className="map-frame"
         onPointerOver={(event) => live || setRead(placeUnder(event.target))}
+        onPointerMove={({ clientX, currentTarget }) => {
+          const { left, width } = currentTarget.getBoundingClientRect();
+          setSide(clientX < left + width / 2 ? 'right' : 'left');
+        }}
       >
-        {/* biome-ignore lint/security/noDangerouslySetInnerHtml: markup made by our own figures, text escaped there */}
-        <div className="map-picture" dangerouslySetInnerHTML={{ __html: picture }} />
-        <div ref={container} className="map-live" />
-        <div className="map-cross" aria-hidden="true" />
-        {stamp && live ? (
-          <p className="map-stamp" aria-hidden="true">
-            {stamp}
-          </p>
-        ) : null}
+        <div ref={stage} className="map-stage" data-map={live ? 'live' : 'picture'}>
+          {/* biome-ignore lint/security/noDangerouslySetInnerHtml: markup made by our own figures, text escaped there */}
+          <div className="map-picture" dangerouslySetInnerHTML={{ __html: picture }} />
+          <div ref={container} className="map-live" />
+          <div className="map-cross" aria-hidden="true" />
+          {stamp && live ? (
+            <p className="map-stamp" aria-hidden="true">
+              {stamp}
+            </p>
+          ) : null}
+        </div>
+        <MapReading texts={texts} read={read} side={side} href={read && hrefOf(language, view, read.place)} />
       </div>
       <div className="map-below">
         <div className="map-controls-room">{live ? <MapControls texts={texts} map={live} /> : null}</div>
-        <p className="quiet">{source}</p>
+        <SeasonSlider
+          texts={texts}
+          frames={frames}
+          shown={view}
+          step={live ? (frame) => live.step(frame) : null}
+          open={(window) => router.replace(viewHref(language, { ...view, window }), { scroll: false })}
+        />
       </div>
-      <MapReading texts={texts} read={read} href={read && hrefOf(language, view, read.place)} />
+      <p className="quiet">
+        {texts.hint} {source}
+      </p>
     </>
   );
+}
+
+/** The live map once it has taken over; until then, and where there can be none, null. */
+function useLiveMap(stage: React.RefObject<HTMLDivElement | null>, properties: MapStageProperties) {
+  const { outlines, camera, width } = properties;
+  const { lon, lat, zoom } = camera;
+  const container = useRef<HTMLDivElement>(null);
+  const [live, setLive] = useState<LiveMap | null>(null);
+  const given = useRef(properties);
+  given.current = properties;
+  const home = useMemo(() => ({ lon, lat, zoom }), [lon, lat, zoom]);
+
+  useEffect(() => {
+    let map: LiveMap | null = null;
+    let gone = false;
+    const cancel = whenWanted(stage.current!, async () => {
+      const { createLiveMap } = await import('../live-map/create-live-map');
+      if (gone) return;
+      const { regionCamera, counties, anchors, texts } = given.current;
+      map = await createLiveMap({
+        ...{ container: container.current!, width, camera: given.current.camera, region: regionCamera },
+        ...{ outlines, names: anchors, texts },
+        counties: counties.map((keys) => {
+          const [fips = '', district = '', state = ''] = keys.split(' ');
+          return { fips, district, state };
+        }),
+      });
+      if (gone) map?.remove();
+      else if (map) setLive(map);
+    });
+    return () => {
+      gone = true;
+      cancel();
+      map?.remove();
+      setLive(null);
+    };
+  }, [stage, width, outlines]);
+
+  useEffect(() => live?.goTo(home), [live, home]);
+  return { live, container };
 }
 
 /** An area is opened by the first of its counties. */

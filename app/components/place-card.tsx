@@ -1,23 +1,16 @@
-import type { FirstDetection } from '@/lib/findings/types';
 import type { Speech } from '../messages/texts';
 import type { PlaceNumbers } from '../view/place-numbers';
-import type { Report } from '../view/read-report';
+import type { PlaceFacts, Report } from '../view/read-report';
+import { viewHref } from '../view/view';
 
-/** The chosen place: its numbers, or why there are none and what the places that hold it say. */
-export function PlaceCard({
-  speech,
-  report: { view, place, chosen, findings },
-}: {
-  speech: Speech;
-  report: Report;
-}) {
-  const { texts } = speech;
+/** The chosen place: what each layer says of it, or why there is nothing, and what the places that hold it say. */
+export function PlaceCard({ speech, report }: { speech: Speech; report: Report }) {
+  const { texts, language } = speech;
+  const { view, place, chosen, placeWindow, facts } = report;
   const own = chosen.at(-1)!;
-  const why = texts.say.absence(own, view.window);
-  const first = findings.find(
-    (finding): finding is FirstDetection => finding.kind === 'first detection' && finding.place === place.key,
-  );
+  const why = texts.say.absence(own, placeWindow);
   const around = chosen.slice(0, -1).reverse();
+  const holder = place.kind === 'county' ? place.district : null;
   return (
     <section className="place-card" aria-labelledby="place-heading">
       <h3 id="place-heading">{place.fullName}</h3>
@@ -28,11 +21,10 @@ export function PlaceCard({
       ) : null}
       {own.place.kind === 'area' ? <p>{texts.say.countedTogether(place.name, own.place.fullName)}</p> : null}
       <p>
-        <strong>{texts.status[own.status]}</strong> {texts.say.when(view.window)}
+        <strong>{texts.status[own.status]}</strong> {texts.say.when(placeWindow)}
       </p>
       {why ? <p>{why}</p> : null}
-      {own.estimate ? <p>{texts.say.estimateWords(own.estimate)}</p> : null}
-      {first ? <p>{texts.say.firstDetectionWords(first)}</p> : null}
+      <Facts speech={speech} numbers={own} facts={facts} />
       {around.length > 0 ? (
         <ul className="around">
           {around.map((numbers) => (
@@ -42,7 +34,54 @@ export function PlaceCard({
           ))}
         </ul>
       ) : null}
+      {holder ? (
+        <p className="quiet">
+          <a href={viewHref(language, { ...view, place: holder })}>
+            {texts.layers.card.zoom(findName(chosen, holder))}
+          </a>
+        </p>
+      ) : null}
     </section>
+  );
+}
+
+function findName(chosen: Report['chosen'], key: string): string {
+  return chosen.find(({ place }) => place.key === key)?.place.name ?? key;
+}
+
+/** What each layer says, the ones that say nothing left out. */
+function Facts({
+  speech: { texts },
+  numbers: { estimate },
+  facts: { first, pattern, detection },
+}: {
+  speech: Speech;
+  numbers: PlaceNumbers;
+  facts: PlaceFacts;
+}) {
+  const { card } = texts.layers;
+  const clean = estimate ? texts.layers.reassurance(estimate) : null;
+  const rows: [string, string | null][] = [
+    [card.screened, estimate ? texts.count(estimate.tested) : null],
+    [card.found, estimate && estimate.tested > 0 ? texts.say.estimateWords(estimate) : null],
+    [card.allows, clean],
+    [
+      card.first,
+      detection ? texts.say.firstDetectionWords(detection) : first ? texts.layers.firstWords(first) : null,
+    ],
+    [card.neighbours, pattern ? texts.layers.patterns[pattern] : null],
+  ];
+  const told = rows.filter(([, words]) => words !== null);
+  if (told.length === 0) return null;
+  return (
+    <dl className="facts">
+      {told.map(([name, words]) => (
+        <div key={name}>
+          <dt>{name}</dt>
+          <dd>{words}</dd>
+        </div>
+      ))}
+    </dl>
   );
 }
 

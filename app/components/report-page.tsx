@@ -12,6 +12,7 @@ import { MapSection } from './map-section';
 import { Masthead } from './masthead';
 import { Methods } from './methods';
 import { NumbersTable } from './numbers-table';
+import { ReleaseNote } from './release-note';
 import { Trends } from './trends';
 import { ViewForm } from './view-form';
 
@@ -29,6 +30,7 @@ export function ReportPage({ speech, report }: { speech: Speech; report: Report 
         simulated={head.simulated}
       />
       <main id="content">
+        <ReleaseNote speech={speech} report={report} />
         <Headline speech={speech} report={report} />
         <Errata speech={speech} release={head.number} errata={errata} folder={`/releases/${head.number}/`} />
         <ViewForm speech={speech} report={report} />

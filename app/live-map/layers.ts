@@ -4,22 +4,23 @@ import type {
   LayerSpecification,
   LineLayerSpecification as LineLayer,
 } from 'maplibre-gl';
+import { TONES, type Tone } from '@/lib/figures/looks';
 import type { Palette } from './palette';
-import type { DrawnLook } from './picture';
 
 export const SOURCE = 'outlines';
 export const FILL = 'fill';
 /** Outlines of the areas of the map that is shown. */
 export const AREAS = 'areas';
 
-/** Looks as the numbers that feature state holds: the classes of share from 11 up. */
-const CODES = { blank: 0, clean: 1, hidden: 2, confirmed: 10 } as const;
+/** The front that is shown. */
+export const FRONT = 'front';
 
-export function codeOf({ look, step }: DrawnLook): number {
-  return CODES[look] + step;
+/** Inks as the numbers that feature state holds: their place among all. */
+export function codeOf(tone: Tone): number {
+  return TONES.indexOf(tone);
 }
 
-const code: ExpressionSpecification = ['coalesce', ['feature-state', 'look'], CODES.blank];
+const code: ExpressionSpecification = ['coalesce', ['feature-state', 'tone'], codeOf('blank')];
 
 /** All layers from the ground up, in the order, colours and widths of the picture at `scale` CSS pixels a unit. */
 export function layers(palette: Palette, scale: number): LayerSpecification[] {
@@ -29,10 +30,13 @@ export function layers(palette: Palette, scale: number): LayerSpecification[] {
     { ...ground, id: FILL, paint: { 'fill-antialias': false, 'fill-color': fillColour(palette) } },
     { ...ground, id: 'dots', paint: { 'fill-pattern': 'dots', 'fill-opacity': only('clean') } },
     { ...ground, id: 'hatch', paint: { 'fill-pattern': 'hatch', 'fill-opacity': only('hidden') } },
+    { ...ground, id: 'faint', paint: { 'fill-pattern': 'faint', 'fill-opacity': FAINT_ONLY } },
     faint(line('line-county', ['==', ['get', 'kind'], 'county'], palette.county, 0.8)),
     ofAreas(line('line-area', ['==', ['get', 'kind'], 'area'], palette.county, 0.8)),
     line('line-district', ['==', ['get', 'kind'], 'district'], palette.district, 1.1),
     line('line-state', ['==', ['get', 'kind'], 'state'], palette.state, 1.6),
+    ofFront(line('front-halo', ALL, palette.sheet, 3.5)),
+    dashed(ofFront(line('front', ALL, palette.ink, 1.5))),
     ...both(line('line-pointed', NOWHERE, palette.ink, 1.8)),
     ...both(line('line-chosen-halo', NOWHERE, palette.sheet, 4.5)),
     ...both(line('line-chosen', NOWHERE, palette.ink, 2.5)),
@@ -47,6 +51,16 @@ function both(layer: LineLayer): LineLayer[] {
 function ofAreas(layer: LineLayer): LineLayer {
   return { ...layer, source: AREAS };
 }
+
+function ofFront(layer: LineLayer): LineLayer {
+  return { ...layer, source: FRONT };
+}
+
+function dashed(layer: LineLayer): LineLayer {
+  return { ...layer, paint: { ...layer.paint, 'line-dasharray': [3.3, 2.3] }, layout: {} };
+}
+
+const ALL: ExpressionSpecification = ['has', 'kind'];
 
 /** Lines of counties inside an area are faint. */
 function faint(layer: LineLayer): LineLayer {
@@ -68,14 +82,20 @@ export function outlineOf(place: string): ExpressionSpecification {
 }
 
 export function fillColour(palette: Palette): ExpressionSpecification {
-  const steps = palette.ramp.flatMap((colour, i) => [CODES.confirmed + i + 1, colour]);
-  const looks = [CODES.clean, palette.clean, CODES.confirmed, palette.confirmed, ...steps];
-  return ['match', code, ...looks, palette.sheet] as unknown as ExpressionSpecification;
+  const inks = TONES.flatMap((tone, i) => [i, palette.tones[tone]]);
+  return ['match', code, ...inks, palette.sheet] as unknown as ExpressionSpecification;
 }
 
-function only(look: 'clean' | 'hidden'): DataDrivenPropertyValueSpecification<number> {
-  return ['case', ['==', code, CODES[look]], 1, 0];
+function only(tone: 'clean' | 'hidden'): DataDrivenPropertyValueSpecification<number> {
+  return ['case', ['==', code, codeOf(tone)], 1, 0];
 }
+
+const FAINT_ONLY: DataDrivenPropertyValueSpecification<number> = [
+  'case',
+  ['boolean', ['feature-state', 'faint'], false],
+  1,
+  0,
+];
 
 const ground = {
   type: 'fill',

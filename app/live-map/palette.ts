@@ -1,8 +1,8 @@
+import { TONES, type Tone } from '@/lib/figures/looks';
+
 /** Colours of the map as the page's styles set them now: light, dark or as a reader wants them. */
 export interface Palette {
-  ramp: string[];
-  confirmed: string;
-  clean: string;
+  tones: Record<Tone, string>;
   dot: string;
   hatch: string;
   sheet: string;
@@ -15,13 +15,13 @@ export interface Palette {
 export function readPalette(element: Element): Palette {
   const style = getComputedStyle(element);
   const read = (name: string) => style.getPropertyValue(`--${name}`).trim();
+  const sheet = read('sheet');
+  const inks = TONES.map((tone) => [tone, tone === 'blank' || tone === 'hidden' ? sheet : read(tone)]);
   return {
-    ramp: [1, 2, 3, 4].map((step) => read(`share-${step}`)),
-    confirmed: read('confirmed'),
-    clean: read('clean'),
+    tones: Object.fromEntries(inks),
     dot: read('dot'),
     hatch: read('hatch'),
-    sheet: read('sheet'),
+    sheet,
     county: read('line-county'),
     district: read('line-district'),
     state: read('line-state'),

@@ -1,20 +1,19 @@
+import { type Fill, TONES, type Tone, toneClass } from '@/lib/figures/looks';
 import type { ReadPlace } from '../components/map-reading';
 
-/** How a place is drawn: the only thing that the live map knows of it. */
-export interface DrawnLook {
-  place: string;
-  look: 'confirmed' | 'clean' | 'hidden' | 'blank';
-  /** Class of its share from 1, or 0 where it has none. */
-  step: number;
-}
+/** How each place is filled: the only thing that the live map knows of it. */
+export type Fills = ReadonlyMap<string, Fill>;
 
-/** The looks of all places of the picture inside an element. */
-export function drawnPlaces(inside: Element): DrawnLook[] {
-  return [...inside.querySelectorAll<SVGElement>('svg.map [data-place]')].map((area) => {
-    const look = /look-(\w+)/.exec(area.getAttribute('class') ?? '')?.[1] as DrawnLook['look'];
-    const step = Number(/share-(\d)/.exec(area.getAttribute('class') ?? '')?.[1] ?? 0);
-    return { place: area.dataset.place!, look, step };
-  });
+const TONE_OF = new Map<string, Tone>(TONES.map((tone) => [toneClass(tone), tone]));
+
+/** The fills of all places of the picture inside an element. */
+export function drawnPlaces(inside: Element): Fills {
+  return new Map(
+    [...inside.querySelectorAll<SVGElement>('svg.map [data-place]')].map((area) => {
+      const [, look = '', faint] = /^(.*?)( faint)?$/.exec(area.getAttribute('class') ?? '') ?? [];
+      return [area.dataset.place!, { tone: TONE_OF.get(look) ?? 'blank', faint: faint !== undefined }];
+    }),
+  );
 }
 
 /** The place of the picture on which an event happened, as its title tells it. */

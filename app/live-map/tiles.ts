@@ -1,4 +1,4 @@
-import { HATCH, TILE } from '@/lib/figures/patterns';
+import { FAINT, HATCH, TILE } from '@/lib/figures/patterns';
 
 /** Side of a drawn tile in device pixels. */
 const SIDE = 4 * TILE;
@@ -18,6 +18,15 @@ export function hatchTile(colour: string): ImageData {
     context.strokeStyle = colour;
     context.lineWidth = 1.7;
     context.stroke(new Path2D(HATCH));
+  });
+}
+
+/** Lines of bare paper, which make the ink below lighter. */
+export function faintTile(colour: string): ImageData {
+  return draw((context) => {
+    context.strokeStyle = colour;
+    context.lineWidth = FAINT.width;
+    context.stroke(new Path2D(FAINT.d));
   });
 }
 

@@ -32,6 +32,9 @@ export type ReleaseReading =
   | ({ state: 'unknown' } & ReleasesReport)
   | { state: 'unreachable' };
 
+/** Of an address whose release does not stand. */
+export type NoReleaseReading = Extract<ReleaseReading, { state: 'withdrawn' | 'unknown' }>;
+
 /** The release of an address: as it stands, as a tombstone, or those that there are. */
 export async function readRelease(asked: string): Promise<ReleaseReading> {
   return orUnreachable(async () => {

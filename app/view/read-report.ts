@@ -3,21 +3,27 @@ import {
   findings,
   type ListedRelease,
   latestRelease,
+  releaseByNumber,
   releasedCells,
   releasedStatuses,
   releaseErrata,
 } from '@/db/repositories/published';
-import type { Finding } from '@/lib/findings/types';
+import type { Finding, FirstDetection } from '@/lib/findings/types';
 import { findAreas } from '@/lib/geography/areas';
 import type { AreaTable, Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import { publicDatabase } from '../database';
 import { regionOf } from '../region';
+import type { ClusterPattern } from './cluster-patterns';
+import { type MapContent, type MapInput, mapContent } from './map-content';
+import { type MapFrame, mapFrames } from './map-frames';
 import { orUnreachable } from './or-unreachable';
 import { type Misfit, type Parameters, parseView } from './parse-view';
 import { type PlaceNumbers, placeNumbers } from './place-numbers';
-import { areaOf, areaPlaces, districtPlaces, findPlace, lineage, type Place } from './places';
-import { type CellIndex, indexCells } from './released';
+import { areaOf, areaPlaces, districtPlaces, findPlace, lineage, type Place, statePlaces } from './places';
+import { type NoReleaseReading, readRelease } from './read-releases';
+import { type FirstFind, firstFind, recorder } from './record';
+import { type CellIndex, indexCells, isSeasonShown } from './released';
 import type { View } from './view';
 
 /** All that the page shows, from one release. */
@@ -26,12 +32,20 @@ export interface Report {
   region: Region;
   view: View;
   misfits: Misfit[];
-  /** The places of the map and the table, in the order of the table. */
+  /** The places of the grain in the window that is shown, by state and name. */
   places: PlaceNumbers[];
+  /** What the map shows of them, by its layer. */
+  map: MapContent;
+  /** The same map in each of its seasons or windows, to be stepped through. */
+  frames: MapFrame[];
   /** The place that was asked for. */
   place: Place;
   /** From the region down to that place, or to the area that it is counted in. */
   chosen: PlaceNumbers[];
+  /** The seasons that the last of `chosen` speaks of: of a county the window, where the map shows a single season. */
+  placeWindow: View['window'];
+  /** What the other layers say of that place. */
+  facts: PlaceFacts;
   /** How counties are counted together on this map. */
   areas: AreaTable | null;
   /** Released cells of the pair, for the trends. */
@@ -39,22 +53,48 @@ export interface Report {
   findings: Finding[];
   /** What was found wrong with the release since. */
   errata: ListedRelease['errata'];
+  /** Number of the newest release, where this one is older. */
+  newer: number | null;
 }
 
-export type Reading = { state: 'ready'; report: Report } | { state: 'empty' } | { state: 'unreachable' };
+/** What layers say of one place beside its counts. */
+export interface PlaceFacts {
+  first: FirstFind | null;
+  /** The release's own finding of it. */
+  detection: FirstDetection | null;
+  pattern: ClusterPattern | null;
+}
+
+export type Reading =
+  | { state: 'ready'; report: Report }
+  | { state: 'no release'; asked: string; reading: NoReleaseReading }
+  | { state: 'empty' }
+  | { state: 'unreachable' };
 
 /**
- * Reads what an address asks for from the newest release, through the public role. A database that does not answer is
- * a state of the page; any other error is thrown.
+ * Reads what an address asks for from the release that it names, else from the newest one, through the public role. A
+ * database that does not answer is a state of the page; any other error is thrown.
  */
 export async function readReport(parameters: Parameters): Promise<Reading> {
   return orUnreachable(async () => read(publicDatabase(), parameters));
 }
 
 async function read(db: PublicDatabase, parameters: Parameters): Promise<Reading> {
-  const head = await latestRelease(db);
-  if (!head || head.pairs.length === 0) return { state: 'empty' };
-  return { state: 'ready', report: await reportOf(db, head, parameters) };
+  const given = parameters.release;
+  const asked = (Array.isArray(given) ? given[0] : given) ?? '';
+  const latest = await latestRelease(db);
+  if (asked === '' || asked === String(latest?.number)) {
+    if (!latest || latest.pairs.length === 0) return { state: 'empty' };
+    return { state: 'ready', report: await reportOf(db, latest, parameters) };
+  }
+  const head = /^[1-9]\d{0,8}$/.test(asked) ? await releaseByNumber(db, Number(asked)) : null;
+  if (head && head.pairs.length > 0) {
+    return { state: 'ready', report: await reportOf(db, head, parameters, latest?.number ?? null) };
+  }
+  const reading = await readRelease(asked);
+  if (reading.state === 'unreachable') return reading;
+  // A release that stands and holds nothing to map is as good as none.
+  return reading.state === 'ready' ? { state: 'empty' } : { state: 'no release', asked, reading };
 }
 
 /** All that a page shows of one release, through the public role. */
@@ -62,6 +102,7 @@ export async function reportOf(
   db: PublicDatabase,
   head: ReleaseHead,
   parameters: Parameters,
+  newer: number | null = null,
 ): Promise<Report> {
   const region = regionOf(head);
   const { view, misfits } = parseView(parameters, head, region);
@@ -72,15 +113,52 @@ export async function reportOf(
     releaseErrata(db, head.number),
   ]);
   const cells = indexCells(released);
-  const numbers = (place: Place) => placeNumbers(cells, statuses, view.window, place);
-  const window = view.window === 'all' ? head.windows.at(-1) : view.window;
-  const areas = window ? findAreas(head.areas, view.species, window.first) : null;
-  const all = view.by === 'county' ? areaPlaces(region, areas) : districtPlaces(region);
+  const numbers = (place: Place, window: View['window'] = view.window): PlaceNumbers => {
+    const isShown = window === 'all' || isSeasonShown(head, cells, place, window);
+    return isShown
+      ? placeNumbers(cells, statuses, window, place)
+      : { place, status: 'no public information', estimate: null };
+  };
   const place = findPlace(region, view.place);
-  const chosen = lineage(region, areaOf(region, areas, place)).map(numbers);
+  const placeWindow = windowOfPlace(head, view.window, place);
+  const window = placeWindow === 'all' ? head.windows.at(-1) : placeWindow;
+  const areas = window ? findAreas(head.areas, view.species, window.first) : null;
+  const all =
+    view.by === 'county'
+      ? areaPlaces(region, areas)
+      : view.by === 'state'
+        ? statePlaces(region)
+        : districtPlaces(region);
+  const own = areaOf(region, areas, place);
+  const chosen = lineage(region, own).map((one) => numbers(one, one === own ? placeWindow : view.window));
+  const input = { head, region, cells, findings: found, view, numbers };
   return {
-    ...{ head, region, view, misfits, place, chosen, areas, cells, errata },
-    places: all.map(numbers),
+    ...{ head, region, view, misfits, place, chosen, placeWindow, areas, cells, errata, newer },
+    facts: placeFacts(input, place, own),
+    places: all.map((one) => numbers(one)),
+    map: mapContent(input),
+    frames: mapFrames(input),
     findings: found,
+  };
+}
+
+/** A county has no season of its own: of it the window is told that holds the season. */
+function windowOfPlace(head: ReleaseHead, window: View['window'], { kind }: Place): View['window'] {
+  if (window === 'all' || kind !== 'county') return window;
+  return head.windows.find(({ first, last }) => first <= window.first && window.last <= last) ?? 'all';
+}
+
+function placeFacts(input: MapInput, place: Place, own: Place): PlaceFacts {
+  const clusters = mapContent({ ...input, view: { ...input.view, layer: 'clusters' } });
+  const detection = input.findings.find(
+    (one): one is FirstDetection => one.kind === 'first detection' && one.place === place.key,
+  );
+  return {
+    first:
+      place.kind === 'region'
+        ? null
+        : firstFind(recorder({ ...input, pair: input.view })(place), Number.POSITIVE_INFINITY),
+    detection: detection ?? null,
+    pattern: clusters.places.find(({ numbers }) => numbers.place.key === own.key)?.pattern ?? null,
   };
 }

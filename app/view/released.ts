@@ -1,4 +1,6 @@
 import type { ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
+import { hasSeasonTable } from '@/lib/release/season-tables';
+import type { ReleaseHead } from '@/lib/release/types';
 import type { Period, PlaceStatus } from '@/lib/vocabulary/terms';
 import type { Place } from './places';
 
@@ -35,6 +37,25 @@ export function releasedOver(cells: CellIndex, place: Place, period: Period): Re
     ({ period: { first, last } }) => first === last && first >= period.first && last <= period.last,
   );
   return seasons.map(fromCell).reduce(add, { kind: 'not screened' });
+}
+
+/**
+ * True where an absent cell would mean that nothing was screened: over a window; in a season table that is there; in a
+ * season of a window without any cell.
+ */
+export function isSeasonShown(
+  head: Pick<ReleaseHead, 'windows' | 'seasonTables'>,
+  cells: CellIndex,
+  place: Place,
+  { first, last }: Period,
+): boolean {
+  if (first !== last || place.kind === 'region' || place.kind === 'state') return true;
+  const window = head.windows.find((one) => one.first <= first && first <= one.last);
+  if (!window) return false;
+  if (window.first === window.last) return true;
+  const [pair] = [...cells.values()].flat();
+  if (!pair || releasedOver(cells, place, window).kind === 'not screened') return true;
+  return hasSeasonTable(head, place.kind, pair, first);
 }
 
 /** The look of a place over a period. */

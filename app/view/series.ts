@@ -1,9 +1,8 @@
 import type { TrendPoint } from '@/lib/figures/trend-figure';
-import { hasSeasonTable } from '@/lib/release/season-tables';
 import type { ReleaseHead } from '@/lib/release/types';
 import { estimate } from './place-numbers';
 import type { Place } from './places';
-import { type CellIndex, releasedOver } from './released';
+import { type CellIndex, isSeasonShown, releasedOver } from './released';
 
 /** The seasons of a place, the one under way for region and state only. A county has none: too little is public. */
 export function seriesOf(cells: CellIndex, head: ReleaseHead, place: Place): TrendPoint[] {
@@ -13,19 +12,10 @@ export function seriesOf(cells: CellIndex, head: ReleaseHead, place: Place): Tre
     const released = releasedOver(cells, place, { first: season, last: season });
     const numbers = released.kind === 'published' ? estimate(released.tested, released.resistant) : NOTHING;
     const { tested, resistant, low, high } = numbers;
-    const withheld = released.kind === 'withheld' || !isShown(head, cells, place, season);
+    const withheld =
+      released.kind === 'withheld' || !isSeasonShown(head, cells, place, { first: season, last: season });
     return { season, withheld, tested, resistant, low, high, unfinished: season === head.openSeason };
   });
-}
-
-/** True where an absent cell would mean that nothing was screened: in a table that is there, or a window without cells. */
-function isShown(head: ReleaseHead, cells: CellIndex, place: Place, season: number): boolean {
-  if (place.kind !== 'district') return true;
-  const window = head.windows.find(({ first, last }) => first <= season && season <= last);
-  if (!window) return false;
-  const [pair] = [...cells.values()].flat();
-  if (!pair || releasedOver(cells, place, window).kind === 'not screened') return true;
-  return hasSeasonTable(head, place.kind, pair, season);
 }
 
 const NOTHING = { tested: 0, resistant: 0, low: 0, high: 0 };

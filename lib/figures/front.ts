@@ -1,10 +1,12 @@
 import { geoCircle } from 'd3-geo';
 
-/** A front that moves outwards from where it began, as it stood at some times. */
+/** A front that moves outwards from where it began: for each beginning how far it had gone, and what is written there. */
 export interface Front {
-  origins: readonly { lon: number; lat: number }[];
-  /** Where it stood: how far from the nearest origin, and what is written there. */
-  rings: readonly { label: string; kilometres: number }[];
+  origins: readonly {
+    lon: number;
+    lat: number;
+    rings: readonly { label: string; kilometres: number }[];
+  }[];
 }
 
 /** A point in degrees: longitude, latitude. */
@@ -20,16 +22,16 @@ export interface Ring {
 const EARTH_KM = 6371.0088;
 
 /** The rings of a front as lines in degrees, great-circle distances on a sphere. A front that has gone no way has none. */
-export function frontRings({ origins, rings }: Front): Ring[] {
-  return rings
-    .filter(({ kilometres }) => kilometres > 0)
-    .flatMap(({ label, kilometres }) =>
-      origins.map(({ lon, lat }) => {
+export function frontRings({ origins }: Front): Ring[] {
+  return origins.flatMap(({ lon, lat, rings }) =>
+    rings
+      .filter(({ kilometres }) => kilometres > 0)
+      .map(({ label, kilometres }) => {
         const radius = (kilometres / EARTH_KM) * (180 / Math.PI);
         const { coordinates } = geoCircle().center([lon, lat]).radius(radius).precision(4)();
         return { label, line: coordinates[0] as Point[] };
       }),
-    );
+  );
 }
 
 /** Outlines of the rings for a live map, as lines. */
@@ -39,7 +41,7 @@ export function frontGeoJson(front: Front | null): GeoJSON.FeatureCollection {
     type: 'FeatureCollection',
     features: rings.map(({ line }) => ({
       type: 'Feature',
-      properties: {},
+      properties: { kind: 'ring' },
       geometry: { type: 'LineString', coordinates: line },
     })),
   };

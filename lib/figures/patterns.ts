@@ -12,7 +12,7 @@ export const HATCH_WIDTH = 1.7;
 export const DOT_RADIUS = 2.2;
 
 /** Level lines of bare paper through an ink, which make it lighter. */
-export const FAINT = { d: `M0,4H${TILE}M0,12H${TILE}`, width: 3 };
+export const FAINT = { d: `M0,4H${TILE}M0,12H${TILE}`, width: 2.2 };
 
 /**
  * The textures: dots and diagonal hatch, and the inks of `faint` in lighter ink. `prefix` keeps their ids apart from

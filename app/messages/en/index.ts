@@ -1,5 +1,6 @@
 import * as definitions from './definitions';
 import * as format from './format';
+import { layers } from './layers';
 import * as names from './names';
 import * as purposes from './purposes';
 import * as releases from './releases';
@@ -16,6 +17,7 @@ export const en = {
   ...purposes,
   ...releases,
   ...site,
+  layers,
   say,
   weed,
 };

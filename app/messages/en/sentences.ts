@@ -75,7 +75,7 @@ export function summary(region: PlaceNumbers, places: readonly PlaceNumbers[], b
 export function placeSummary(places: readonly PlaceNumbers[], by: Grain): string {
   const number = (status: PlaceStatus) => places.filter((place) => place.status === status).length;
   const [one, several] =
-    by === 'county' ? ['county or area', 'counties and areas'] : ['district', 'districts'];
+    by === 'county' ? ['county or area', 'counties and areas'] : [by as string, `${by}s`];
   const parts = [
     `confirmed in ${many(number('confirmed'), one, several)}`,
     `screened with none confirmed in ${count(number('none confirmed'))}`,
@@ -112,15 +112,18 @@ export function absence({ place, status }: PlaceNumbers, window: View['window'])
 }
 
 /** Where an address could not be followed. */
-export function misfitWords({ parameter, asked }: Misfit): string {
+export function misfitWords({ parameter, asked, several }: Misfit): string {
   const given = asked.length > 24 ? `${asked.slice(0, 24)}…` : asked;
   const what: Record<Misfit['parameter'], string> = {
     species: 'weed',
     group: 'herbicide group for this weed',
     window: 'run of seasons',
     by: 'kind of map',
+    layer: 'layer of the map',
     place: 'place',
+    find: 'county by the name',
   };
+  if (several) return `Several counties go by “${given}”: ${list(several, { comma: ', ', limit: 8 })}.`;
   return `This release has no ${what[parameter]} “${given}”, so another one is shown.`;
 }
 

@@ -141,7 +141,7 @@ export const texts = {
     share: 'Share',
     interval: '95 % interval',
     all: (count: number, grain: Grain) =>
-      `All ${count} ${grain === 'county' ? 'counties and areas' : 'districts'}`,
+      `All ${count} ${grain === 'county' ? 'counties and areas' : `${grain}s`}`,
   },
   folder: {
     only: (shown: string) =>

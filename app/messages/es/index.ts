@@ -1,6 +1,7 @@
 import type { Texts } from '../en';
 import * as definitions from './definitions';
 import * as format from './format';
+import { layers } from './layers';
 import * as names from './names';
 import * as purposes from './purposes';
 import * as releases from './releases';
@@ -17,6 +18,7 @@ export const es: Texts = {
   ...purposes,
   ...releases,
   ...site,
+  layers,
   say,
   weed,
 };

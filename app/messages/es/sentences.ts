@@ -70,7 +70,10 @@ export function summary(region: PlaceNumbers, places: readonly PlaceNumbers[], b
 
 export function placeSummary(places: readonly PlaceNumbers[], by: Grain): string {
   const number = (status: PlaceStatus) => places.filter((place) => place.status === status).length;
-  const [one, several] = by === 'county' ? ['condado o área', 'condados y áreas'] : ['distrito', 'distritos'];
+  const [one, several] =
+    by === 'county'
+      ? ['condado o área', 'condados y áreas']
+      : [texts.placeKind[by], `${texts.placeKind[by]}s`];
   const parts = [
     `confirmada en ${many(number('confirmed'), one, several)}`,
     `evaluada sin confirmar en ${count(number('none confirmed'))}`,
@@ -81,7 +84,7 @@ export function placeSummary(places: readonly PlaceNumbers[], by: Grain): string
 }
 
 export function mapTitle(weed: string, herbicides: string, by: Grain, window: View['window']): string {
-  return `Mapa por ${by === 'county' ? 'condado' : 'distrito'}: ${weed} resistente al ${herbicides}, ${when(window)}`;
+  return `Mapa por ${texts.placeKind[by]}: ${weed} resistente al ${herbicides}, ${when(window)}`;
 }
 
 export function countedTogether(county: string, area: string): string {
@@ -98,15 +101,18 @@ export function absence({ place, status }: PlaceNumbers, window: View['window'])
     : `Los números de ${place.name} ${when(window)} no son públicos. Así es donde pocas muestras o pocos remitentes respaldan un número, donde un solo remitente dio la mayor parte, o donde podría deducirse un número vecino. Eso no dice nada de lo que se encontró. En su lugar se muestran los lugares que lo contienen.`;
 }
 
-export function misfitWords({ parameter, asked }: Misfit): string {
+export function misfitWords({ parameter, asked, several }: Misfit): string {
   const given = asked.length > 24 ? `${asked.slice(0, 24)}…` : asked;
   const what: Record<Misfit['parameter'], string> = {
     species: 'ninguna maleza',
     group: 'para esta maleza ningún grupo de herbicidas',
     window: 'ningún grupo de temporadas',
     by: 'ninguna clase de mapa',
+    layer: 'ninguna capa del mapa',
     place: 'ningún lugar',
+    find: 'ningún condado de nombre',
   };
+  if (several) return `Varios condados se llaman «${given}»: ${list(several, { comma: ', ', limit: 8 })}.`;
   return `Esta publicación no tiene ${what[parameter]} «${given}»; se muestra otra cosa en su lugar.`;
 }
 

@@ -149,7 +149,7 @@ export const texts: typeof english = {
     share: 'Proporción',
     interval: 'Intervalo del 95 %',
     all: (count, grain: Grain) =>
-      grain === 'county' ? `Los ${count} condados y áreas` : `Los ${count} distritos`,
+      grain === 'county' ? `Los ${count} condados y áreas` : `Los ${count} ${PLACE_KINDS[grain]}s`,
   },
   folder: {
     only: (shown) =>

@@ -72,10 +72,15 @@ describe('the map as a picture', () => {
 
   it('draws a front over the places: its rings, its origin, and its name at each ring that is seen', () => {
     const front = {
-      origins: [{ lon: -98.5, lat: 41 }],
-      rings: [
-        { label: 'by 2018', kilometres: 60 },
-        { label: 'by 2090', kilometres: 9_000 },
+      origins: [
+        {
+          lon: -98.5,
+          lat: 41,
+          rings: [
+            { label: 'by 2018', kilometres: 60 },
+            { label: 'by 2090', kilometres: 9_000 },
+          ],
+        },
       ],
     };
     const svg = figure({ front, size: { ...size, width: 480, height: fittedHeight(region, 480) } });
