@@ -8,7 +8,7 @@ export class UserError extends Error {
   readonly remedy: string;
 
   constructor(problem: string, remedy: string, options?: ErrorOptions) {
-    super(`${problem} ${remedy}`, options);
+    super(`${problem} ${remedy}`.trim(), options);
     this.remedy = remedy;
   }
 }

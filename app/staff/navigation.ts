@@ -8,11 +8,12 @@ export interface Destination {
 }
 
 /**
- * The navigation, in the order of the work: Home, Samples, Sheets, Questions, Results, Map, Analysis, Releases,
+ * The navigation, in the order of the work: Home, Samples, Sheets, Questions, Results, Counties, Map, Analysis, Releases,
  * Briefing, Settings, People, Activity. A page stands here once it is there.
  */
 export const NAVIGATION: readonly Destination[] = [
   { href: '/staff', words: 'Home', right: 'home.see' },
+  { href: '/staff/counties', words: 'Counties', right: 'counties.see' },
   { href: '/staff/people', words: 'People', right: 'people.manage' },
   { href: '/staff/activity', words: 'Activity', right: 'activity.see' },
 ];

@@ -1,4 +1,5 @@
 import type { ScreeningTest } from '@/lib/cube/facts';
+import type { Fips } from '@/lib/vocabulary/terms';
 import type { StaffDatabase } from '../clients/staff';
 import { HELD } from './first-finds';
 
@@ -20,14 +21,31 @@ export async function readTests(db: StaffDatabase): Promise<TestRow[]> {
 
 /** The same in batches of 20,000, at one state of the database, in memory for one batch. */
 export async function* streamTests(db: StaffDatabase): AsyncGenerator<TestRow[]> {
-  yield* db.$client<TestRow[]>`
+  yield* selectTests(db, null).cursor(20_000);
+}
+
+/** The tests of populations from some counties alone. */
+export async function testsOfCounties(db: StaffDatabase, counties: readonly Fips[]): Promise<TestRow[]> {
+  return counties.length === 0 ? [] : selectTests(db, [...counties]);
+}
+
+/** How many populations came from each county, and which season is its newest. */
+export async function populationsByCounty(
+  db: StaffDatabase,
+): Promise<{ county: Fips; populations: number; lastSeason: number }[]> {
+  return db.$client<{ county: Fips; populations: number; lastSeason: number }[]>`
+    select county, count(*)::int as populations, max(season) as "lastSeason"
+    from surveillance.population group by county order by county`;
+}
+
+function selectTests(db: StaffDatabase, counties: Fips[] | null) {
+  return db.$client<TestRow[]>`
     select p.id::text as population, p.county, p.season, p.species, t.group_number as "group", t.assay, p.design,
       p.crop, p.funder, p.operation, p.public_share as "publicShare", t.actives,
       t.rate_multiple as "rateMultiple", t.treated, t.alive, coalesce(t.result, t.kind) as result,
       ${db.$client.unsafe(HELD)} as held
     from surveillance.test t
     join surveillance.population p on p.id = t.population_id
-    order by t.population_id, t.group_number, t.assay, t.actives, t.rate_multiple nulls first, t.kind`.cursor(
-    20_000,
-  );
+    where ${counties}::text[] is null or p.county = any(${counties})
+    order by t.population_id, t.group_number, t.assay, t.actives, t.rate_multiple nulls first, t.kind`;
 }

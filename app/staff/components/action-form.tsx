@@ -19,15 +19,17 @@ export function ActionForm(props: {
   label?: string;
   /** True for what cannot be taken back. */
   grave?: boolean;
+  /** How to show what only the person who asked may see, where that is more than texts. */
+  present?: (shown: Record<string, string>) => ReactNode;
   className?: string;
   children?: ReactNode;
 }) {
-  const { action, submit, label, grave, className = 'staff-form', children } = props;
+  const { action, submit, label, grave, present, className = 'staff-form', children } = props;
   const [outcome, send, pending] = useActionState(action, null);
   return (
     <OutcomeContext value={outcome}>
       <form action={send} className={className} aria-label={label} aria-busy={pending}>
-        <OutcomeWords outcome={outcome} />
+        <OutcomeWords outcome={outcome} present={present} />
         {children}
         <button type="submit" className={grave ? 'grave' : undefined} aria-disabled={pending}>
           {pending ? staff.form.working : submit}
@@ -37,7 +39,11 @@ export function ActionForm(props: {
   );
 }
 
-function OutcomeWords({ outcome }: { outcome: Outcome | null }) {
+function OutcomeWords(props: {
+  outcome: Outcome | null;
+  present?: (shown: Record<string, string>) => ReactNode;
+}) {
+  const { outcome, present = presentTexts } = props;
   const isGood = outcome?.state === 'done';
   return (
     <div role={isGood ? 'status' : 'alert'} className="staff-outcome" data-state={outcome?.state}>
@@ -49,13 +55,17 @@ function OutcomeWords({ outcome }: { outcome: Outcome | null }) {
           </a>
         </p>
       ) : null}
-      {Object.entries(outcome?.shown ?? {}).map(([what, value]) => (
-        <p key={what}>
-          {what} <code className="staff-shown">{value}</code>
-        </p>
-      ))}
+      {outcome?.shown ? present(outcome.shown) : null}
     </div>
   );
+}
+
+function presentTexts(shown: Record<string, string>): ReactNode {
+  return Object.entries(shown).map(([what, value]) => (
+    <p key={what}>
+      {what} <code className="staff-shown">{value}</code>
+    </p>
+  ));
 }
 
 /** What was entered last under a name, or what is wrong with it. */

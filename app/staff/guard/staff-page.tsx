@@ -5,6 +5,7 @@ import type { StaffDatabase } from '@/db/clients/staff';
 import type { Person } from '@/db/repositories/people';
 import { getProgramme, type Programme } from '@/db/repositories/programme';
 import { may, type Right } from '@/lib/access/rights';
+import type { StaffSide } from '@/lib/access/staff-side';
 import { Shell } from '../components/shell';
 import { Sorry } from '../components/sorry';
 import { staff } from '../messages/en';
@@ -16,6 +17,7 @@ type Words = Record<string, string | string[] | undefined>;
 /** What a page of the staff side is made from. */
 export interface PageContext {
   db: StaffDatabase;
+  side: StaffSide;
   person: Person;
   /** Null before the first sheet. */
   programme: Programme | null;
@@ -47,7 +49,8 @@ interface PageProps {
  */
 export function staffPage(right: Right, make: (context: PageContext) => Promise<Page>) {
   return async ({ params, searchParams }: PageProps): Promise<ReactElement> => {
-    const { db, settings } = await theStaffSide();
+    const side = await theStaffSide();
+    const { db, settings } = side;
     const person = await currentPerson();
     if (!person) return redirect(signInAddress((await headers()).get(ASKED_PAGE)));
     const programme = await getProgramme(db);
@@ -60,7 +63,14 @@ export function staffPage(right: Right, make: (context: PageContext) => Promise<
       );
     }
     try {
-      const page = await make({ db, person, programme, params: await params, search: await searchParams });
+      const page = await make({
+        db,
+        side,
+        person,
+        programme,
+        params: await params,
+        search: await searchParams,
+      });
       return (
         <Shell {...frame} title={page.title} status={page.status} cautions={page.cautions}>
           {page.content}

@@ -2,17 +2,11 @@
 
 import { z } from 'zod';
 import { addActivity } from '@/db/repositories/activity';
-import { LONGEST_PASSWORD, SHORTEST_PASSWORD } from '@/lib/access/passwords';
 import { openAction } from '../guard/open-action';
+import { newPassword } from '../guard/passwords';
 import { door } from '../messages/door';
 
-const schema = z.object({
-  token: z.string().max(200),
-  password: z
-    .string()
-    .min(SHORTEST_PASSWORD, door.newPassword.short)
-    .max(LONGEST_PASSWORD, door.newPassword.long),
-});
+const schema = z.object({ token: z.string().max(200), password: newPassword });
 
 /** Sets the password for which a link was sent, and ends all sessions of the account. */
 export const choosePassword = openAction(schema, async ({ side, input, ask }) => {

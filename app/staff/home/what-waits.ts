@@ -1,0 +1,53 @@
+import { count } from '@/app/messages/en/format';
+import type { StaffDatabase } from '@/db/clients/staff';
+import { listFirstFinds } from '@/db/repositories/first-finds';
+import { lastRelease } from '@/db/repositories/last-release';
+import { listSeasons } from '@/db/repositories/programme';
+import { countQuestions } from '@/db/repositories/questions';
+import { unreported } from '@/db/repositories/reported';
+import { homeTexts as texts } from '../messages/home';
+
+/** Something that waits for somebody: what, why it matters, and the page where it is dealt with. */
+export interface Waits {
+  what: string;
+  why: string;
+  href: string;
+}
+
+/** What waits for the programme's staff, the most urgent first. */
+export async function whatWaits(db: StaffDatabase): Promise<Waits[]> {
+  const [questions, finds, senders, seasons, release] = await Promise.all([
+    countQuestions(db),
+    listFirstFinds(db),
+    unreported(db),
+    listSeasons(db),
+    lastRelease(db),
+  ]);
+  const asked = questions.reduce((sum, one) => sum + one.count, 0);
+  const awaiting = finds.filter(({ confirmedAt }) => confirmedAt === null);
+  const held = awaiting.reduce((sum, find) => sum + find.held, 0);
+  const waits: Waits[] = [];
+  if (asked > 0)
+    waits.push({ what: texts.questions(count(asked)), why: texts.questionsWhy, href: '/staff/questions' });
+  if (awaiting.length > 0) {
+    waits.push({
+      what: texts.finds(count(awaiting.length)),
+      why: texts.findsWhy(count(held)),
+      href: '/staff/finds',
+    });
+  }
+  for (const { season, populations } of senders) {
+    waits.push({
+      what: texts.unreported(count(populations), season),
+      why: texts.unreportedWhy,
+      href: `/staff/samples?season=${season}`,
+    });
+  }
+  for (const { year, closedAt } of seasons) {
+    if (closedAt === null)
+      waits.push({ what: texts.open(year), why: texts.openWhy, href: '/staff/releases' });
+  }
+  if (release && release.waiting > 0)
+    waits.push({ what: texts.late(count(release.waiting)), why: texts.lateWhy, href: '/staff/releases' });
+  return waits;
+}

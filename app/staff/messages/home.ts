@@ -1,0 +1,24 @@
+/** Texts of the start of the staff side. */
+export const homeTexts = {
+  title: (name: string) => `Good day, ${name}`,
+  waits: 'What waits for you',
+  nothing: 'Nothing waits. New work begins with a sheet.',
+  questions: (count: string) => `${count} rows wait as questions`,
+  questionsWhy: 'They count nowhere until somebody answers.',
+  finds: (count: string) => `${count} first finds await their second run`,
+  findsWhy: (held: string) => `${held} resistant results stay out of releases until then.`,
+  unreported: (count: string, season: number) =>
+    `${count} samples of ${season}: the sender has no result yet`,
+  unreportedWhy: 'A result goes to its sender before it goes to the public.',
+  open: (season: number) => `The season ${season} is open`,
+  openWhy: 'Only closed seasons enter the public map.',
+  late: (count: string) => `${count} changes of closed seasons waited at the last release`,
+  lateWhy: 'They enter when what changes tells on nobody; nothing has to be done.',
+  release: (number: number, date: string) => `The newest release is number ${number} of ${date}.`,
+  noRelease: 'Nothing has been released yet.',
+  counties: 'Your counties',
+  countiesWhy: 'exact numbers, for you alone',
+  noCounties: 'No county is assigned to you yet. Ask an administrator of your programme.',
+  start:
+    'Nothing is here yet. An analyst brings in the first sheet; an administrator says what the programme is called and whom to ask.',
+} as const;

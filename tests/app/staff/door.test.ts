@@ -1,0 +1,270 @@
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, describe, expect, it, onTestFinished } from 'vitest';
+import { listActivity } from '@/db/repositories/activity';
+import { addPerson, closeAccount, type Person, reopenAccount } from '@/db/repositories/people';
+import { givePassword } from '@/lib/access/invite';
+import { openBrowser } from '../support/browser';
+import { openStaffSite, PASSWORD, type StaffSite } from '../support/staff-site';
+import { totp } from '../support/totp';
+
+let site: StaffSite;
+let browser: Browser;
+beforeAll(async () => {
+  [site, browser] = await Promise.all([openStaffSite(), openBrowser({ graphics: false })]);
+}, 600_000);
+afterAll(async () => {
+  await browser?.close();
+  await site?.close();
+});
+
+// All tests come from one address: each begins with its own count of attempts.
+beforeEach(async () => {
+  await site.db.$client`delete from access.throttle`;
+});
+
+async function open(options: Parameters<Browser['newContext']>[0] = {}): Promise<Page> {
+  const context: BrowserContext = await browser.newContext(options);
+  context.setDefaultTimeout(30_000);
+  onTestFinished(() => context.close());
+  const page = await context.newPage();
+  page.on('console', (message) => {
+    // What the policy keeps from running would be said here.
+    if (/Content Security Policy|Refused to/.test(message.text())) throw new Error(message.text());
+  });
+  return page;
+}
+
+async function signIn(page: Page, email: string, password: string, path = '/staff'): Promise<void> {
+  await page.goto(site.url + path);
+  await page.getByLabel('E-mail address').fill(email);
+  await page.getByLabel('Password', { exact: true }).fill(password);
+  await page.getByRole('button', { name: 'Sign in' }).click();
+}
+
+let made = 0;
+/** A new invented account, so that no test leans on another. */
+async function somebody(): Promise<Person> {
+  made += 1;
+  const person = await addPerson(site.db, {
+    name: `Invented person ${made}`,
+    email: `invented-${made}@example.org`,
+    roles: ['administrator'],
+  });
+  await givePassword(site.db, person.id, PASSWORD);
+  return person;
+}
+
+describe.each([true, false])('with script: %s', (javaScriptEnabled) => {
+  it('signing in leads to the page that was asked for; a wrong password is told and written down', async () => {
+    const { email, id } = await somebody();
+    const page = await open({ javaScriptEnabled });
+    await signIn(page, email, 'not the password', '/staff/activity?what=signed%20in');
+    await page.getByText('do not belong together').waitFor();
+    expect(await page.getByLabel('E-mail address').inputValue()).toBe(email);
+    await page.getByLabel('Password', { exact: true }).fill(PASSWORD);
+    await page.getByRole('button', { name: 'Sign in' }).click();
+    await page.waitForURL(`${site.url}/staff/activity?what=signed%20in`);
+    const done = await listActivity(site.db, { about: email });
+    expect(done.map(({ what }) => what)).toContain('sign-in refused');
+    const own = await listActivity(site.db, { what: 'signed in' });
+    expect(own.map(({ personId }) => personId)).toContain(id);
+  });
+});
+
+it('a session is a cookie that no script can read and no other site can send', async () => {
+  const page = await open();
+  await signIn(page, (await somebody()).email, PASSWORD);
+  await page.getByRole('heading', { name: /Good day/ }).waitFor();
+  const cookies = await page.context().cookies();
+  expect(cookies).toHaveLength(1);
+  expect(cookies[0]).toMatchObject({ httpOnly: true, sameSite: 'Strict' });
+  const again = await page.reload();
+  expect(again!.headers()).toMatchObject({
+    'cache-control': 'no-store',
+    'x-robots-tag': 'noindex, nofollow',
+  });
+  expect(again!.headers()['content-security-policy']).not.toContain('unsafe');
+  await page.getByText('Invented person').first().click();
+  await page.getByRole('button', { name: 'Sign out' }).click();
+  await page.getByRole('heading', { name: 'Sign in' }).waitFor();
+  expect((await page.goto(`${site.url}/staff/people`))!.url()).toContain('/staff/sign-in');
+});
+
+it('a closed account is out at once, and cannot come back in until it is opened again', async () => {
+  const { email, id } = await somebody();
+  const page = await open();
+  await signIn(page, email, PASSWORD);
+  await page.getByRole('heading', { name: /Good day/ }).waitFor();
+  await closeAccount(site.db, id);
+  await page.goto(`${site.url}/staff`);
+  await page.getByRole('heading', { name: 'Sign in' }).waitFor();
+  await signIn(page, email, PASSWORD);
+  await page.getByText('do not belong together').waitFor();
+  await reopenAccount(site.db, id);
+  await signIn(page, email, PASSWORD);
+  await page.getByRole('heading', { name: /Good day/ }).waitFor();
+});
+
+it('a forgotten password is chosen anew by a letter whose link works once; other sessions end', async () => {
+  const { email } = await somebody();
+  const elsewhere = await open();
+  await signIn(elsewhere, email, PASSWORD);
+  await elsewhere.getByRole('heading', { name: /Good day/ }).waitFor();
+  const page = await open();
+  await page.goto(`${site.url}/staff/forgotten-password`);
+  await page.getByLabel('E-mail address').fill(email);
+  await page.getByRole('button', { name: 'Send the letter' }).click();
+  await page.getByText('a letter is on its way').waitFor();
+  const letter = site.letters().at(-1)!;
+  expect(letter).toContain(`To: ${email}`);
+  const link = /http:\S+new-password\?token=\S+/.exec(
+    letter.replaceAll('=\r\n', '').replaceAll('=3D', '='),
+  )![0];
+  await page.goto(link);
+  await page.getByLabel('New password').fill('short');
+  await page.getByRole('button', { name: 'Use this password' }).click();
+  await page.getByText('at least 12 characters').last().waitFor();
+  await page.getByLabel('New password').fill('another invented one');
+  await page.getByRole('button', { name: 'Use this password' }).click();
+  await page.getByText('Your password is changed').waitFor();
+  await elsewhere.goto(`${site.url}/staff`);
+  await elsewhere.getByRole('heading', { name: 'Sign in' }).waitFor();
+  await signIn(page, email, 'another invented one');
+  await page.getByRole('heading', { name: /Good day/ }).waitFor();
+  const second = await open();
+  await second.goto(link);
+  await second.getByLabel('New password').fill('a third invented one');
+  await second.getByRole('button', { name: 'Use this password' }).click();
+  await second.getByText('This link was used before').waitFor();
+});
+
+it('asking for a password says the same where there is no account, and sends nothing', async () => {
+  const before = site.letters().length;
+  const page = await open();
+  await page.goto(`${site.url}/staff/forgotten-password`);
+  await page.getByLabel('E-mail address').fill('nobody@example.org');
+  await page.getByRole('button', { name: 'Send the letter' }).click();
+  await page.getByText('a letter is on its way').waitFor();
+  expect(site.letters()).toHaveLength(before);
+});
+
+it('a second factor is asked for once it is set up: a code opens, a wrong one does not, a recovery code once', async () => {
+  const { email } = await somebody();
+  const page = await open();
+  await signIn(page, email, PASSWORD, '/staff/account');
+  await page.getByLabel('Your password').fill(PASSWORD);
+  await page.getByRole('button', { name: 'Set up a second factor' }).click();
+  await page.getByRole('img', { name: /QR code/ }).waitFor();
+  const key = await page.locator('.staff-shown').first().innerText();
+  const recovery = await page.locator('.staff-codes code').first().innerText();
+  await page.getByLabel('Code that the program shows now').fill(totp(key, Date.now()));
+  await page.getByRole('button', { name: 'Finish' }).click();
+  await page.getByText('A second factor is set up').waitFor();
+
+  const other = await open();
+  await signIn(other, email, PASSWORD, '/staff/people');
+  await other.getByRole('heading', { name: 'Second factor' }).waitFor();
+  expect((await other.goto(`${site.url}/staff/people`))!.url()).toContain('/staff/sign-in');
+  await signIn(other, email, PASSWORD, '/staff/people');
+  await other.getByLabel('Code').fill('000000');
+  await other.getByRole('button', { name: 'Go on' }).click();
+  await other.getByText('This code does not fit').waitFor();
+  await other.getByLabel('Code').fill(totp(key, Date.now()));
+  await other.getByRole('button', { name: 'Go on' }).click();
+  await other.getByRole('heading', { name: 'People' }).waitFor();
+
+  for (const works of [true, false]) {
+    const third = await open();
+    await signIn(third, email, PASSWORD);
+    await third.getByLabel('Code').fill(recovery);
+    await third.getByRole('button', { name: 'Go on' }).click();
+    await third
+      .getByText(works ? /Good day/ : /This code does not fit/)
+      .first()
+      .waitFor();
+  }
+});
+
+it('somebody who tries password after password is made to wait', async () => {
+  const { email } = await somebody();
+  const page = await open();
+  await page.goto(`${site.url}/staff/sign-in`);
+  const tooOften = page.getByText('Too many attempts');
+  for (let tries = 0; tries < 25 && !(await tooOften.isVisible()); tries++) {
+    await page.getByLabel('E-mail address').fill(email);
+    await page.getByLabel('Password', { exact: true }).fill(`guess ${tries}`);
+    const answer = page.waitForResponse((response) => response.request().method() === 'POST');
+    await page.getByRole('button', { name: 'Sign in' }).click();
+    await (await answer).finished();
+    await page.locator('form[aria-busy="false"]').waitFor();
+  }
+  expect(await tooOften.isVisible()).toBe(true);
+});
+
+it('somebody is invited by an administrator, chooses a password by the letter, and has the roles that were given', async () => {
+  const page = await open();
+  await signIn(page, (await somebody()).email, PASSWORD, '/staff/people');
+  await page.getByLabel('Name').fill('Invented Newcomer');
+  await page.getByLabel('E-mail address').fill('Newcomer@Example.org');
+  await page.getByRole('button', { name: 'Invite' }).click();
+  await page.getByText('Choose one role or more').waitFor();
+  await page.getByLabel('Analyst').check();
+  await page.getByRole('button', { name: 'Invite' }).click();
+  await page.getByText('A letter with a link is on its way').waitFor();
+  const letter = site.letters().at(-1)!.replaceAll('=\r\n', '').replaceAll('=3D', '=');
+  const newcomer = await open();
+  await newcomer.goto(/http:\S+new-password\?token=\S+/.exec(letter)![0]);
+  await newcomer.getByLabel('New password').fill('the newcomer’s password');
+  await newcomer.getByRole('button', { name: 'Use this password' }).click();
+  await newcomer.getByText('Your password is changed').waitFor();
+  await signIn(newcomer, 'newcomer@example.org', 'the newcomer’s password');
+  await newcomer.getByRole('heading', { name: 'Good day, Invented Newcomer' }).waitFor();
+  expect((await newcomer.goto(`${site.url}/staff/people`))!.status()).toBe(403);
+});
+
+describe('the pages', () => {
+  const PAGES = [
+    '/staff',
+    '/staff/account',
+    '/staff/people',
+    '/staff/activity',
+    '/staff/counties',
+    '/staff/nowhere',
+  ];
+
+  it.each([
+    { colorScheme: 'light', width: 1280 },
+    { colorScheme: 'dark', width: 360 },
+  ] as const)(
+    'hold nothing that axe finds, and fit ($colorScheme, $width px)',
+    async ({ colorScheme, width }) => {
+      await site.db.$client`delete from access.throttle`;
+      const page = await open({ colorScheme, viewport: { width, height: 800 } });
+      await page.goto(`${site.url}/staff/sign-in`);
+      await check(page, width, '/staff/sign-in');
+      await signIn(page, (await somebody()).email, PASSWORD);
+      await page.getByRole('heading', { name: /Good day/ }).waitFor();
+      for (const path of PAGES) {
+        await page.goto(site.url + path);
+        await check(page, width, path);
+      }
+      await page.goto(`${site.url}/staff`);
+      if (width < 960) {
+        await page.getByRole('button', { name: 'Menu' }).click();
+        await page.getByRole('link', { name: 'People' }).waitFor();
+        await check(page, width, 'the open menu');
+      }
+    },
+    180_000,
+  );
+
+  async function check(page: Page, width: number, what: string): Promise<void> {
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    expect(
+      violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`),
+      what,
+    ).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth), what).toBeLessThanOrEqual(width);
+  }
+});
