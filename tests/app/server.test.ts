@@ -76,6 +76,22 @@ describe('a page over the wire', () => {
     expect((await get('/_next/static/%2e%2e/%2e%2e/package.json')).status).toBe(404);
   });
 
+  it('has no staff side, however its address is written', async () => {
+    for (const path of [
+      '/staff',
+      '/staff/',
+      '/staff/sign-in',
+      '/%73taff/sign-in',
+      '/STAFF',
+      '//staff',
+      '/staff?x=1',
+    ]) {
+      const response = await get(path);
+      expect(response.status, path).toBe(404);
+      expect(await response.text(), path).not.toContain('type="password"');
+    }
+  });
+
   it('has a page of its own for an address that does not exist', async () => {
     const response = await get('/nowhere');
     expect(response.status).toBe(404);

@@ -19,7 +19,7 @@ afterAll(() => {
 it('npm run demo goes from an empty folder to a page, tells its progress, and stops all that it started', async () => {
   const demo = spawn(
     process.execPath,
-    ['--import', 'tsx', 'scripts/demo.ts', '--size', 'small', '--port', '0'],
+    ['--import', 'tsx', 'scripts/demo.ts', '--size', 'small', '--port', '0', '--staff-port', '0'],
     {
       env: { ...process.env, FENCEROW_DATA: folder, DATABASE_URL: '', NODE_ENV: 'production' },
     },
@@ -45,6 +45,11 @@ it('npm run demo goes from an empty folder to a page, tells its progress, and st
     const page = await (await fetch(address)).text();
     expect(page).toContain(SIMULATED_NOTICE);
     expect(page).toContain('<svg');
+    // Staff have a process of their own; the public site knows nothing of their pages.
+    const [, side] = /^Staff side: (http:\S+)\/staff/m.exec(out) ?? [];
+    expect((await fetch(`${side}/staff/sign-in`)).status).toBe(200);
+    expect((await fetch(`${address}/staff/sign-in`)).status).toBe(404);
+    expect(out.match(/@example\.org +password \S{16}$/gm)).toHaveLength(4);
     const sheets = join(folder, 'demo', 'small-1');
     expect(readdirSync(sheets)).toContain('simulated-2024.csv');
     expect(JSON.parse(readFileSync(join(sheets, 'truth.json'), 'utf8'))).toHaveProperty('seed', 1);

@@ -153,11 +153,11 @@ it('a second factor is asked for once it is set up: a code opens, a wrong one do
   const { email } = await somebody();
   const page = await open();
   await signIn(page, email, PASSWORD, '/staff/account');
-  await page.getByLabel('Your password').fill(PASSWORD);
+  await page.getByLabel('Your password', { exact: true }).fill(PASSWORD);
   await page.getByRole('button', { name: 'Set up a second factor' }).click();
   await page.getByRole('img', { name: /QR code/ }).waitFor();
-  const key = await page.locator('.staff-shown').first().innerText();
-  const recovery = await page.locator('.staff-codes code').first().innerText();
+  const key = (await page.locator('.staff-shown').first().textContent()) ?? '';
+  const recovery = (await page.locator('.staff-codes code').first().textContent()) ?? '';
   await page.getByLabel('Code that the program shows now').fill(totp(key, Date.now()));
   await page.getByRole('button', { name: 'Finish' }).click();
   await page.getByText('A second factor is set up').waitFor();
