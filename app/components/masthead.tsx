@@ -51,6 +51,7 @@ export function Masthead({
 const PAGES = [
   ['/', 'map'],
   ['/weeds', 'weeds'],
+  ['/trends', 'trends'],
   ['/counties', 'counties'],
   ['/methods', 'methods'],
   ['/releases', 'releases'],

@@ -9,7 +9,8 @@ export function TrendTable({
 }: {
   speech: Speech;
   caption: string;
-  points: readonly TrendPoint[];
+  /** Seasons, or runs of them by name. */
+  points: readonly (Omit<TrendPoint, 'season'> & { season: number | string })[];
 }) {
   return (
     <table>
@@ -37,7 +38,7 @@ export function TrendTable({
   );
 }
 
-function Numbers({ texts, point }: { texts: Speech['texts']; point: TrendPoint }) {
+function Numbers({ texts, point }: { texts: Speech['texts']; point: Omit<TrendPoint, 'season'> }) {
   if (point.withheld) return <td colSpan={4}>{texts.withheld}</td>;
   const { tested, resistant } = point;
   return (

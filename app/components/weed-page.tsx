@@ -5,6 +5,7 @@ import { weedPath } from '../view/find-weed';
 import type { WeedReport } from '../view/weed-report';
 import { Cautions } from './cautions';
 import { Masthead } from './masthead';
+import { Misfits } from './misfits';
 import { WeedAbout } from './weed-about';
 import { StripPatterns } from './weed-cell';
 import { WeedDistricts } from './weed-districts';
@@ -25,13 +26,7 @@ export function WeedPage({ speech, report }: { speech: Speech; report: WeedRepor
       <main id="content" className="weed">
         <StripPatterns />
         <div className="headline">
-          {misfits.length > 0 ? (
-            <div className="misfits" role="status">
-              {misfits.map((misfit) => (
-                <p key={misfit.parameter}>{texts.say.misfitWords(misfit)}</p>
-              ))}
-            </div>
-          ) : null}
+          <Misfits speech={speech} misfits={misfits} />
           <h1>
             {texts.weed.title(name, region.name)}{' '}
             <small lang="la">{speciesOf(species)?.scientificName}</small>

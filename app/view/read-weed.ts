@@ -1,5 +1,5 @@
 import type { PublicDatabase } from '@/db/clients/public';
-import { chosenCells, findingsOfSpecies, latestRelease } from '@/db/repositories/published';
+import { chosenCells, chosenFindings, latestRelease } from '@/db/repositories/published';
 import type { Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import type { Period } from '@/lib/vocabulary/terms';
@@ -30,7 +30,7 @@ export async function readWeed(asked: string, parameters: Parameters): Promise<W
     if (!window) return { state: 'empty' };
     const [cells, findings] = await Promise.all([
       cellsOf(db, head, window, species),
-      findingsOfSpecies(db, head.number, species),
+      chosenFindings(db, head.number, { species }),
     ]);
     const region = regionOf(head);
     return {

@@ -4,6 +4,7 @@ import type { Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import { reassurance } from '@/lib/stats/reassurance';
 import type { Eppo, Group, Period, PlaceStatus } from '@/lib/vocabulary/terms';
+import { countLooks } from './count-looks';
 import type { Misfit } from './parse-view';
 import { type PlaceNumbers, placeNumbers } from './place-numbers';
 import { districtPlaces, type Place, regionPlace, statePlaces } from './places';
@@ -76,7 +77,7 @@ export function weedReport({ cells, ...input }: WeedInput): WeedReport {
       group,
       numbers: whole.numbers[i]!,
       actives: activesIn(indices[i]!),
-      looks: looksOf(parts.map(({ numbers }) => numbers[i]!.status)),
+      looks: countLooks(parts.map(({ numbers }) => numbers[i]!.status)),
       upper: upperOf(whole.numbers[i]!),
     })),
   };
@@ -84,16 +85,6 @@ export function weedReport({ cells, ...input }: WeedInput): WeedReport {
 
 function activesIn(index: CellIndex): string[] {
   return [...new Set([...index.values()].flat().flatMap(({ actives }) => actives))].sort();
-}
-
-function looksOf(statuses: readonly PlaceStatus[]): Record<PlaceStatus, number> {
-  const number = (status: PlaceStatus) => statuses.filter((one) => one === status).length;
-  return {
-    confirmed: number('confirmed'),
-    'none confirmed': number('none confirmed'),
-    'no public information': number('no public information'),
-    'not screened': number('not screened'),
-  };
 }
 
 function upperOf({ estimate }: PlaceNumbers): number | null {

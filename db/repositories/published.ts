@@ -208,17 +208,24 @@ export async function releasedStatuses(
   return rows.map(({ release: _, ...row }) => row);
 }
 
-/** The public findings of all groups of a species, in the release's order; empty for a withdrawn release. */
-export async function findingsOfSpecies(
+/** The public findings of all groups of a species, or of one kind for all, in the release's order; none as above. */
+export async function chosenFindings(
   db: PublicDatabase,
   number: number,
-  species: Eppo,
+  { species, kind }: { species?: Eppo; kind?: Finding['kind'] },
 ): Promise<Finding[]> {
   const rows = await db
     .select({ body: finding.body })
     .from(finding)
-    .where(and(eq(finding.release, number), eq(finding.species, species), stands(finding.release)))
-    .orderBy(asc(finding.position));
+    .where(
+      and(
+        eq(finding.release, number),
+        species === undefined ? undefined : eq(finding.species, species),
+        kind === undefined ? undefined : eq(sql`${finding.body} ->> 'kind'`, kind),
+        stands(finding.release),
+      ),
+    )
+    .orderBy(asc(finding.species), asc(finding.group), asc(finding.position));
   return rows.map(({ body }) => body);
 }
 

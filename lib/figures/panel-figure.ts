@@ -38,8 +38,8 @@ export interface PanelFigure extends PictureWords {
   };
 }
 
-/** Half of the width of a phone, with room for words of readable size. */
-const SIZE = { width: 250, height: 150 };
+/** Two of them stand beside each other on a phone, with words of readable size. */
+const SIZE = { width: 180, height: 132 };
 
 /**
  * A small chart to stand beside others of the same axes: the share of each season as a mark, joined where seasons follow
@@ -50,7 +50,7 @@ const SIZE = { width: 250, height: 150 };
  */
 export function panelFigure(figure: PanelFigure): string {
   const { points, windows, words: say, prefix } = figure;
-  const plot = seasonPlot(points, { size: SIZE, domain: [0, 1], numbers: [], name: '' });
+  const plot = seasonPlot(points, { size: SIZE, domain: [0, 1], numbers: [], name: '', margin: 42 });
   const room = { ...plot, foot: SIZE.height - 36 };
   room.y = plot.y.copy().range([room.foot, room.top]);
   return picture(

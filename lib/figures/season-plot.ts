@@ -34,9 +34,10 @@ export interface PlotOptions {
   numbers: readonly string[];
   /** Left of the numbers. */
   name: string;
+  /** Room for the values left of the axis; enough for `100 %` and `1,000` unless given. */
+  margin?: number;
 }
 
-/** Room for the values left of the axis. */
 const LEFT = 54;
 /** Room under the axis for names of seasons, one row of numbers and a line of notes. */
 const BELOW = 54;
@@ -46,12 +47,12 @@ const ROW = 14;
  * A plot over seasons. Numbers below the axis stand in as many rows as keep them apart. */
 export function seasonPlot(
   marks: readonly SeasonMark[],
-  { size, domain, numbers, name }: PlotOptions,
+  { size, domain, numbers, name, margin = LEFT }: PlotOptions,
 ): SeasonPlot & { rows: number } {
   const [right, top] = [size.width - 8, 14];
   const widest = Math.max(0, ...numbers.map(widthOf));
-  const beside = Math.max(0, widest - ((right - LEFT) / marks.length) * 0.9) / 2;
-  const left = Math.max(LEFT, Math.ceil(widthOf(name) + beside) + 3);
+  const beside = Math.max(0, widest - ((right - margin) / marks.length) * 0.9) / 2;
+  const left = Math.max(margin, Math.ceil(widthOf(name) + beside) + 3);
   const x = scaleBand<number>()
     .domain(marks.map(({ season }) => season))
     .range([left, right])

@@ -7,6 +7,7 @@ import * as releases from './releases';
 import * as say from './sentences';
 import * as site from './site';
 import { texts } from './texts';
+import { trends } from './trends';
 import { weed } from './weed';
 
 export const en = {
@@ -19,6 +20,7 @@ export const en = {
   ...site,
   layers,
   say,
+  trends,
   weed,
 };
 

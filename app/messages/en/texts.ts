@@ -99,8 +99,6 @@ export const texts = {
     unfinished: 'still being screened',
     table: 'The same numbers as a table',
     season: 'Season',
-    byWindow: (count: number) =>
-      `${count === 1 ? 'One district has' : `${count} districts have`} no season that is public: too few were screened. The map shows what is public of them by run of seasons.`,
     county:
       'A county has no season-by-season line of its own: too few samples for one to be public. These are the district, state and region that hold it.',
   },

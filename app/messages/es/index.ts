@@ -8,6 +8,7 @@ import * as releases from './releases';
 import * as say from './sentences';
 import * as site from './site';
 import { texts } from './texts';
+import { trends } from './trends';
 import { weed } from './weed';
 
 export const es: Texts = {
@@ -20,5 +21,6 @@ export const es: Texts = {
   ...site,
   layers,
   say,
+  trends,
   weed,
 };

@@ -108,8 +108,6 @@ export const texts: typeof english = {
     unfinished: 'aún en evaluación',
     table: 'Los mismos números como tabla',
     season: 'Temporada',
-    byWindow: (count) =>
-      `${count === 1 ? 'Un distrito no tiene' : `${count} distritos no tienen`} ninguna temporada pública: se evaluaron demasiado pocas. El mapa muestra lo que es público de ellos por grupo de temporadas.`,
     county:
       'Un condado no tiene una línea propia por temporada: hay demasiado pocas muestras para que sea pública. Estos son el distrito, el estado y la región que lo contienen.',
   },

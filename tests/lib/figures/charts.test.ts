@@ -104,7 +104,9 @@ describe('charts over seasons', () => {
           expect(overlaps(draw(points))).toEqual([]);
           expect(fontOnPhone(draw(points))).toBeGreaterThanOrEqual(10);
         }
-        expect(overlaps(panel(points, windowsOf(points)))).toEqual([]);
+        const small = panel(points, windowsOf(points));
+        expect(overlaps(small)).toEqual([]);
+        expect(fontOnPhone(small, 2)).toBeGreaterThanOrEqual(9.5);
       }),
     );
   });

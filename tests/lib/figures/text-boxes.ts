@@ -36,8 +36,12 @@ export function overlaps(svg: string): string[] {
   );
 }
 
-/** How large the words are on a phone of 360 pixels, whose page has a margin of 16 on each side. */
-export function fontOnPhone(svg: string): number {
+/**
+ * How large the words are on a phone of 360 pixels, whose page has a margin of 16 on each side.
+ *
+ * @param beside how many pictures stand beside each other there, 16 apart
+ */
+export function fontOnPhone(svg: string, beside = 1): number {
   const width = Number(/viewBox="0 0 ([\d.]+)/.exec(svg)![1]);
-  return (Number(/font-size="([\d.]+)"/.exec(svg)![1]) * 328) / width;
+  return (Number(/font-size="([\d.]+)"/.exec(svg)![1]) * (328 - 16 * (beside - 1))) / beside / width;
 }

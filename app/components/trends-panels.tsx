@@ -1,0 +1,78 @@
+import { panelFigure } from '@/lib/figures/panel-figure';
+import { periodLabel } from '@/lib/vocabulary/terms';
+import { unbroken } from '../messages/format';
+import type { Speech } from '../messages/texts';
+import type { Panel, TrendsReport } from '../view/trends-report';
+import { trendsPath } from '../view/trends-view';
+import { Chart, Reading } from './chart';
+import { TrendTable } from './trend-table';
+
+/** A small chart for each district, all on the same axes; those without anything public are named. */
+export function TrendsPanels({ speech, report }: { speech: Speech; report: TrendsReport }) {
+  const { texts, at } = speech;
+  const { panels, pair, region } = report;
+  const { panels: words } = texts.trends;
+  const drawn = panels.filter(hasNumbers);
+  const hidden = panels.filter((panel) => !hasNumbers(panel) && wasScreened(panel));
+  const absent = panels.filter((panel) => !hasNumbers(panel) && !wasScreened(panel));
+  const names = (some: readonly Panel[]) => some.map(({ place }) => place.name);
+  return (
+    <section className="trends" aria-labelledby="panels-heading">
+      <h2 id="panels-heading">{region.districts.length > 0 ? words.heading : words.states}</h2>
+      {drawn.length > 0 ? <Reading speech={speech} words={words.reading} /> : <p>{words.none}</p>}
+      <div className="panel-grid">
+        {drawn.map((panel) => (
+          <Chart
+            key={panel.place.key}
+            speech={speech}
+            small
+            name={panel.place.name}
+            href={at(trendsPath(pair, panel.place.key))}
+            markup={markupOf(speech, panel, report.head.simulated)}
+          >
+            <WindowTable speech={speech} panel={panel} />
+          </Chart>
+        ))}
+      </div>
+      {hidden.length > 0 ? <p className="reading">{words.hidden(names(hidden))}</p> : null}
+      {absent.length > 0 ? <p className="reading">{words.absent(names(absent))}</p> : null}
+    </section>
+  );
+}
+
+function hasNumbers({ points, windows }: Panel): boolean {
+  return [...points, ...windows].some(({ withheld, tested }) => !withheld && tested > 0);
+}
+
+function wasScreened({ points, windows }: Panel): boolean {
+  return [...points, ...windows].some(({ withheld, tested }) => withheld || tested > 0);
+}
+
+function markupOf({ texts }: Speech, { place, points, windows }: Panel, simulated: boolean): string {
+  return panelFigure({
+    points,
+    windows,
+    title: place.name,
+    description: windows.map(texts.trends.windowWords).join(' '),
+    words: {
+      withheld: texts.withheld,
+      point: (point) => `${point.season}: ${texts.say.pointWords(point)}`,
+      window: texts.trends.windowWords,
+    },
+    stamp: simulated ? texts.simulated : null,
+    prefix: `panel-${place.key}-`,
+  });
+}
+
+/** Runs of seasons, and single ones where there are any. */
+function WindowTable({ speech, panel: { place, points, windows } }: { speech: Speech; panel: Panel }) {
+  const rows = [
+    ...windows.map(({ first, last, ...numbers }) => ({
+      ...numbers,
+      season: unbroken(periodLabel({ first, last })),
+      unfinished: false,
+    })),
+    ...points.filter(({ withheld, tested }) => !withheld && tested > 0),
+  ];
+  return <TrendTable speech={speech} caption={place.name} points={rows} />;
+}

@@ -1,0 +1,39 @@
+import {
+  chosenCells,
+  chosenFindings,
+  findings,
+  latestRelease,
+  releasedCells,
+} from '@/db/repositories/published';
+import type { MatchedChange } from '@/lib/findings/types';
+import { publicDatabase } from '../database';
+import { regionOf } from '../region';
+import { orUnreachable } from './or-unreachable';
+import type { Parameters } from './parse-view';
+import { type TrendsReport, trendsReport } from './trends-report';
+import { parseTrendsView } from './trends-view';
+
+export type TrendsReading =
+  | { state: 'ready'; report: TrendsReport }
+  | { state: 'empty' }
+  | { state: 'unreachable' };
+
+/** What the newest release shows over its seasons of the weed, group and place that an address asks for. */
+export async function readTrends(parameters: Parameters): Promise<TrendsReading> {
+  return orUnreachable(async (): Promise<TrendsReading> => {
+    const db = publicDatabase();
+    const head = await latestRelease(db);
+    if (!head || head.pairs.length === 0) return { state: 'empty' };
+    const region = regionOf(head);
+    const view = parseTrendsView(parameters, head, region);
+    const [cells, wide, found, compared] = await Promise.all([
+      releasedCells(db, head.number, view.pair),
+      chosenCells(db, head.number, { placeKinds: ['region'] }),
+      findings(db, head.number, view.pair),
+      chosenFindings(db, head.number, { kind: 'matched change' }),
+    ]);
+    const changes = compared.filter((one): one is MatchedChange => one.kind === 'matched change');
+    const input = { head, region, ...view, cells, wide, findings: found, changes };
+    return { state: 'ready', report: trendsReport(input) };
+  });
+}
