@@ -39,6 +39,7 @@ const config: NextConfig = {
   // Node loads these as they are: a bundler mixes up the two module formats of what turf stands on.
   serverExternalPackages: [
     'postgres',
+    '@resvg/resvg-js',
     '@turf/turf',
     '@node-rs/argon2',
     'better-auth',

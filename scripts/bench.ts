@@ -16,6 +16,7 @@ const BENCHMARKS: Record<string, () => Promise<Benchmark>> = {
   gate: async () => (await import('./bench/gate')).gate,
   'gate-loss': async () => (await import('./bench/gate-loss')).gateLoss,
   spread: async () => (await import('./bench/spread')).spread,
+  site: async () => (await import('./bench/site')).site,
   intake: async () => (await import('./bench/intake')).intake,
 };
 

@@ -136,6 +136,7 @@ function useLiveMap(stage: React.RefObject<HTMLDivElement | null>, properties: M
     let map: LiveMap | null = null;
     let gone = false;
     const cancel = whenWanted(stage.current!, async () => {
+      performance.mark('live-map-wanted');
       const { createLiveMap } = await import('../live-map/create-live-map');
       if (gone) return;
       const { regionCamera, counties, anchors, texts } = given.current;
@@ -149,6 +150,7 @@ function useLiveMap(stage: React.RefObject<HTMLDivElement | null>, properties: M
       });
       if (gone) map?.remove();
       else if (map) setLive(map);
+      performance.mark('live-map-there');
     });
     return () => {
       gone = true;

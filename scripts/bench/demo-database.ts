@@ -9,7 +9,7 @@ import type { Steps } from '../support/steps';
 /** Runs the demonstration's stages (default size, seed 1) in a database and a folder of their own that are removed after. */
 export async function withDemoDatabase(
   steps: Steps,
-  work: (staff: StaffDatabase) => Promise<void> = async () => {},
+  work: (staff: StaffDatabase, publicUrl: string) => Promise<void> = async () => {},
 ): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'fencerow-bench-'));
   const env = { ...process.env, FENCEROW_DATA: join(folder, 'data'), DATABASE_URL: undefined };
@@ -19,7 +19,7 @@ export async function withDemoDatabase(
   try {
     const sheets = join(folder, 'sheets');
     await runDemoStages({ size: 'default', seed: 1, folder: sheets, staff, published, steps });
-    await work(staff);
+    await work(staff, database.publicUrl);
   } finally {
     await closeClient(staff);
     await closeClient(published);

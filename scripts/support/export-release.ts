@@ -106,7 +106,7 @@ function here(file: { bytes: Buffer } | null, name: string): FolderFile {
   );
 }
 
-const STYLES = ['base', 'masthead', 'page', 'figures', 'print'];
+const STYLES = ['base', 'masthead', 'page', 'figures', 'map', 'print'];
 
 function styles(): Buffer {
   const folder = join(dirname(dirname(dirname(fileURLToPath(import.meta.url)))), 'app', 'styles');

@@ -81,11 +81,13 @@ const NOWHERE = {
   },
 } as unknown as NonNullable<Parameters<typeof AppRouterContext.Provider>[0]['value']>;
 
-/** The switch of the map leads to another page, and the line under it is filled by script. */
+/** The switches of the map lead to other pages, and its card and its seasons are filled and moved by script. */
 function withoutLiveParts(html: string): string {
   return html
-    .replace(/<nav class="(?:grain-switch|site-nav|languages)"[^>]*>.*?<\/nav>/gs, '')
-    .replace(/<div class="map-reading"[^>]*>.*?<\/div>/s, '');
+    .replace(/<nav class="(?:layer-switch|grain-switch|site-nav|languages)"[^>]*>.*?<\/nav>/gs, '')
+    .replace(/<div class="(?:map-reading|season-slider)"[^>]*>.*?<\/div>/gs, '')
+    .replace(/<search .*?<\/search>/s, '')
+    .replace(/<p class="picture-links[^>]*>.*?<\/p>/s, '');
 }
 
 function inFolder(html: string, release: number): string {

@@ -82,8 +82,6 @@ export const layers = {
     svg: 'SVG',
     png: 'PNG',
     how: 'with its legend, source, release and date',
-    cautions:
-      'Results describe seed that was sent in, in a greenhouse. Growers send what they suspect: this is not the share of all fields. None found is not none there. No product and no rate is recommended: follow the label and your local extension.',
   },
   releases: {
     newer: (shown: number, newest: number) =>

@@ -83,8 +83,6 @@ export const layers: typeof english = {
     svg: 'en SVG',
     png: 'en PNG',
     how: 'con su leyenda, fuente, publicación y fecha',
-    cautions:
-      'Los resultados describen semilla enviada, en un invernadero. Los productores envían lo que sospechan: no es la proporción de todos los campos. Que no se haya encontrado no significa que no exista. No se recomienda ningún producto ni dosis: siga la etiqueta y a su servicio de extensión.',
   },
   releases: {
     newer: (shown, newest) =>

@@ -1,0 +1,73 @@
+import type { Browser, CDPSession, Page } from 'playwright-core';
+
+interface TraceEvent {
+  name: string;
+  ph: string;
+  ts: number;
+  dur?: number;
+  args: { data?: { type?: string } };
+}
+
+/**
+ * Steps the seasons of a live map, and measures the script of each step: the key's event, and the frame that draws it.
+ *
+ * @returns how many counties the map has, and the script of each step in ms
+ */
+export async function measureRecolouring(
+  browser: Browser,
+  url: string,
+  steps: number,
+): Promise<{ counties: number; script: number[] }> {
+  const context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
+  try {
+    const page = await context.newPage();
+    await page.goto(url);
+    await page.locator('.map-stage').scrollIntoViewIfNeeded();
+    await page.locator('[data-map="live"]').waitFor({ timeout: 120_000 });
+    await page.waitForTimeout(2_000);
+    const counties = await page.locator('svg.map [data-place]').count();
+    const session = await context.newCDPSession(page);
+    const script: number[] = [];
+    for (let i = 0; i <= steps; i++) {
+      const taken = await step(session, page, i % 2 === 0 ? 'ArrowLeft' : 'ArrowRight');
+      // The first step warms up.
+      if (i > 0) script.push(taken);
+    }
+    return { counties, script };
+  } finally {
+    await context.close();
+  }
+}
+
+async function step(session: CDPSession, page: Page, key: string): Promise<number> {
+  const events: TraceEvent[] = [];
+  const collect = ({ value }: { value: unknown[] }) => events.push(...(value as TraceEvent[]));
+  session.on('Tracing.dataCollected', collect);
+  await session.send('Tracing.start', {
+    transferMode: 'ReportEvents',
+    traceConfig: { includedCategories: ['devtools.timeline'] },
+  });
+  await page.getByRole('slider').press(key);
+  await page.waitForTimeout(250);
+  const complete = new Promise((resolve) => session.once('Tracing.tracingComplete', resolve));
+  await session.send('Tracing.end');
+  await complete;
+  session.off('Tracing.dataCollected', collect);
+  // Then the page follows, which is no part of the frame.
+  await page.waitForTimeout(4_000);
+  return scriptOf(events);
+}
+
+/** The events of the key, and the first frame after them. */
+function scriptOf(events: readonly TraceEvent[]): number {
+  const input = events.filter(
+    ({ name, args }) =>
+      name === 'EventDispatch' && ['keydown', 'input', 'change'].includes(args.data?.type ?? ''),
+  );
+  const after = Math.max(...input.map(({ ts, dur = 0 }) => ts + dur));
+  const frame = events
+    .filter(({ name, ts }) => name === 'FireAnimationFrame' && ts >= after)
+    .sort((a, b) => a.ts - b.ts)[0];
+  // The input event is dispatched inside the keydown's: the longest holds the others.
+  return (Math.max(...input.map(({ dur = 0 }) => dur)) + (frame?.dur ?? 0)) / 1000;
+}
