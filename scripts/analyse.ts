@@ -16,13 +16,13 @@ import { programmeRegion } from '@/lib/geography/programme-region';
 import { programmeOf } from '@/lib/jobs/programme-of';
 import { runAnalysis, tasksOf } from '@/lib/jobs/run-analysis';
 import { CAUTIONS } from '@/lib/vocabulary/cautions';
-import { resolveSpecies } from '@/lib/vocabulary/resolve-species';
 import { commonNameOf } from '@/lib/vocabulary/species';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import { mapLines, multipleLines, spreadLines } from './support/analysis-words';
 import { UsageError } from './support/command';
 import { readNumber } from './support/options';
 import { explain } from './support/sheet-file';
+import { codeOf } from './support/species-code';
 import { actor, say, staffCommand } from './support/staff-command';
 
 const USAGE = `npm run analyse -- [--threads N] [--by NAME]
@@ -209,13 +209,6 @@ function sayWhatItIs({ id, finishedAt, version, seed }: Analysis): void {
 function sayCautions(): void {
   say('This list is private.');
   for (const caution of CAUTIONS) say(caution);
-}
-
-/** @throws UsageError for a word that is no species, or could be several */
-function codeOf(word: string): string {
-  const answer = resolveSpecies(word);
-  if (answer.kind === 'resolved') return answer.eppo;
-  throw new UsageError(`“${word}” is no species of the vocabulary, or could be several. Use its EPPO code.`);
 }
 
 function keyOf({ species: code, group, period, design }: MapAnalysis): string {

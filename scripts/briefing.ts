@@ -1,25 +1,33 @@
 /**
- * `npm run briefing`: a briefing for a commodity board, from a release.
+ * `npm run briefing`: a briefing for a commodity board, from a release or, for the staff, from exact counts.
  */
 import { readFile, writeFile } from 'node:fs/promises';
 import { extname } from 'node:path';
 import { z } from 'zod';
 import { regionOf } from '@/app/region';
-import { type BriefingWish, parseBriefing } from '@/app/view/parse-briefing';
 import { readBriefing } from '@/app/view/read-briefing';
-import { closeClient, type PublicDatabase, publicClient } from '@/db/clients';
+import { closeClient, type PublicDatabase, publicClient, staffClient } from '@/db/clients';
 import { UserError } from '@/db/errors';
 import { type OpenDatabase, openDatabase } from '@/db/open';
+import { recordWording } from '@/db/repositories/briefings';
 import { latestRelease, releaseByNumber } from '@/db/repositories/published';
+import { type BriefingWish, parseBriefing } from '@/lib/briefing/choose';
+import { isEdited, UnknownSentence } from '@/lib/briefing/edit-sentences';
 import { BRIEFING_KINDS, type BriefingKind, briefingOf, makeBriefing } from '@/lib/briefing/make-briefing';
-import type { BriefingNumbers } from '@/lib/briefing/types';
-import { resolveSpecies } from '@/lib/vocabulary/resolve-species';
+import { sourceWords, titleOf } from '@/lib/briefing/title';
+import type { Briefing, BriefingNumbers } from '@/lib/briefing/types';
+import { readPrivateBriefing } from '@/lib/jobs/private-briefing';
+import { programmeOf } from '@/lib/jobs/programme-of';
 import { runCommand, UsageError } from './support/command';
-import { readNumber, readOptions } from './support/options';
+import { type Read, readDay, readNumber, readOptions, today } from './support/options';
+import { publicText } from './support/public-text';
 import { explain } from './support/sheet-file';
+import { codeOf } from './support/species-code';
+import { actor, say } from './support/staff-command';
 
 const USAGE = `npm run briefing -- [--release N] [--species WEED] [--group N]… [--window 2022-2024] [--district CODE]…
-         [--sentences FILE.json] [--out FILE.pdf|FILE.pptx]
+         [--sentences FILE.json [--by NAME]] [--out FILE.pdf|FILE.pptx]
+       npm run briefing -- --private [--crop CROP] [--funder NAME] [--date DAY] … (exact counts, for the staff)
   A briefing for a board of what a release shows of a weed and one or two herbicide groups. Without --out its headlines
   are printed as JSON: change the words, hand them back with --sentences, and the document says which were changed.`;
 
@@ -29,56 +37,95 @@ const OPTIONS = {
   group: { type: 'string', multiple: true },
   window: { type: 'string' },
   district: { type: 'string', multiple: true },
+  private: { type: 'boolean' },
+  crop: { type: 'string' },
+  funder: { type: 'string' },
+  date: { type: 'string' },
   sentences: { type: 'string' },
+  by: { type: 'string' },
   out: { type: 'string' },
 } as const;
+
+type Given = Read<{ -readonly [K in keyof typeof OPTIONS]: (typeof OPTIONS)[K] }>['values'];
 
 await runCommand(async () => {
   const { values, words } = readOptions(USAGE, OPTIONS);
   if (words.length > 0) throw new UsageError(`Usage: ${USAGE}`);
+  refuseMixed(values);
   const kind = values.out === undefined ? null : kindOf(values.out);
   const edits = values.sentences === undefined ? {} : await readSentences(values.sentences);
-  const wish = {
-    species: values.species === undefined ? undefined : codeOf(values.species),
-    groups: values.group ?? [],
-    window: values.window,
-    districts: values.district ?? [],
-  };
   const database = await openDatabase({ log: (line) => process.stderr.write(`${line}\n`) });
   try {
-    const number = values.release === undefined ? null : readNumber(values.release, '--release', USAGE);
-    const briefing = briefingOf(await publicNumbers(database, number, wish), edits);
+    const numbers = values.private
+      ? await privateNumbers(database, values)
+      : await publicNumbers(database, values);
+    const briefing = worded(numbers, edits);
     if (values.out === undefined || kind === null) {
       const told = briefing.headlines.map(({ key, printed }) => [key, printed]);
-      process.stdout.write(`${JSON.stringify(Object.fromEntries(told), null, 2)}\n`);
+      say(JSON.stringify(Object.fromEntries(told), null, 2));
       return 0;
     }
     const file = values.out;
-    await writeFile(file, await makeBriefing(briefing, kind)).catch((error: NodeJS.ErrnoException) => {
+    const bytes = await makeBriefing(briefing, kind);
+    await record(database, briefing, actor(values.by));
+    await writeFile(file, bytes).catch((error: NodeJS.ErrnoException) => {
       throw explain(error, file);
     });
-    process.stdout.write(`The briefing is written to ${file}.\n`);
+    say(`The briefing is written to ${file}${values.private ? ': private, not for distribution' : ''}.`);
     return 0;
   } finally {
     await database.stop();
   }
 });
 
+function refuseMixed({ private: isPrivate, crop, funder, release, date }: Given): void {
+  if (!isPrivate && (crop ?? funder) !== undefined)
+    throw new UsageError('A release tells nothing by crop or by funder. The staff can, with --private.');
+  if (!isPrivate && date !== undefined)
+    throw new UsageError('--date is for --private: a release has a date of its own.');
+  if (isPrivate && release !== undefined)
+    throw new UsageError('--private counts what is stored, and no release: leave --release out.');
+}
+
+function wishOf({ species, group, window, district }: Given): BriefingWish {
+  return {
+    species: species === undefined ? undefined : codeOf(species),
+    ...{ groups: group ?? [], window, districts: district ?? [] },
+  };
+}
+
 /** Reads as anybody may. */
-async function publicNumbers(
-  { publicUrl }: OpenDatabase,
-  number: number | null,
-  wish: BriefingWish,
-): Promise<BriefingNumbers> {
+async function publicNumbers({ publicUrl }: OpenDatabase, values: Given): Promise<BriefingNumbers> {
   const db = publicClient(publicUrl);
   try {
+    const number = values.release === undefined ? null : readNumber(values.release, '--release', USAGE);
     const head = await headOf(db, number);
-    const choice = parseBriefing(wish, head, regionOf(head));
-    if ('problem' in choice) throw new UsageError(choice.problem);
-    return await readBriefing(db, head, choice);
+    return await readBriefing(db, head, found(parseBriefing(wishOf(values), head, regionOf(head))));
   } finally {
     await closeClient(db);
   }
+}
+
+async function privateNumbers({ staffUrl }: OpenDatabase, values: Given): Promise<BriefingNumbers> {
+  const db = staffClient(staffUrl);
+  try {
+    return found(
+      await readPrivateBriefing(db, {
+        programme: await programmeOf(db),
+        wish: wishOf(values),
+        crop: values.crop ?? null,
+        funder: values.funder ?? null,
+        date: readDay(values.date, 'date', today),
+      }),
+    );
+  } finally {
+    await closeClient(db);
+  }
+}
+
+function found<T extends object>(answer: T | { problem: string }): T {
+  if ('problem' in answer) throw new UsageError(answer.problem);
+  return answer;
 }
 
 async function headOf(db: PublicDatabase, number: number | null) {
@@ -90,25 +137,44 @@ async function headOf(db: PublicDatabase, number: number | null) {
   );
 }
 
+function worded(numbers: BriefingNumbers, edits: Readonly<Record<string, string>>): Briefing {
+  try {
+    return briefingOf(numbers, edits);
+  } catch (error) {
+    if (error instanceof UnknownSentence) throw new UsageError(error.message);
+    throw error;
+  }
+}
+
+/** Who worded which sentences stays written down. */
+async function record({ staffUrl }: OpenDatabase, briefing: Briefing, by: string): Promise<void> {
+  const sentences = briefing.headlines.filter(isEdited);
+  if (sentences.length === 0) return;
+  const db = staffClient(staffUrl);
+  try {
+    const { numbers } = briefing;
+    await recordWording(db, { by, about: `${titleOf(numbers)} · ${sourceWords(numbers)}`, sentences });
+  } finally {
+    await closeClient(db);
+  }
+}
+
 function kindOf(file: string): BriefingKind {
   const kind = BRIEFING_KINDS.find((one) => `.${one}` === extname(file).toLowerCase());
   if (kind) return kind;
   throw new UsageError(`--out ends in ${BRIEFING_KINDS.map((one) => `.${one}`).join(' or ')}.`);
 }
 
-function codeOf(word: string): string {
-  const answer = resolveSpecies(word);
-  if (answer.kind === 'resolved') return answer.eppo;
-  throw new UsageError(`“${word}” is no species of the vocabulary, or could be several. Use its EPPO code.`);
-}
-
+/** Words that are to be shown to others: no telephone number, no name. */
 async function readSentences(file: string): Promise<Record<string, string>> {
   const text = await readFile(file, 'utf8').catch((error: NodeJS.ErrnoException) => {
     throw explain(error, file);
   });
   const read = z.record(z.string(), z.string()).safeParse(parsed(text));
-  if (read.success) return read.data;
-  throw new UsageError(`${file} is no JSON object of sentences by their keys.`);
+  if (!read.success) throw new UsageError(`${file} is no JSON object of sentences by their keys.`);
+  return Object.fromEntries(
+    Object.entries(read.data).map(([key, words]) => [key, publicText(words, `The sentence “${key}”`)]),
+  );
 }
 
 function parsed(text: string): unknown {

@@ -1,5 +1,6 @@
 import type { PublicDatabase } from '@/db/clients/public';
 import { findings, releasedCells, releaseErrata } from '@/db/repositories/published';
+import type { BriefingChoice } from '@/lib/briefing/choose';
 import type { BriefingNumbers, GroupNumbers, GroupStanding, PlaceCount } from '@/lib/briefing/types';
 import type { TrendPoint } from '@/lib/figures/trend-figure';
 import { countiesOf, findAreas } from '@/lib/geography/areas';
@@ -8,7 +9,6 @@ import type { Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import type { Group } from '@/lib/vocabulary/terms';
 import { regionOf } from '../region';
-import type { BriefingChoice } from './parse-briefing';
 import { estimate, placeNumbers } from './place-numbers';
 import { areaPlaces, findPlace, type Place, regionPlace } from './places';
 import { type CellIndex, indexCells, type Released, releasedOver, statusOver } from './released';
@@ -136,7 +136,7 @@ function series({ head, region, choice }: Setting, cells: CellIndex): TrendPoint
 }
 
 function standing(setting: Setting, group: Group, cells: CellIndex): GroupStanding {
-  const { status, counted } = placeCount(setting, cells, regionPlace(setting.region));
+  const { status, counted } = whole(setting, cells);
   const { first, last } = setting.choice.window;
   const cell = cells
     .get('region|region')

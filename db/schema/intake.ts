@@ -238,6 +238,7 @@ export type HistoryKind =
   | 'erratum added'
   | 'release published'
   | 'release withdrawn'
+  | 'briefing worded'
   | 'results reported'
   | 'vocabulary added'
   | 'programme changed'

@@ -1,9 +1,10 @@
+import type { PlaceToLookAt } from '@/lib/findings/spread/look-next/types';
 import type { FirstDetection } from '@/lib/findings/types';
 import { list, number, populations } from '@/lib/findings/wording';
 import { reassurance } from '@/lib/stats/reassurance';
 import { commonNameOf } from '@/lib/vocabulary/species';
 import { periodLabel } from '@/lib/vocabulary/terms';
-import { clusteringOf, named, sharePercent } from './headlines';
+import { clusteringOf, intervalWords, named, sharePercent } from './headlines';
 import type { BriefingNumbers, Effort, GroupNumbers, GroupStanding } from './types';
 
 /** The questions that boards ask, in the order in which they ask them. */
@@ -23,7 +24,10 @@ export const DENOMINATOR =
   'Most samples come from fields where control had failed, so a share is not the share of all fields.';
 
 /** First finds of the window, told apart by what they are evidence of. */
-export function newFinds({ window, region }: BriefingNumbers, { group, findings }: GroupNumbers): string[] {
+export function newFinds(
+  { window, region, source }: BriefingNumbers,
+  { group, findings }: GroupNumbers,
+): string[] {
   const names = new Map(
     region.counties.map((county) => [county.fips, `${county.fullName}, ${county.state}`]),
   );
@@ -41,7 +45,8 @@ export function newFinds({ window, region }: BriefingNumbers, { group, findings 
       .filter((one) => one.how === how && one.placeKind === kind)
       .map(({ place, period }) => `${names.get(place)} (${periodLabel(period)})`);
   const told = (words: string, how: FirstDetection['how']) =>
-    (['county', 'district'] as const).flatMap((kind) => {
+    // Where every county is known, districts add nothing.
+    KINDS[source.kind].flatMap((kind) => {
       const places = of(how, kind);
       return places.length === 0
         ? []
@@ -52,6 +57,8 @@ export function newFinds({ window, region }: BriefingNumbers, { group, findings 
     ...told('where it was found at the first test, which says when testing began', 'found at first test'),
   ];
 }
+
+const KINDS = { release: ['county', 'district'], private: ['county'] } as const;
 
 /** What lies together on the map, in the words of the finding without its counts, which stand elsewhere. */
 export function togetherWords(numbers: BriefingNumbers, group: GroupNumbers): string | null {
@@ -99,6 +106,13 @@ export const COUNTY_PAGES =
 export function byShare(standings: readonly GroupStanding[]): GroupStanding[] {
   const rank = ({ counted }: GroupStanding) => counted?.share ?? 2;
   return [...standings].sort((a, b) => rank(a) - rank(b) || a.group - b.group);
+}
+
+/** How likely a first find is in a county, with the interval of the fit. */
+export function chanceWords({ chance, low, high }: Pick<PlaceToLookAt, 'chance' | 'low' | 'high'>): string {
+  if (chance === null) return 'not told';
+  if (low! > 0.99) return 'more than 99 %';
+  return `${sharePercent(chance)} (${intervalWords({ low: low!, high: high! })})`;
 }
 
 /** What the board's money bought, as far as it may be told. */

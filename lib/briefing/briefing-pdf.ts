@@ -6,6 +6,7 @@ import { periodLabel } from '@/lib/vocabulary/terms';
 import {
   byShare,
   COUNTY_PAGES,
+  chanceWords,
   countiesWords,
   DENOMINATOR,
   effortWords,
@@ -28,7 +29,7 @@ import { marksOf, methodsWords, privateWords, sourceWords, titleOf } from './tit
 import type { Briefing, BriefingNumbers, GroupNumbers, Sentence } from './types';
 
 /**
- * A briefing as a tagged PDF of two pages in US letter: headlines, then the board’s questions in their order with map, table and
+ * A briefing as a tagged PDF of two pages in US letter (a private one, which holds more, of three): headlines, then the board’s questions in their order with map, table and
  * trend, methods and the standing cautions. Figures are vectors, faces are embedded. The same briefing gives the same bytes.
  */
 export async function briefingPdf(briefing: Briefing): Promise<Uint8Array> {
@@ -78,7 +79,8 @@ function draw(briefing: Briefing, scale: number): PDFKit.PDFDocument {
   );
   writer.paragraph(NO_ADVICE, { size: 9.2, after: 7 });
   nextSection(writer, briefing);
-  endSection(writer, briefing);
+  methodsSection(writer, briefing);
+  cautionsSection(writer);
   return doc;
 }
 
@@ -217,7 +219,7 @@ function trendName({ isPart, wholeName }: BriefingNumbers, { group }: GroupNumbe
 function worksSection(writer: Writer, { numbers }: Briefing): void {
   question(writer, 4, QUESTIONS.works, 90);
   writer.table({
-    caption: `What each group did in the greenhouse, ${numbers.regionName}, ${periodLabel(numbers.window)}`,
+    caption: `What each group did in the greenhouse, ${numbers.wholeName}, ${periodLabel(numbers.window)}`,
     columns: [
       { heading: 'Group', share: 13 },
       { heading: 'In the greenhouse', share: 46 },
@@ -270,31 +272,27 @@ function nextSection(writer: Writer, { numbers }: Briefing): void {
     writer.table({
       caption: `Where to look next, group ${found.group}, ${found.season}`,
       columns: [
-        { heading: 'County', share: 26 },
-        { heading: `Chance of a find in ${populations(found.populations)}`, share: 20, align: 'right' },
-        { heading: 'Why', share: 54 },
+        { heading: 'County', share: 20 },
+        { heading: `Chance of a find in ${populations(found.populations)}`, share: 34 },
+        { heading: 'Why', share: 46 },
       ],
       rows: found.places
         .filter(({ place }) => names.has(place))
-        .slice(0, numbers.groups.length === 1 ? 6 : 3)
-        .map(({ place, chance, low, high, reason }) => [
-          names.get(place)!,
-          chance === null
-            ? 'not told'
-            : `${sharePercent(chance)} (${Math.round(100 * low!)} to ${Math.round(100 * high!)} %)`,
-          sentenceStart(reason),
-        ]),
+        .slice(0, numbers.groups.length === 1 ? 8 : 5)
+        .map((one) => [names.get(one.place)!, chanceWords(one), sentenceStart(one.reason)]),
       size: 8.6,
     });
   }
 }
 
-function endSection(writer: Writer, briefing: Briefing): void {
+function methodsSection(writer: Writer, briefing: Briefing): void {
   const note = editedNote(briefing);
   writer.heading(2, QUESTIONS.methods, { bookmark: QUESTIONS.methods });
   writer.paragraph(methodsWords(briefing.numbers), { size: 8.9, after: 4 });
   if (note) writer.paragraph(`† ${note}`, { size: 8.9, after: 4 });
-  writer.space(2);
+}
+
+function cautionsSection(writer: Writer): void {
   writer.heading(2, QUESTIONS.cautions, { bookmark: QUESTIONS.cautions });
   const half = Math.ceil(CAUTIONS.length / 2);
   writer.beside(

@@ -5,6 +5,7 @@ import { commonNameOf } from '@/lib/vocabulary/species';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import {
   byShare,
+  chanceWords,
   countiesWords,
   DENOMINATOR,
   effortWords,
@@ -156,7 +157,7 @@ function worksSlide(deck: Deck, { numbers }: Briefing): void {
       ]),
     },
     [
-      `${sentenceStart(commonNameOf(numbers.species))}, ${numbers.regionName}, ${periodLabel(numbers.window)}. ${NO_ADVICE}`,
+      `${sentenceStart(commonNameOf(numbers.species))}, ${numbers.wholeName}, ${periodLabel(numbers.window)}. ${NO_ADVICE}`,
     ],
     numbers.standings
       .filter(({ actives }) => actives.length > 0)
@@ -201,13 +202,7 @@ function nextSlide(deck: Deck, { numbers }: Briefing, { group, lookNext }: Group
       rows: lookNext.places
         .filter(({ place }) => names.has(place))
         .slice(0, 8)
-        .map(({ place, chance, low, high, reason }) => [
-          names.get(place)!,
-          chance === null
-            ? 'not told'
-            : `${sharePercent(chance)} (${intervalWords({ low: low!, high: high! })})`,
-          sentenceStart(reason),
-        ]),
+        .map((one) => [names.get(one.place)!, chanceWords(one), sentenceStart(one.reason)]),
     },
     [sentenceStart(lookNext.sentence)],
   );

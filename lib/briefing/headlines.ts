@@ -16,9 +16,9 @@ export function headlines(numbers: BriefingNumbers): Sentence[] {
     [
       { key: `found-${group.group}`, words: foundWords(numbers, group) },
       { key: `where-${group.group}`, words: whereWords(numbers, group) },
-      { key: `change-${group.group}`, words: changeWords(findingOf(group, 'matched change')) },
-      { key: `trend-${group.group}`, words: trendWords(findingOf(group, 'trend')) },
-      { key: `speed-${group.group}`, words: speedWords(findingOf(group, 'speed')) },
+      { key: `change-${group.group}`, words: changeWords(numbers, findingOf(group, 'matched change')) },
+      { key: `trend-${group.group}`, words: trendWords(numbers, findingOf(group, 'trend')) },
+      { key: `speed-${group.group}`, words: speedWords(numbers, findingOf(group, 'speed')) },
     ].flatMap(({ key, words }) => (words === null ? [] : [{ key, computed: words, printed: words }])),
   );
 }
@@ -53,9 +53,11 @@ export function shareWords(counted: Counted): string {
   return `${sharePercent(counted.share)} (95 % interval ${intervalWords(counted)})`;
 }
 
-/** `36 to 44 %`. */
+/** `36 to 44 %`; a bound below 1 is not called 100. */
 export function intervalWords({ low, high }: Pick<Counted, 'low' | 'high'>): string {
-  return `${Math.round(100 * low)} to ${percent(high)}`;
+  const bound = (value: number) =>
+    value > 0.995 && value < 1 ? '>99' : value > 0 && value < 0.005 ? '<1' : String(Math.round(100 * value));
+  return `${bound(low)} to ${bound(high)} %`;
 }
 
 /** Never none or all where there is something, or not all. */
@@ -98,17 +100,22 @@ function whereWords({ source }: BriefingNumbers, { group, places }: GroupNumbers
   return `Group ${group}: confirmed in ${number(many('confirmed'))} of ${number(places.length)} ${kinds}, ${parts.join(', ')}.`;
 }
 
-function changeWords(change: MatchedChange | null): string | null {
+function changeWords(numbers: BriefingNumbers, change: MatchedChange | null): string | null {
   if (!change || change.oddsRatio === null) return null;
   const { group, from, to, grain, places, oddsRatio, low, high } = change;
   const kind = grain === 'county' ? 'counties' : `${grain}s`;
-  return `Group ${group}, ${to} against ${from}: odds of resistance × ${ratio(oddsRatio)} (95 % interval ${ratio(low!)} to ${ratio(high!)}) in the ${places} ${kind} screened in both; ${verdict(low!, high!)}.`;
+  return `Group ${group}${ofAll(numbers)}, ${to} against ${from}: odds of resistance × ${ratio(oddsRatio)} (95 % interval ${ratio(low!)} to ${ratio(high!)}) in the ${places} ${kind} screened in both; ${verdict(low!, high!)}.`;
 }
 
-function trendWords(trend: Trend | null): string | null {
+function trendWords(numbers: BriefingNumbers, trend: Trend | null): string | null {
   if (!trend || trend.oddsRatio === null || trend.from === null) return null;
   const { group, from, to, grain, oddsRatio, low, high } = trend;
-  return `Group ${group}, ${from} to ${to}: odds × ${ratio(oddsRatio)} a season (95 % interval ${ratio(low!)} to ${ratio(high!)}), each ${grain} against itself; ${verdict(low!, high!)}.`;
+  return `Group ${group}${ofAll(numbers)}, ${from} to ${to}: odds × ${ratio(oddsRatio)} a season (95 % interval ${ratio(low!)} to ${ratio(high!)}), each ${grain} against itself; ${verdict(low!, high!)}.`;
+}
+
+/** Findings are of all samples of the region, whatever part of them was chosen. */
+function ofAll({ isPart, crop, funder }: BriefingNumbers): string {
+  return isPart || crop !== null || funder !== null ? ', all samples of the region' : '';
 }
 
 /** Of an odds ratio by its interval. */
@@ -116,11 +123,11 @@ function verdict(low: number, high: number): string {
   return low > 1 ? 'a rise' : high < 1 ? 'a fall' : 'no clear change';
 }
 
-function speedWords(speed: SpeedOfSpread | null): string | null {
+function speedWords(numbers: BriefingNumbers, speed: SpeedOfSpread | null): string | null {
   if (!speed || speed.speed === null) return null;
   const { group, low, high } = speed;
   const rounded = (value: number) => number(Math.round(value));
-  return `Group ${group}: the front has moved outwards by about ${rounded(speed.speed)} km a season (95 % interval ${rounded(low!)} to ${rounded(high!)} km).`;
+  return `Group ${group}${ofAll(numbers)}: the front has moved outwards by about ${rounded(speed.speed)} km a season (95 % interval ${rounded(low!)} to ${rounded(high!)} km).`;
 }
 
 /** `A, B and C`. */

@@ -40,7 +40,7 @@ export interface GroupNumbers {
   lookNext: LookNext | null;
 }
 
-/** What a group of the same weed showed in the whole region: one line of “what still works”. */
+/** What a group of the same weed showed in the same place and window: one line of “what still works”. */
 export interface GroupStanding {
   group: Group;
   status: PlaceStatus;

@@ -104,7 +104,7 @@ function cropsOf(facts: readonly Fact[], species: string): string[] {
 }
 
 /** The windows of releases, what came after the last of them, and everything together. */
-function periodsOf(seasons: readonly Season[], closed: readonly Season[]): Period[] {
+export function periodsOf(seasons: readonly Season[], closed: readonly Season[]): Period[] {
   const [first, last] = [seasons[0], seasons.at(-1)];
   if (first === undefined || last === undefined) return [];
   const windows = fixedWindows(first, closed, DEFAULT_POLICY.windowLength);

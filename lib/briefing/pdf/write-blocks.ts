@@ -237,7 +237,8 @@ function writeTable(
   root.add(table);
   const line = (cells: readonly string[], isHeading: boolean) => {
     const high = highOf(cells, isHeading);
-    room(high + 6);
+    // A heading stays with its first rows.
+    room(isHeading ? 3 * (high + 5) : high + 6);
     const row = doc.struct('TR');
     table.add(row);
     let x = writer.x;

@@ -1,7 +1,6 @@
 import type { Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import type { Eppo, Group, Period } from '@/lib/vocabulary/terms';
-import { windowKey } from './view';
 
 /** What a briefing is about. Districts: none is the whole region. */
 export interface BriefingChoice {
@@ -73,6 +72,11 @@ export function briefingQuery({ species, groups, window, districts }: BriefingCh
   parameters.set('window', windowKey(window));
   for (const district of districts) parameters.append('district', district);
   return String(parameters);
+}
+
+/** `2022-2024`, as addresses have a run of seasons. */
+function windowKey({ first, last }: Period): string {
+  return `${first}-${last}`;
 }
 
 function split(words: readonly string[]): string[] {
