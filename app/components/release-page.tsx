@@ -6,6 +6,7 @@ import { periodLabel } from '@/lib/vocabulary/terms';
 import type { Speech } from '../messages/texts';
 import { dataset } from '../view/dataset';
 import { AsTyped } from './as-typed';
+import { CaseDefinition } from './case-definition';
 import { Cautions } from './cautions';
 import { Downloads } from './downloads';
 import { Errata } from './errata';
@@ -77,7 +78,10 @@ function Holds({ speech, head }: { speech: Speech; head: ReleaseHead }) {
     ...(head.openSeason === null ? [] : [[facts.open, String(head.openSeason)] as [string, string]]),
     [facts.windows, seasons(head.windows.map(periodLabel))],
     [facts.pairs, texts.list(texts.say.byWeed(head.pairs), { limit: 40 })],
-    [facts.definition, <Definition key="definition" speech={speech} head={head} />],
+    [
+      facts.definition,
+      <CaseDefinition key="definition" speech={speech} caseDefinition={head.caseDefinition} />,
+    ],
     [facts.policy, texts.releases.policy(head.policy.version)],
     ...(head.tests
       ? [[facts.tests, `${head.tests.seed}, ${texts.count(head.tests.permutations)}`] as [string, string]]
@@ -95,17 +99,6 @@ function Holds({ speech, head }: { speech: Speech; head: ReleaseHead }) {
         ))}
       </dl>
     </section>
-  );
-}
-
-function Definition({ speech, head: { caseDefinition } }: { speech: Speech; head: ReleaseHead }) {
-  const { texts } = speech;
-  const own = texts.definitionWords(caseDefinition);
-  return (
-    <>
-      {own ?? <AsTyped speech={speech}>{caseDefinition.words}</AsTyped>}{' '}
-      {texts.methods.version(caseDefinition.version)}
-    </>
   );
 }
 

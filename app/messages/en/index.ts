@@ -1,7 +1,10 @@
 import * as definitions from './definitions';
 import * as format from './format';
 import { layers } from './layers';
+import * as glossary from './glossary';
+import * as methods from './methods';
 import * as names from './names';
+import * as privacy from './privacy';
 import * as purposes from './purposes';
 import * as releases from './releases';
 import * as say from './sentences';
@@ -19,6 +22,9 @@ export const en = {
   ...releases,
   ...site,
   layers,
+  ...glossary,
+  ...methods,
+  ...privacy,
   say,
   trends,
   weed,

@@ -2,7 +2,10 @@ import type { Texts } from '../en';
 import * as definitions from './definitions';
 import * as format from './format';
 import { layers } from './layers';
+import * as glossary from './glossary';
+import * as methods from './methods';
 import * as names from './names';
+import * as privacy from './privacy';
 import * as purposes from './purposes';
 import * as releases from './releases';
 import * as say from './sentences';
@@ -20,6 +23,9 @@ export const es: Texts = {
   ...releases,
   ...site,
   layers,
+  ...glossary,
+  ...methods,
+  ...privacy,
   say,
   trends,
   weed,

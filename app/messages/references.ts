@@ -1,0 +1,22 @@
+/** Works that the methods rest on, as they are cited; the same in every language. */
+export const REFERENCES: readonly string[] = [
+  'Assunção R. M., Reis E. A. 1999. A new proposal to adjust Moran’s I for population density. Statistics in Medicine 18, 2147–2162.',
+  'Benjamini Y., Hochberg Y. 1995. Controlling the false discovery rate. Journal of the Royal Statistical Society B 57, 289–300.',
+  'Burgos N. R. et al. 2013. Review: confirmation of resistance to herbicides and evaluation of resistance levels. Weed Science 61, 4–20.',
+  'Clopper C. J., Pearson E. S. 1934. The use of confidence or fiducial limits illustrated in the case of the binomial. Biometrika 26, 404–413.',
+  'Duque J. C., Anselin L., Rey S. J. 2012. The max-p-regions problem. Journal of Regional Science 52, 397–419.',
+  'Fischetti M., Salazar J. J. 2001. Solving the cell suppression problem on tabular data with linear constraints. Management Science 47, 1008–1027.',
+  'Gilbert M., Liebhold A. 2010. Comparing methods for measuring the rate of spread of invading populations. Ecography 33, 809–817.',
+  'Holm S. 1979. A simple sequentially rejective multiple test procedure. Scandinavian Journal of Statistics 6, 65–70.',
+  'Hundepool A. et al. Handbook on Statistical Disclosure Control. Chapters 4–6.',
+  'Kulldorff M., Nagarwalla N. 1995. Spatial disease clusters: detection and inference. Statistics in Medicine 14, 799–810.',
+  'Kulldorff M. 1997. A spatial scan statistic. Communications in Statistics – Theory and Methods 26, 1481–1496.',
+  'Mann H. B. 1945. Nonparametric tests against trend. Econometrica 13, 245–259.',
+  'Mantel N., Haenszel W. 1959. Statistical aspects of the analysis of data from retrospective studies of disease. Journal of the National Cancer Institute 22, 719–748.',
+  'Marshall R. J. 1991. Mapping disease and mortality rates using empirical Bayes estimators. Applied Statistics 40, 283–294.',
+  'Newcombe R. G. 1998. Two-sided confidence intervals for the single proportion. Statistics in Medicine 17, 857–872.',
+  'Phipson B., Smyth G. K. 2010. Permutation p-values should never be zero. Statistical Applications in Genetics and Molecular Biology 9 (1), 39.',
+  'Robins J., Breslow N., Greenland S. 1986. Estimators of the Mantel–Haenszel variance consistent in both sparse data and large-strata limiting models. Biometrics 42, 311–323.',
+  'Sen P. K. 1968. Estimates of the regression coefficient based on Kendall’s tau. Journal of the American Statistical Association 63, 1379–1389.',
+  'Wilson E. B. 1927. Probable inference, the law of succession, and statistical inference. Journal of the American Statistical Association 22, 209–212.',
+];
