@@ -22,8 +22,8 @@ const sum = (over: ReactNode) => h('munder', o('∑'), row(over));
 const paren = (...inner: ReactNode[]) => row(o('('), ...inner, o(')'));
 /** Ways to choose so many of so many, in a row: tall brackets need a glyph that grows. */
 const choose = (of: ReactNode, chosen: ReactNode) => row(i('C'), paren(of, o(','), chosen));
-/** `r ln(r/n)`. */
-const own = (count: ReactNode, of: ReactNode) => row(count, o('\u2062'), i('ln'), paren(frac(count, of)));
+/** Logarithm of how likely so many of so many are at their own share. */
+const part = (count: ReactNode, of: ReactNode) => row(i('ℓ'), paren(count, o(','), of));
 
 const FORMULAS = {
   wilson: () =>
@@ -65,18 +65,13 @@ const FORMULAS = {
     ),
   scan: () =>
     row(
-      ...[
-        i('L'),
-        o('='),
-        own(i('x'), i('n')),
-        o('+'),
-        own(row(o('('), i('n'), o('−'), i('x'), o(')')), i('n')),
-      ],
-      ...[o('+'), own(row(o('('), i('K'), o('−'), i('x'), o(')')), row(i('N'), o('−'), i('n'))), o('+')],
-      own(
-        row(o('('), i('N'), o('−'), i('n'), o('−'), i('K'), o('+'), i('x'), o(')')),
-        row(i('N'), o('−'), i('n')),
-      ),
+      ...[i('L'), o('='), part(i('x'), i('n')), o('+')],
+      part(row(i('K'), o('−'), i('x')), row(i('N'), o('−'), i('n'))),
+    ),
+  scanPart: () =>
+    row(
+      ...[part(i('x'), i('n')), o('='), i('x'), o('\u2062'), i('ln'), frac(i('x'), i('n')), o('+')],
+      ...[paren(i('n'), o('−'), i('x')), o('\u2062'), i('ln'), frac(row(i('n'), o('−'), i('x')), i('n'))],
     ),
   verdict: () =>
     row(

@@ -84,6 +84,10 @@ export const methodsSections: readonly ArticleSection[] = [
         where:
           'x of n resistant in the circle, K of N on the map; the circle with the largest L among those with more than expected.',
       },
+      {
+        formula: 'scanPart',
+        where: 'How likely x of n are at their own share, as a logarithm; 0 ln 0 is 0.',
+      },
       'The verdict is one: the smallest p of the three, times three. Where it is at most 5 %, populations “lie together”, and only then is it told where. Where it is not, the page says what size of cluster the same testing would have shown four times in five, because thin testing shows nothing.',
       { formula: 'verdict', where: 'With two questions where no circle can be drawn: times two.' },
     ],

@@ -88,6 +88,10 @@ export const methodsSections: readonly ArticleSection[] = [
         where:
           'x de n resistentes en el círculo, K de N en el mapa; el círculo con la mayor L entre los que tienen más de lo esperado.',
       },
+      {
+        formula: 'scanPart',
+        where: 'Cuán verosímiles son x de n con su propia proporción, como logaritmo; 0 ln 0 es 0.',
+      },
       'El veredicto es uno: la menor p de las tres, por tres. Si es de 5 % o menos, las poblaciones «están juntas», y solo entonces se dice dónde. Si no, la página dice qué tamaño de agrupamiento habría mostrado la misma evaluación cuatro de cada cinco veces, porque una evaluación escasa no muestra nada.',
       {
         formula: 'verdict',
