@@ -4,6 +4,7 @@ import type { Speech } from '../messages/texts';
 import { findPlace } from '../view/places';
 import type { Report } from '../view/read-report';
 import { ClusteringTests } from './clustering-tests';
+import { FindingSentence } from './finding-sentence';
 
 /** What can be concluded from the released numbers, in sentences. */
 export function Findings({
@@ -30,21 +31,26 @@ export function Findings({
   const nameOf = ({ place }: FirstDetection) => findPlace(region, place).fullName;
   const found = window ? texts.say.detectionWords(detections, nameOf, window) : [];
   const said = [
-    { name: texts.findings.clustering, sentences: clustering.map(texts.say.findingWords) },
-    { name: texts.findings.change, sentences: changes.map(texts.say.findingWords) },
-    { name: texts.findings.trend, sentences: trends.map(texts.say.findingWords) },
-    { name: texts.findings.speed, sentences: speeds.map(texts.say.findingWords) },
-    { name: texts.findings.found, sentences: found },
-  ].filter(({ sentences }) => sentences.length > 0);
+    { name: texts.findings.clustering, told: clustering },
+    { name: texts.findings.change, told: changes },
+    { name: texts.findings.trend, told: trends },
+    { name: texts.findings.speed, told: speeds },
+    { name: texts.findings.found, told: [], sentences: found },
+  ].filter(({ told, sentences = [] }) => told.length + sentences.length > 0);
   return (
     <section className="findings" aria-labelledby="findings-heading">
       <h2 id="findings-heading">{texts.findings.heading}</h2>
       {said.length === 0 ? <p>{texts.findings.none}</p> : null}
       <dl>
-        {said.map(({ name, sentences }) => (
+        {said.map(({ name, told, sentences = [] }) => (
           <div key={name}>
             <dt>{name}</dt>
-            {[...new Set(sentences)].map((sentence) => (
+            {told.map((finding) => (
+              <dd key={finding.sentence}>
+                <FindingSentence speech={speech} finding={finding} region={region} />
+              </dd>
+            ))}
+            {sentences.map((sentence) => (
               <dd key={sentence}>{sentence}</dd>
             ))}
             {name === texts.findings.clustering && clustering.some(({ global }) => global) ? (

@@ -24,7 +24,7 @@ export function PlaceCard({ speech, report }: { speech: Speech; report: Report }
         <strong>{texts.status[own.status]}</strong> {texts.say.when(placeWindow)}
       </p>
       {why ? <p>{why}</p> : null}
-      <Facts speech={speech} numbers={own} facts={facts} />
+      <Facts speech={speech} numbers={own} facts={facts} region={report.region} />
       {around.length > 0 ? (
         <ul className="around">
           {around.map((numbers) => (
@@ -54,10 +54,12 @@ function Facts({
   speech: { texts },
   numbers: { estimate },
   facts: { first, pattern, detection },
+  region,
 }: {
   speech: Speech;
   numbers: PlaceNumbers;
   facts: PlaceFacts;
+  region: Report['region'];
 }) {
   const { card } = texts.layers;
   const clean = estimate ? texts.layers.reassurance(estimate) : null;
@@ -67,7 +69,7 @@ function Facts({
     [card.allows, clean],
     [
       card.first,
-      detection ? texts.say.firstDetectionWords(detection) : first ? texts.layers.firstWords(first) : null,
+      detection ? texts.say.firstDetectionWords(detection, region) : first ? texts.layers.firstWords(first) : null,
     ],
     [card.neighbours, pattern ? texts.layers.patterns[pattern] : null],
   ];

@@ -6,6 +6,7 @@ import { findPlace } from '../view/places';
 import { viewHref } from '../view/view';
 import { weedFindings } from '../view/weed-findings';
 import type { WeedReport } from '../view/weed-report';
+import { FindingSentence } from './finding-sentence';
 
 /** Clusters, speed and first finds of each group in sentences, each group with its map. */
 export function WeedFindings({ speech, report }: { speech: Speech; report: WeedReport }) {
@@ -27,8 +28,10 @@ export function WeedFindings({ speech, report }: { speech: Speech; report: WeedR
         {told.map(({ group, clusters, speeds, first }) => (
           <div key={group}>
             <dt>{sentenceStart(texts.herbicideName(group).short)}</dt>
-            {[...clusters, ...speeds].map(texts.say.findingWords).map((sentence) => (
-              <dd key={sentence}>{sentence}</dd>
+            {[...clusters, ...speeds].map((finding) => (
+              <dd key={finding.sentence}>
+                <FindingSentence speech={speech} finding={finding} region={region} />
+              </dd>
             ))}
             {texts.say.detectionWords(first, nameOf, window).map((sentence) => (
               <dd key={sentence}>{sentence}</dd>

@@ -19,8 +19,12 @@ export function jointName(counties: readonly string[]): string {
   return `${before.join(', ')} and ${last} counties`;
 }
 
-/** Names of a region's places as people write them: `Lincoln County, NE`, `Sandhills, NE`, `Nebraska`. */
-export function regionNames(region: Region, species: Names['species']): Names {
+/**
+ * Names of a region's places as people write them: `Lincoln County, NE`, `Sandhills, NE`, `Nebraska`.
+ *
+ * @param joint how several counties are named together
+ */
+export function regionNames(region: Region, species: Names['species'], joint = jointName): Names {
   const named = new Map<string, string>([['region region', region.name]]);
   for (const { code, name } of region.states) named.set(`state ${code}`, name);
   for (const { code, name, state } of region.districts) named.set(`district ${code}`, `${name}, ${state}`);
@@ -30,8 +34,7 @@ export function regionNames(region: Region, species: Names['species']): Names {
   const areaName = (key: PlaceKey) => {
     const members = countiesOf(key).map((fips) => county.get(fips));
     return (
-      named.get(`county ${key}`) ??
-      `${jointName(members.map((one) => one?.name ?? key))}, ${members[0]?.state}`
+      named.get(`county ${key}`) ?? `${joint(members.map((one) => one?.name ?? key))}, ${members[0]?.state}`
     );
   };
   return {

@@ -1,3 +1,5 @@
+export { jointName } from '@/lib/findings/names';
+
 import { group as groupOf } from '@/lib/vocabulary/groups';
 import { species as speciesOf } from '@/lib/vocabulary/species';
 import type { Eppo, Group } from '@/lib/vocabulary/terms';

@@ -1,6 +1,7 @@
 import type { TrendPoint } from '@/lib/figures/trend-figure';
 import type { Clustering, FirstDetection, MatchedChange, SpeedOfSpread, Trend } from '@/lib/findings/types';
 import { SUBMISSIONS_CAUTION } from '@/lib/findings/wording';
+import type { Region } from '@/lib/geography/types';
 import { type Pair, type Period, type PlaceStatus, periodLabel } from '@/lib/vocabulary/terms';
 import type { Misfit } from '../../view/parse-view';
 import type { Estimate, PlaceNumbers } from '../../view/place-numbers';
@@ -219,9 +220,18 @@ export const submissionsCaution: string = SUBMISSIONS_CAUTION;
 /** Findings that are told in one sentence each. */
 export type Told = Clustering | MatchedChange | SpeedOfSpread | Trend;
 
-/** What a finding says. */
-export function findingWords({ sentence: said, reason }: Told): string {
-  return sentenceStart(reason && !said.includes(reason) ? `${said} ${reason}` : said);
+/** What a finding says, and what of it a language can only show as the release has it; null: nothing. */
+export interface Said {
+  words: string;
+  asWritten: string | null;
+}
+
+/** What a finding says; sentences of findings are written in this language. */
+export function findingWords({ sentence: said, reason }: Told, _region: Region): Said {
+  return {
+    words: sentenceStart(reason && !said.includes(reason) ? `${said} ${reason}` : said),
+    asWritten: null,
+  };
 }
 
 /** A change without the caution that stands once below several. */
@@ -229,7 +239,7 @@ export function changeWords(change: MatchedChange): string {
   return sentenceStart(change.sentence).replace(` ${SUBMISSIONS_CAUTION}`, '');
 }
 
-export function firstDetectionWords(detection: FirstDetection): string {
+export function firstDetectionWords(detection: FirstDetection, _region: Region): string {
   return sentenceStart(detection.sentence);
 }
 

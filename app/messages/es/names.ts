@@ -1,6 +1,7 @@
 import { group as groupOf } from '@/lib/vocabulary/groups';
 import { species as speciesOf } from '@/lib/vocabulary/species';
 import type { Eppo, Group } from '@/lib/vocabulary/terms';
+import { list } from './format';
 
 /** As `weedName` in English; a weed without a name in use here goes by its scientific one. */
 export function weedName(eppo: Eppo, { latin = false } = {}): string {
@@ -9,6 +10,11 @@ export function weedName(eppo: Eppo, { latin = false } = {}): string {
   const common = WEEDS[eppo];
   if (!common) return weed.scientificName;
   return latin ? `${common} (${weed.scientificName})` : common;
+}
+
+/** `condados de Ness, Lane y Gove`, `condados de Ness, Lane, Gove y 3 más`: el nombre de un área. */
+export function jointName(counties: readonly string[]): string {
+  return `condados de ${list(counties, { comma: ', ', limit: 4 })}`;
 }
 
 /** `grupo 9`, sobre qué actúa, y ambos juntos. */

@@ -1,11 +1,10 @@
 import type { TrendPoint } from '@/lib/figures/trend-figure';
-import type { FirstDetection, MatchedChange } from '@/lib/findings/types';
+import type { FirstDetection } from '@/lib/findings/types';
 import { type Pair, type Period, type PlaceStatus, periodLabel } from '@/lib/vocabulary/terms';
 import type { Misfit } from '../../view/parse-view';
 import type { Estimate, PlaceNumbers } from '../../view/place-numbers';
 import type { CountyLine, CountyReport } from '../../view/read-county';
 import type { Grain, View } from '../../view/view';
-import type { Told } from '../en/sentences';
 import { sentence, sentenceStart } from '../format';
 import { count, interval, list, many, percent } from './format';
 import { weedName } from './names';
@@ -199,20 +198,7 @@ export function countyLetter({ head, lines, window, county }: CountyReport): str
   return `${county.fullName}, semilla recogida en ${periodLabel(window)}: ${head.programme} ${found}. Los productores envían lo que sospechan, así que no es la proporción de todos los campos, y que no se haya encontrado no significa que no exista. Siga la etiqueta y las recomendaciones de su servicio de extensión. (Publicación ${head.number}, ${head.date}.)${simulated}`;
 }
 
-export const submissionsCaution =
-  'Los productores envían lo que sospechan: una tendencia en los envíos no es una tendencia en la resistencia.';
-
-export function findingWords({ sentence: said, reason }: Told): string {
-  return sentenceStart(reason && !said.includes(reason) ? `${said} ${reason}` : said);
-}
-
-export function changeWords(change: MatchedChange): string {
-  return sentenceStart(change.sentence);
-}
-
-export function firstDetectionWords(detection: FirstDetection): string {
-  return sentenceStart(detection.sentence);
-}
+export { changeWords, findingWords, firstDetectionWords, submissionsCaution } from './findings';
 
 export function reassuranceWords({ pair, numbers, clean }: CountyLine): string {
   const { tested } = numbers.estimate!;
