@@ -4,6 +4,7 @@ import type { Speech } from '../messages/texts';
 import { areaOutlines } from '../view/map-frames';
 import { drawnFront, mapPicture, outlinedPlace } from '../view/map-picture';
 import type { Report } from '../view/read-report';
+import { FindingSentence } from './finding-sentence';
 import { GrainSwitch } from './grain-switch';
 import { LayerSwitch } from './layer-switch';
 import { Legend } from './legend';
@@ -72,12 +73,17 @@ export function MapSection({ speech, report }: { speech: Speech; report: Report 
 }
 
 /** What the finding says that the map draws. */
-function MapNotes({ speech: { texts }, report: { map, view } }: { speech: Speech; report: Report }) {
+function MapNotes({ speech, report: { map, view, region } }: { speech: Speech; report: Report }) {
+  const { texts } = speech;
   const { finding } = map;
   return (
     <div className="map-notes">
       {view.layer === 'spread' && view.by !== 'district' ? <p>{texts.layers.districtOnly}</p> : null}
-      {finding ? <p>{texts.say.findingWords(finding)}</p> : null}
+      {finding ? (
+        <p>
+          <FindingSentence speech={speech} finding={finding} region={region} />
+        </p>
+      ) : null}
     </div>
   );
 }

@@ -69,7 +69,11 @@ function Facts({
     [card.allows, clean],
     [
       card.first,
-      detection ? texts.say.firstDetectionWords(detection, region) : first ? texts.layers.firstWords(first) : null,
+      detection
+        ? texts.say.firstDetectionWords(detection, region)
+        : first
+          ? texts.layers.firstWords(first)
+          : null,
     ],
     [card.neighbours, pattern ? texts.layers.patterns[pattern] : null],
   ];

@@ -1,7 +1,7 @@
 import * as definitions from './definitions';
 import * as format from './format';
-import { layers } from './layers';
 import * as glossary from './glossary';
+import { layers } from './layers';
 import * as methods from './methods';
 import * as names from './names';
 import * as privacy from './privacy';

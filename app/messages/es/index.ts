@@ -1,8 +1,8 @@
 import type { Texts } from '../en';
 import * as definitions from './definitions';
 import * as format from './format';
-import { layers } from './layers';
 import * as glossary from './glossary';
+import { layers } from './layers';
 import * as methods from './methods';
 import * as names from './names';
 import * as privacy from './privacy';
