@@ -5,6 +5,7 @@ import { ReportPage } from '../components/report-page';
 import { Unreachable } from '../components/unreachable';
 import { languageOf } from '../messages/languages';
 import type { Parameters } from '../view/parse-view';
+import { readOverview } from '../view/read-overview';
 import { readReport } from '../view/read-report';
 import { type LanguageParams, readSpeech } from '../view/read-speech';
 
@@ -16,9 +17,19 @@ export default async function Page({
   // An address of one part that is no page of ours ends up here.
   if (!languageOf((await params).language)) return <NoPage speech={await readSpeech(params)} />;
   const speech = await readSpeech(params);
-  const reading = await readReport(await searchParams);
+  const asked = await searchParams;
+  const reading = await readReport(asked);
   if (reading.state === 'empty') return <Empty speech={speech} />;
   if (reading.state === 'unreachable') return <Unreachable speech={speech} />;
   if (reading.state === 'no release') return <NoRelease speech={speech} {...reading} />;
-  return <ReportPage speech={speech} report={reading.report} />;
+  const { report } = reading;
+  // Whoever asks for a view has chosen what to read.
+  const overview = isPlain(asked) ? await readOverview(report.head) : null;
+  return <ReportPage speech={speech} report={report} overview={overview} />;
 }
+
+function isPlain(asked: Parameters): boolean {
+  return VIEW.every((name) => asked[name] === undefined);
+}
+
+const VIEW = ['species', 'group', 'window', 'by', 'layer', 'place', 'release'];

@@ -6,11 +6,15 @@ import type { Report } from '../view/read-report';
 export function Headline({
   speech: { texts },
   report: { view, misfits, chosen, places },
+  level = 1,
 }: {
   speech: Speech;
   report: Report;
+  /** 2 where something else heads the page. */
+  level?: 1 | 2;
 }) {
   const region = chosen[0]!;
+  const Heading = `h${level}` as const;
   const { short, action } = texts.herbicideName(view.group);
   return (
     <div className="headline">
@@ -21,7 +25,9 @@ export function Headline({
           ))}
         </div>
       ) : null}
-      <h1>{unbroken(texts.say.headline(texts.weedName(view.species), short, region, view.window))}.</h1>
+      <Heading>
+        {unbroken(texts.say.headline(texts.weedName(view.species), short, region, view.window))}.
+      </Heading>
       {texts.say.summary(region, places, view.by).map((sentence) => (
         <p key={sentence}>{sentence}</p>
       ))}

@@ -1,5 +1,6 @@
 import { LANGUAGES } from '../messages/languages';
 import type { Speech } from '../messages/texts';
+import type { Overview } from '../view/overview';
 import type { Report } from '../view/read-report';
 import { reportTitle } from '../view/report-title';
 import { viewHref } from '../view/view';
@@ -12,13 +13,23 @@ import { MapSection } from './map-section';
 import { Masthead } from './masthead';
 import { Methods } from './methods';
 import { NumbersTable } from './numbers-table';
+import { OverviewSection } from './overview';
 import { ReleaseNote } from './release-note';
 import { Trends } from './trends';
 import { ViewForm } from './view-form';
 
 /** The public page of a release, from the headline down to the cautions. */
-export function ReportPage({ speech, report }: { speech: Speech; report: Report }) {
-  const { head, errata, view } = report;
+export function ReportPage({
+  speech,
+  report,
+  overview = null,
+}: {
+  speech: Speech;
+  report: Report;
+  /** Of the front page: what stands before the map of one weed and group. */
+  overview?: Overview | null;
+}) {
+  const { head, errata, view, region } = report;
   const { texts } = speech;
   return (
     <>
@@ -31,7 +42,10 @@ export function ReportPage({ speech, report }: { speech: Speech; report: Report 
       />
       <main id="content">
         <ReleaseNote speech={speech} report={report} />
-        <Headline speech={speech} report={report} />
+        {overview ? (
+          <OverviewSection speech={speech} head={head} region={region} overview={overview} />
+        ) : null}
+        <Headline speech={speech} report={report} level={overview ? 2 : 1} />
         <Errata speech={speech} release={head.number} errata={errata} folder={`/releases/${head.number}/`} />
         <ViewForm speech={speech} report={report} />
         <MapSection speech={speech} report={report} />

@@ -229,6 +229,16 @@ export async function chosenFindings(
   return rows.map(({ body }) => body);
 }
 
+/** Every public finding of a release, in its order; empty for a withdrawn release. */
+export async function allFindings(db: PublicDatabase, number: number): Promise<Finding[]> {
+  const rows = await db
+    .select({ body: finding.body })
+    .from(finding)
+    .where(and(eq(finding.release, number), stands(finding.release)))
+    .orderBy(asc(finding.position));
+  return rows.map(({ body }) => body);
+}
+
 /** The public findings of a species × group, in the release's order; empty for a withdrawn release. */
 export async function findings(db: PublicDatabase, number: number, pair: Pair): Promise<Finding[]> {
   const rows = await db

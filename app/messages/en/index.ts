@@ -4,6 +4,7 @@ import * as glossary from './glossary';
 import { layers } from './layers';
 import * as methods from './methods';
 import * as names from './names';
+import * as overview from './overview';
 import * as privacy from './privacy';
 import * as purposes from './purposes';
 import * as releases from './releases';
@@ -25,6 +26,7 @@ export const en = {
   ...glossary,
   ...methods,
   ...privacy,
+  ...overview,
   say,
   trends,
   weed,
