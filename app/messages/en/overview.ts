@@ -58,7 +58,7 @@ function movingSentence({ speeds, clusters, rising }: Overview): string {
       : []),
   ];
   return parts.length > 0
-    ? sentence(list(parts.map((part, i) => (i === 0 ? sentenceStart(part) : part))))
+    ? sentence(parts.join('; '))
     : 'The public numbers show nothing that moves, lies together or rises.';
 }
 

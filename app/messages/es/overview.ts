@@ -58,7 +58,7 @@ function movingSentence({ speeds, clusters, rising }: Overview): string {
       : []),
   ];
   return parts.length > 0
-    ? sentence(list(parts.map((part, i) => (i === 0 ? sentenceStart(part) : part))))
+    ? sentence(parts.join('; '))
     : 'Los números públicos no muestran nada que avance, esté junto o suba.';
 }
 
