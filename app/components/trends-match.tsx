@@ -2,6 +2,7 @@ import { pairsFigure } from '@/lib/figures/pairs-figure';
 import type { Speech } from '../messages/texts';
 import type { TrendsReport } from '../view/trends-report';
 import { Chart, PlainTable, Reading } from './chart';
+import { FindingSentence } from './finding-sentence';
 
 /** Each place of the last two closed seasons compared with itself. */
 export function TrendsMatch({ speech, report }: { speech: Speech; report: TrendsReport }) {
@@ -11,8 +12,16 @@ export function TrendsMatch({ speech, report }: { speech: Speech; report: Trends
   return (
     <section className="trends" aria-labelledby="match-heading">
       <h2 id="match-heading">{words.heading}</h2>
-      {trend ? <p>{texts.say.findingWords(trend)}</p> : null}
-      {change ? <p>{texts.say.findingWords(change)}</p> : null}
+      {trend ? (
+        <p>
+          <FindingSentence speech={speech} finding={trend} region={report.region} />
+        </p>
+      ) : null}
+      {change ? (
+        <p>
+          <FindingSentence speech={speech} finding={change} region={report.region} />
+        </p>
+      ) : null}
       {change && matched.length > 0 ? (
         <div className="trend-grid wide">
           <Chart
