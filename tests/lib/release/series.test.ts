@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { senderOf } from '@/lib/cube/facts';
 import type { Fact } from '@/lib/cube/types';
 import { cellKeyText } from '@/lib/disclosure/cell-order';
-import { inventFacts, inventTree, randomFrom } from '../disclosure/support/invented';
+import { againstMoreGroups, inventFacts, inventTree, randomFrom } from '../disclosure/support/invented';
 import { Series, sample, shownText } from './support/series';
 
 // Invented regions, results and revisions throughout.
@@ -58,6 +58,40 @@ describe.each([0.7, 2, 6, 20])(
           expect(made.audit.breaches).toEqual([]);
         }
         expect(series.past).toHaveLength(5);
+        for (const [r, later] of series.past.entries()) {
+          for (const earlier of series.past.slice(0, r)) expect(thinDifferences(earlier, later)).toEqual([]);
+        }
+      },
+    );
+  },
+);
+
+describe.each([2, 8])(
+  'four releases of populations screened against three groups, at a mean of %i',
+  (mean) => {
+    it.each([1, 2, 3])(
+      'are clean together, by crop, by active and over several groups too (seed %i)',
+      async (seed) => {
+        const random = randomFrom(seed * 77 + mean);
+        const plan = { seed, firstSeason: FIRST, seasons: 6, mean, share: 0.4 };
+        const all = againstMoreGroups(inventFacts(TREE, plan), [2, 4], seed);
+        const series = new Series(TREE, FIRST);
+        let facts: Fact[] = all.filter(({ season }) => season < FIRST + 4);
+        await series.release({ facts, closed: FIRST + 2 });
+        for (const [closed, rate] of [
+          [FIRST + 3, 0.1],
+          [FIRST + 4, 0.02],
+          [FIRST + 5, 0.2],
+        ] as const) {
+          const known = Math.max(...facts.map(({ season }) => season));
+          const next = all.filter(({ season }) => season > known && season <= closed + 1);
+          facts = revised(facts, random, next, rate).map((fact) =>
+            random() < rate / 10 ? { ...fact, crop: 'sunflower' } : fact,
+          );
+          const made = await series.release({ facts, closed });
+          expect(made.audit.breaches).toEqual([]);
+          expect(made.cube.furtherTables).toEqual(['crop', 'active', 'several groups']);
+        }
         for (const [r, later] of series.past.entries()) {
           for (const earlier of series.past.slice(0, r)) expect(thinDifferences(earlier, later)).toEqual([]);
         }

@@ -64,6 +64,7 @@ export interface Effort {
 
 export function inventFacts(tree: PlaceTree, effort: Effort): Fact[] {
   const random = randomFrom(effort.seed);
+  const more = randomFrom(effort.seed + 77);
   const facts: Fact[] = [];
   const pairs = effort.pairs ?? [{ species: 'KCHSC', group: 9 }];
   const last = effort.firstSeason + effort.seasons - 1 + (effort.openSeason ? 1 : 0);
@@ -84,7 +85,7 @@ export function inventFacts(tree: PlaceTree, effort: Effort): Fact[] {
             group,
             assay: random() < 0.06 ? 'molecular' : 'whole plant',
             design: designOf(random()),
-            crop: null,
+            crop: [null, 'Corn', 'maize', 'soybeans', 'wheat'][Math.floor(more() * 5)]!,
             funder: null,
             operation:
               who < 0.25
@@ -94,11 +95,41 @@ export function inventFacts(tree: PlaceTree, effort: Effort): Fact[] {
             actives: ['glyphosate'],
             publicShare: random() < 0.98,
           });
+          if (more() < 0.3) addSecondActive(facts.at(-1)!, more);
         }
       }
     }
   }
   return facts;
+}
+
+/** A second active, weaker or as strong as the result, so that the fact stays what it was. */
+function addSecondActive(fact: Fact, random: () => number): void {
+  const { result } = fact;
+  if (result !== 'resistant' && result !== 'some survivors' && result !== 'susceptible') return;
+  const other = random() < 0.5 ? result : 'susceptible';
+  const [first, second] = random() < 0.5 ? [result, other] : [other, result];
+  fact.actives = ['glyphosate', 'sulfosate'];
+  fact.byActive = [
+    { active: 'glyphosate', result: first },
+    { active: 'sulfosate', result: second },
+  ];
+}
+
+/** The same populations, most of them screened against more groups too. */
+export function againstMoreGroups(facts: readonly Fact[], groups: readonly number[], seed: number): Fact[] {
+  const random = randomFrom(seed);
+  return facts.flatMap((fact) => {
+    const { byActive: _, ...own } = fact;
+    const others = groups.filter(() => random() < 0.7);
+    return [
+      fact,
+      ...others.map((group): Fact => {
+        const alike = random() < 0.5 ? fact.result : resultOf(random(), 0.3);
+        return { ...own, group, actives: [], result: alike };
+      }),
+    ];
+  });
 }
 
 /** The gate's input from facts, the way a release makes it. */
