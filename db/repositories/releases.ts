@@ -30,15 +30,19 @@ export interface ReleaseInput {
   files: (number: number) => DraftFile[] | Promise<DraftFile[]>;
   /** What it is made of: later releases are audited together with it. */
   basis?: ReleaseBasis;
+  /** Number of the newest release that it was audited with, 0 for none; not looked at where it is left out. */
+  after?: number;
 }
 
 /**
  * Stores a release under the next number (1, 2, 3 …, never reused) in one transaction, and returns the number.
  * A release whose audit is not clean is refused with an error, and nothing is stored.
+ *
+ * @throws UserError where another release was stored since: this one was not audited with it
  */
 export async function saveRelease(
   db: StaffDatabase,
-  { draft, audit, files, basis }: ReleaseInput,
+  { draft, audit, files, basis, after }: ReleaseInput,
 ): Promise<number> {
   if (!audit.clean) {
     throw new Error(
@@ -47,6 +51,12 @@ export async function saveRelease(
   }
   return db.$client.begin(async (sql) => {
     const number = await nextNumber(sql);
+    if (after !== undefined && number !== after + 1) {
+      throw new UserError(
+        `Release ${number - 1} was published while this one was built, so the two were not audited together. Nothing was released.`,
+        'Release again: it is then built beside that one.',
+      );
+    }
     const stored = await packFiles(await files(number));
     await storeRelease(sql, number, { draft, audit, basis });
     for (const file of stored) await insertFile(sql, number, file);

@@ -2,14 +2,14 @@ import type { Policy } from './types';
 
 /** The defaults of the specification. They can be made stricter, never looser. */
 export const DEFAULT_POLICY: Policy = {
-  version: '2026-1',
+  version: '2026-2',
   minimumTested: 5,
   minimumOperations: 3,
   dominanceShare: 0.6,
   unanimousOperations: 5,
   windowLength: 3,
   countySeasonShare: 0.6,
-  districtSeasonShare: 0.33,
+  districtSeasonShare: 0.5,
 };
 
 /**

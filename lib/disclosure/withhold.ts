@@ -12,6 +12,10 @@ const GRAIN_LOSS = { county: 1, area: 1, district: 4, state: 60, region: 400 } a
 const MOVED = 1e-6;
 /** A cell that only protects others costs a little when used again, so that the clean-up finds what is not needed. */
 const USED_AGAIN = 0.001;
+/** How often a need is asked for again at other prices. */
+const REPRICINGS = 3;
+/** A cell that the last answer did not move is priced as if it moved by this much. */
+const HALF = 0.5;
 
 /** What one sender would know of the others in a withheld cell, as the audit found: it must be left open. */
 export interface SenderNeed {
@@ -144,11 +148,12 @@ class Settling {
       const open = this.openNeeds();
       if (open.length === 0) return;
       const hardest = open.reduce((a, b) => (this.distance(b) > this.distance(a) ? b : a));
-      const shift = this.cheapest(hardest);
-      if (!shift) {
+      const first = this.cheapest(hardest);
+      if (!first) {
         this.giveUp(hardest);
         continue;
       }
+      const shift = this.withFewerCells(hardest, first);
       for (let unit = 0; unit < shift.moved.length; unit++) {
         if (shift.moved[unit]! > MOVED && !this.isWithheld(unit)) this.withhold(unit, 1);
       }
@@ -237,6 +242,44 @@ class Settling {
     return best;
   }
 
+  /**
+   * A linear program pays for each population that moves, while a cell once withheld is withheld whole. So the need is
+   * asked for again at prices for which the last answer would have paid each cell's loss once, and the answer that
+   * withholds least is taken.
+   */
+  private withFewerCells(need: Need, first: Shift): Shift {
+    let [best, least] = [first, this.newLoss(first)];
+    let last = first;
+    for (let round = 0; round < REPRICINGS && least > 0; round++) {
+      for (let unit = 0; unit < last.moved.length; unit++) {
+        if (!this.isWithheld(unit))
+          this.model.setPrice(unit, this.priceOf(unit) / Math.max(last.moved[unit]!, HALF));
+      }
+      const next = this.cheapest(need);
+      if (!next) break;
+      const loss = this.newLoss(next);
+      if (loss < least) [best, least] = [next, loss];
+      last = next;
+    }
+    for (let unit = 0; unit < first.moved.length; unit++) {
+      if (!this.isWithheld(unit)) this.model.setPrice(unit, this.priceOf(unit));
+    }
+    return best;
+  }
+
+  /** Loss of the cells that this shift would withhold anew. */
+  private newLoss({ moved }: Shift): number {
+    let loss = 0;
+    for (let unit = 0; unit < moved.length; unit++) {
+      if (moved[unit]! > MOVED && !this.isWithheld(unit)) loss += this.lossOfUnit(unit);
+    }
+    return loss;
+  }
+
+  private lossOfUnit(unit: number): number {
+    return lossOf(this.table.cells[this.block.units[unit]![0]!]!);
+  }
+
   private movesPublished({ moved }: Shift): boolean {
     return moved.some((movement, unit) => movement > MOVED && !this.isWithheld(unit));
   }
@@ -262,7 +305,7 @@ class Settling {
     for (let unit = 0; unit < this.block.units.length; unit++) {
       if (!this.isWithheld(unit)) this.model.setPrice(unit, Number.POSITIVE_INFINITY);
     }
-    const loss = (unit: number) => lossOf(this.table.cells[this.block.units[unit]![0]!]!);
+    const loss = (unit: number) => this.lossOfUnit(unit);
     for (const unit of complementary.sort((a, b) => loss(b) - loss(a) || a - b)) this.tryToOpen(unit);
   }
 
@@ -290,7 +333,7 @@ class Settling {
   }
 
   private priceOf(unit: number): number {
-    const loss = lossOf(this.table.cells[this.block.units[unit]![0]!]!);
+    const loss = this.lossOfUnit(unit);
     if (!this.isWithheld(unit)) return loss;
     return this.isComplementary(unit) ? loss * USED_AGAIN : 0;
   }

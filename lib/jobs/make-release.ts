@@ -62,7 +62,8 @@ export async function makeRelease(
   const { region } = prepared.input;
   const files = (number: number) => releaseFiles(built.draft, number, region, { before: prepared.before });
   const { draft, audit } = built;
-  const number = await saveRelease(staff, { draft, audit, files, basis: basisOf(built, region) });
+  const after = prepared.earlier.at(-1)?.number ?? 0;
+  const number = await saveRelease(staff, { draft, audit, files, basis: basisOf(built, region), after });
   return { ...built, ...waiting, number };
 }
 

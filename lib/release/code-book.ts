@@ -35,6 +35,10 @@ to show it are joined with adjoining ones of their district into areas: as many 
 screening happened and never by what was found. All groups of a species share its areas, and an area keeps its counties.
 What a published 0 of n, or n of n, says about each of the n populations is accepted. Policy version ${policy.version}.
 
+A consent that is withdrawn takes a sample out of the counts from the next release on, or as soon as that tells on nobody.
+What earlier releases were made of stays in a closed ledger, such samples among it, with what was decided about them: without
+it nobody could tell what a reader who kept every release can subtract. It is used for nothing else.
+
 ## Columns
 
 ${COLUMNS.map(({ name, meaning }) => `- \`${name}\`: ${meaning}`).join('\n')}

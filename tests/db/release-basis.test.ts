@@ -74,4 +74,38 @@ describe('what releases were made of', () => {
     const number = await saveRelease(staff, { draft: draftOf([cellOf()]), audit: CLEAN, files: () => [] });
     expect((await releaseBases(staff)).has(number)).toBe(false);
   });
+
+  it('is kept for ever: nobody removes or rewrites it, nor adds to a release that is made', async () => {
+    await save([fact(1), fact(2)]);
+    const refused = { code: '23001' };
+    const { $client: sql } = staff;
+    for (const table of ['released_fact', 'release_basis', 'release_audit'])
+      await expect(sql`delete from ${sql(`surveillance.${table}`)}`).rejects.toMatchObject(refused);
+    await expect(sql`update surveillance.release_basis set waiting = '[]'`).rejects.toMatchObject(refused);
+    await expect(sql`update surveillance.release_audit set report = '{}'`).rejects.toMatchObject(refused);
+    for (const change of ["result = 'resistant'", 'operation = null', '"left" = null', '"left" = 1000'])
+      await expect(sql.unsafe(`update surveillance.released_fact set ${change}`)).rejects.toMatchObject(
+        refused,
+      );
+    await expect(
+      sql`insert into surveillance.released_fact select (jsonb_populate_record(f, '{"population": "00000000-0000-4000-8000-000000000999"}')).*
+        from surveillance.released_fact f limit 1`,
+    ).rejects.toMatchObject(refused);
+  });
+
+  it('holds crops and what each active showed', async () => {
+    const byActive = [
+      { active: 'glyphosate', result: 'resistant' as const },
+      { active: 'glufosinate', result: 'susceptible' as const },
+    ];
+    const number = await save([fact(3, { crop: 'corn', result: 'resistant', byActive })]);
+    expect((await releaseBases(staff)).get(number)!.facts).toMatchObject([{ crop: 'corn', byActive }]);
+    // The same again is no change, although the database gives keys of an object in an order of its own.
+    const next = await save([fact(3, { crop: 'corn', result: 'resistant', byActive })]);
+    const [{ entered }] = (await staff.$client`
+      select max(entered) as entered from surveillance.released_fact where population = ${key(3)}`) as [
+      { entered: number },
+    ];
+    expect([next, entered]).toEqual([number + 1, number]);
+  });
 });

@@ -11,6 +11,8 @@ import {
 } from '@/db/clients';
 import * as published from '@/db/repositories/published';
 import { earlierReleases, saveRelease, withdrawRelease } from '@/db/repositories/releases';
+import { SEVERAL_GROUPS } from '@/lib/cube/multiple-facts';
+import type { Fact } from '@/lib/cube/types';
 import type { ReleasedCell } from '@/lib/disclosure/types';
 import { type TestDatabase, testDatabase } from '../support/database';
 import { CLEAN, cellOf, draftOf, FOUND, WITHHELD } from './invented';
@@ -45,6 +47,17 @@ const CELLS = [
   }),
   cellOf({ placeKind: 'state', place: 'NE', design: 'random', period: { first: 2024, last: 2024 } }),
 ];
+const FACT: Fact = {
+  ...{
+    population: '00000000-0000-0000-0000-000000000001',
+    county: '31109',
+    season: 2024,
+    species: 'KCHSC',
+    group: 9,
+  },
+  ...{ assay: 'whole plant', design: 'submitted', crop: 'corn', funder: null, operation: 'invented' },
+  ...{ result: 'resistant', actives: ['glyphosate'], publicShare: true },
+};
 const BYTES = Buffer.from('place,tested\n31109,12\n');
 const save = (
   cells: ReleasedCell[] = CELLS,
@@ -133,6 +146,51 @@ describe('a stored release', () => {
     expect(await published.listReleases(everybody)).toEqual(before);
   });
 
+  it('is refused when another was stored since it was audited: only one of two publishers publishes', async () => {
+    const after = await save();
+    const input = { draft: draftOf(CELLS), audit: CLEAN, files: () => [], after };
+    const outcomes = await Promise.allSettled([saveRelease(staff, input), saveRelease(staff, input)]);
+    expect(outcomes.map(({ status }) => status).sort()).toEqual(['fulfilled', 'rejected']);
+    expect(outcomes.find(({ status }) => status === 'rejected')).toMatchObject({
+      reason: { message: expect.stringContaining('was published while this one was built') },
+    });
+    expect((await published.latestRelease(everybody))?.number).toBe(after + 1);
+  });
+
+  it.each([
+    ...['release.release', 'release.cell', 'release.part_cell', 'release.multiple_cell', 'release.status'],
+    ...['release.finding', 'release.file', 'surveillance.release_audit', 'surveillance.release_sheet'],
+    ...['surveillance.release_basis', 'surveillance.released_fact'],
+  ])('is not there at all when the step that writes %s fails', async (table) => {
+    const before = await published.listReleases(everybody);
+    await owner.unsafe(`
+      create function public.fail_here() returns trigger language plpgsql as $$ begin raise exception 'it failed here'; end $$;
+      create trigger fail_here before insert on ${table} for each statement execute function public.fail_here()`);
+    try {
+      await expect(saveRelease(staff, everything())).rejects.toThrow('it failed here');
+    } finally {
+      await owner.unsafe(`drop trigger fail_here on ${table}; drop function public.fail_here()`);
+    }
+    expect(await published.listReleases(everybody)).toEqual(before);
+    expect(await rowsOf(before.length > 0 ? before[0]!.number : 0)).toEqual([]);
+  });
+
+  it('is not there at all when the connection is lost while it is stored', async () => {
+    const before = await published.listReleases(everybody);
+    const cutOff = staffClient(database.staffUrl);
+    const files = async () => {
+      const sql = staff.$client;
+      await sql`select pg_terminate_backend(pid) from pg_stat_activity
+        where datname = current_database() and usename = 'fencerow_staff' and state like 'idle in transaction%'`;
+      return [{ name: 'cells.csv', mediaType: 'text/csv', bytes: BYTES }];
+    };
+    await expect(saveRelease(cutOff, { ...everything(), files })).rejects.toThrow();
+    await closeClient(cutOff);
+    expect(await published.listReleases(everybody)).toEqual(before);
+    expect(await rowsOf(before[0]!.number)).toEqual([]);
+    expect(await save()).toBe(before[0]!.number + 1);
+  });
+
   it('keeps the audit’s report where only the staff reads it', async () => {
     const number = await save();
     const [row] =
@@ -143,6 +201,36 @@ describe('a stored release', () => {
     });
   });
 });
+
+/** A release with something in each table. */
+function everything() {
+  const counts = { tested: 12, resistant: 4, someSurvivors: 1 };
+  const crop = cellOf({ placeKind: 'state', place: 'NE', period: { first: 2024, last: 2024 }, counts });
+  const several = cellOf({ placeKind: 'state', place: 'NE', period: { first: 2022, last: 2024 }, counts });
+  const draft = draftOf(CELLS);
+  const further = [
+    { ...crop, part: { of: 'crop' as const, name: 'corn' } },
+    { ...several, group: SEVERAL_GROUPS, actives: [] },
+  ];
+  return {
+    draft: { ...draft, cube: { ...draft.cube, further } },
+    audit: CLEAN,
+    files: () => [{ name: 'cells.csv', mediaType: 'text/csv', bytes: BYTES }],
+    basis: { facts: [FACT], places: { counties: [], districts: [] }, waiting: [] },
+  };
+}
+
+/** Rows of releases after this one, by table. */
+async function rowsOf(after: number): Promise<string[]> {
+  const tables = ['cell', 'part_cell', 'multiple_cell', 'status', 'finding', 'file'];
+  const found = await Promise.all(
+    tables.map(async (table) => {
+      const rows = await owner.unsafe(`select from release.${table} where release > ${after} limit 1`);
+      return rows.count > 0 ? [table] : [];
+    }),
+  );
+  return found.flat();
+}
 
 describe('the store itself', () => {
   it('takes no number with a withheld cell', async () => {
@@ -233,6 +321,7 @@ describe('a withdrawal', () => {
       number,
       date: '2026-02-10',
       note: 'First release.',
+      changes: null,
       withdrawn: { at: '2026-03-01T10:00:00.000Z', note: 'A laboratory found an error.' },
       errata: [],
     });
