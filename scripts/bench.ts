@@ -13,6 +13,7 @@ export interface Benchmark {
 const BENCHMARKS: Record<string, () => Promise<Benchmark>> = {
   clustering: async () => (await import('./bench/clustering')).clustering,
   demo: async () => (await import('./bench/demo')).demo,
+  desk: async () => (await import('./bench/desk')).desk,
   gate: async () => (await import('./bench/gate')).gate,
   'gate-loss': async () => (await import('./bench/gate-loss')).gateLoss,
   spread: async () => (await import('./bench/spread')).spread,

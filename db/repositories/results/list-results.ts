@@ -92,8 +92,8 @@ export async function countResults(
     const query = { filter, order: 'newest', after: null } as const;
     return sql<{ count: number }[]>`
       ${driver(sql, filter)} select count(*)::int as count from (
-        select ${sql.unsafe('1')} from ${sources(sql, filter)} where ${conditions(sql, query)} limit ${most + 1}
-      ) some`;
+        select from ${sources(sql, filter)} where ${conditions(sql, query)} limit ${most + 1}
+      ) counted`;
   });
   return { count: Math.min(row!.count, most), more: row!.count > most };
 }
