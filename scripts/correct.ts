@@ -2,7 +2,8 @@
  * `npm run correct`: corrects or retracts a record that was imported. Its earlier reading stays in the history.
  */
 import type { Answer } from '@/db/schema/intake';
-import { amendedLines, amendStored } from './support/amend-stored';
+import { amendStored } from '@/lib/jobs/amend-stored';
+import { amendedLines } from './support/amended-lines';
 import { UsageError } from './support/command';
 import { readCells, readNumber } from './support/options';
 import { actor, say, staffCommand } from './support/staff-command';

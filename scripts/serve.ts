@@ -9,7 +9,7 @@ import { openDatabase } from '@/db/open';
 import { closeStaffSide, openStaffSide, type StaffSettings } from '@/lib/access/staff-side';
 import { captureResponse } from './serve/captured-response';
 import { ensureBuild } from './serve/ensure-build';
-import { sendCaptured, sendPlain, sendPrivate, sendStatic } from './serve/send';
+import { sendCaptured, sendPlain, sendPrivate, sendStatic, setPrivateHeaders } from './serve/send';
 import { loadStatic } from './serve/static-files';
 import { addressFor, describeRequest, refusalOf, type Side } from './serve/who-may-ask';
 
@@ -111,9 +111,10 @@ function listener(handle: Handler, side: Side, behindProxy: boolean) {
       if (method === 'HEAD') request.method = 'GET';
       request.url = addressFor(address, path, side);
       if (side === 'staff') describeRequest(request, behindProxy);
-      const whole = await captureResponse(response, () => handle(request, response));
+      const ownStream = side === 'staff' ? setPrivateHeaders : undefined;
+      const whole = await captureResponse(response, () => handle(request, response), ownStream);
       request.method = method;
-      await send(request, response, whole);
+      if (whole) await send(request, response, whole);
     } catch (error) {
       process.stderr.write(`${method} ${path}: ${error instanceof Error ? error.stack : String(error)}\n`);
       if (!response.headersSent) sendPlain(request, response, 500, 'Something went wrong on this server.');

@@ -14,6 +14,7 @@ export interface Destination {
 export const NAVIGATION: readonly Destination[] = [
   { href: '/staff', words: 'Home', right: 'home.see' },
   { href: '/staff/counties', words: 'Counties', right: 'counties.see' },
+  { href: '/staff/results', words: 'Results', right: 'results.see' },
   { href: '/staff/people', words: 'People', right: 'people.manage' },
   { href: '/staff/activity', words: 'Activity', right: 'activity.see' },
 ];

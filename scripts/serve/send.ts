@@ -54,6 +54,16 @@ export async function sendPrivate(request: IncomingMessage, response: ServerResp
   return finish(request, response, status, await encode(captured.body, encoding, PAGE_EFFORT));
 }
 
+/** Sets what an answer of the staff side carries that is sent while it is made. */
+export function setPrivateHeaders(response: ServerResponse) {
+  setHeaders(response, {
+    ...SECURITY_HEADERS,
+    'Content-Security-Policy': CLOSED_POLICY,
+    'Cache-Control': 'no-store',
+    'X-Robots-Tag': 'noindex, nofollow',
+  });
+}
+
 /** Sets what every answer carries, by whether it is a page. */
 function secure(response: ServerResponse, { body, headers, status }: Captured) {
   const type = String(headers['content-type'] ?? '');

@@ -1,5 +1,8 @@
 import { parseArgs } from 'node:util';
 import { COLUMNS, type Column, columnOf } from '@/lib/intake/columns';
+
+export { today } from '@/lib/jobs/today';
+
 import { HelpWanted, UsageError } from './command';
 
 export type Options = Record<string, { type: 'string' | 'boolean'; multiple?: boolean }>;
@@ -59,9 +62,4 @@ export function readColumn(name: string, usage: string): Column {
   const column = COLUMNS.find((one) => one === name.trim()) ?? columnOf(name);
   if (column) return column;
   throw new UsageError(`“${name}” is no column. Columns: ${COLUMNS.join(', ')}.\nUsage: ${usage}`);
-}
-
-/** Today as an ISO day, in UTC. */
-export function today(): string {
-  return new Date().toISOString().slice(0, 10);
 }

@@ -128,7 +128,7 @@ describe('a question', () => {
       ['question answered', 'A. Tester'],
     ]);
     await expect(amend(sheetId, 1, { kind: 'dropped' }, { question: question!.id })).rejects.toThrow(
-      /no open question/,
+      /answered it: weed is read as “AMATU”/,
     );
   });
 

@@ -1,44 +1,7 @@
 import type { PendingQuery, Row, Sql } from 'postgres';
-import type { Assay, Design, Eppo, Fips, Group, Result, Season } from '@/lib/vocabulary/terms';
 import type { StaffDatabase } from '../../clients/staff';
-import type { TestKind } from '../../schema/surveillance';
+import { type ResultRow, resultColumns } from './result-columns';
 import { all, populationConditions, type ResultFilter, testConditions } from './result-filter';
-
-/** One result: a test with its population. Private. */
-export interface ResultRow {
-  /** Key of the test. */
-  key: string;
-  population: number;
-  /** The row from which it has what is said once; of a filter by sheet, the row of that sheet. */
-  sheetId: number;
-  record: number;
-  sample: string;
-  season: Season;
-  species: Eppo;
-  county: Fips;
-  group: Group;
-  actives: string[];
-  assay: Assay;
-  rateMultiple: number | null;
-  treated: number | null;
-  alive: number | null;
-  kind: TestKind;
-  /** Null exactly where `kind` is not `tested`. */
-  result: Result | null;
-  /** True while its runs contradict each other. */
-  contradictory: boolean;
-  design: Design;
-  laboratory: string;
-  operation: string | null;
-  sender: string | null;
-  crop: string | null;
-  funder: string | null;
-  collected: string | null;
-  received: string | null;
-  /** ISO day. */
-  reported: string | null;
-  publicShare: boolean;
-}
 
 /** In which order; `row` is that of an import's own rows, and the only one where one import is looked at. */
 export const RESULT_ORDERS = ['newest', 'oldest', 'sample', 'county', 'season'] as const;
@@ -129,10 +92,7 @@ function selectResults(sql: Sql, query: Selection, limit: number | null) {
   const row = filter.sheetId === undefined ? sql`t.sheet_id as "sheetId", t.record` : ROW(sql);
   return sql<(ResultRow & { by: string })[]>`
     ${driver(sql, filter)}
-    select t.key, p.id as population, ${row}, p.sample, p.season, p.species, p.county, t.group_number as "group", t.actives,
-      t.assay, t.rate_multiple as "rateMultiple", t.treated, t.alive, t.kind, t.result, t.contradictory, p.design,
-      p.laboratory, p.operation, p.sender, p.crop, p.funder, p.collected, p.received, p.reported::text as reported,
-      p.public_share as "publicShare", ${orderOf(sql, query).by}::text as by
+    select ${resultColumns(sql)}, ${row}, ${orderOf(sql, query).by}::text as by
     from ${sources(sql, filter)}
     where ${conditions(sql, query)}
     order by ${ordering(sql, query)}
