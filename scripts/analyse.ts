@@ -15,13 +15,13 @@ import type { SpreadTask } from '@/lib/findings/spread/types';
 import { programmeRegion } from '@/lib/geography/programme-region';
 import { programmeOf } from '@/lib/jobs/programme-of';
 import { runAnalysis, tasksOf } from '@/lib/jobs/run-analysis';
+import { explain } from '@/lib/jobs/sheet-file';
 import { CAUTIONS } from '@/lib/vocabulary/cautions';
 import { commonNameOf } from '@/lib/vocabulary/species';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import { mapLines, multipleLines, spreadLines } from './support/analysis-words';
 import { UsageError } from './support/command';
 import { readNumber } from './support/options';
-import { explain } from './support/sheet-file';
 import { codeOf } from './support/species-code';
 import { actor, say, staffCommand } from './support/staff-command';
 

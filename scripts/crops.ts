@@ -9,10 +9,10 @@ import { UserError } from '@/db/errors';
 import { listCropTables, removeCropAreas, replaceCropAreas } from '@/db/repositories/crop-areas';
 import { atlasCounties } from '@/lib/geography/atlas';
 import { programmeOf } from '@/lib/jobs/programme-of';
+import { checkFile } from '@/lib/jobs/sheet-file';
 import { UsageError } from './support/command';
 import { readCropTable } from './support/crop-table';
 import { readNumber } from './support/options';
-import { checkFile } from './support/sheet-file';
 import { actor, say, staffCommand } from './support/staff-command';
 
 const USAGE = `npm run crops -- [list]

@@ -12,10 +12,10 @@ import {
   listCaseDefinitions,
   type ResultChange,
 } from '@/db/repositories/case-definitions';
+import { checkFile } from '@/lib/jobs/sheet-file';
 import { CASE_DEFINITION, type CaseDefinition } from '@/lib/vocabulary/case-definition';
 import { UsageError } from './support/command';
 import { today } from './support/options';
-import { checkFile } from './support/sheet-file';
 import { actor, say, staffCommand } from './support/staff-command';
 
 const USAGE = `npm run definition -- [list]

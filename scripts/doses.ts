@@ -7,11 +7,11 @@ import { UserError } from '@/db/errors';
 import { readDoseSeries, voidDoseRuns, type WhichRuns } from '@/db/repositories/dose-series';
 import { listLaboratories } from '@/db/repositories/laboratories';
 import { fitDoses } from '@/lib/intake/confirmation/fit-doses';
+import { explain } from '@/lib/jobs/sheet-file';
 import { CAUTIONS } from '@/lib/vocabulary/cautions';
 import { UsageError } from './support/command';
 import { doseCsv } from './support/dose-csv';
 import { doseLines } from './support/dose-words';
-import { explain } from './support/sheet-file';
 import { say, staffCommand } from './support/staff-command';
 
 const USAGE =

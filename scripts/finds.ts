@@ -17,10 +17,10 @@ import {
   reopenFirstFind,
 } from '@/db/repositories/first-finds';
 import { countyName } from '@/lib/geography/atlas';
+import { checkFile } from '@/lib/jobs/sheet-file';
 import { commonNameOf, species } from '@/lib/vocabulary/species';
 import { UsageError } from './support/command';
 import { readNumber } from './support/options';
-import { checkFile } from './support/sheet-file';
 import { actor, say, staffCommand } from './support/staff-command';
 
 const USAGE = `npm run finds -- [list]

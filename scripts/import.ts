@@ -10,8 +10,8 @@ import type { StoredSheet } from '@/db/repositories/sheets';
 import { findState, states } from '@/lib/geography/states';
 import type { Judged } from '@/lib/intake/judged';
 import { reasonLines } from '@/lib/intake/report-line';
+import { importSheet, judgeOnly, type SheetCounts } from '@/lib/jobs/import-sheet';
 import { runCommand, UsageError } from './support/command';
-import { importSheet, judgeOnly, type SheetCounts } from './support/import-sheet';
 import { readDay, readOptions, today } from './support/options';
 import { actor } from './support/staff-command';
 

@@ -4,8 +4,8 @@
 import { readFileSync } from 'node:fs';
 import { UserError } from '@/db/errors';
 import { addVocabulary, listVocabulary } from '@/db/repositories/vocabulary';
+import { checkFile } from '@/lib/jobs/sheet-file';
 import { UsageError } from './support/command';
-import { checkFile } from './support/sheet-file';
 import { actor, say, staffCommand } from './support/staff-command';
 
 const USAGE = 'npm run vocabulary -- [list] | add FILE.json [--by NAME]';

@@ -28,29 +28,50 @@ export const HEADER_LINES = 10;
  * @throws SheetError when no line looks like headings, or needed columns are missing, or one stands there twice
  */
 export function findHeader(lines: readonly Line[], profile: LaboratoryProfile = NEW_LABORATORY): Header {
-  let best: Header | null = null;
-  for (const { text, number } of lines) {
-    for (const delimiter of [',', ';', '\t', '|']) {
-      const headings = splitHeadings(text, delimiter);
-      const header = headings && headerOf(headings, { line: number, delimiter, profile });
-      if (header && header.places.size > (best?.places.size ?? 0)) best = header;
-    }
-  }
+  const best = likelyHeader(lines, profile);
   const start = lines.find(({ text }) => text.trim() !== '')?.text.trim() ?? '';
   return checkedHeader(best, start, profile);
 }
 
-/** The same of rows that are cells already. */
-export function findHeaderRow(
-  rows: readonly { line: number; cells: readonly string[] }[],
-  profile: LaboratoryProfile = NEW_LABORATORY,
-): Header {
+/** The line that is most likely the headings, whatever it lacks; null where none has a word in it. */
+export function likelyHeader(lines: readonly Line[], profile: LaboratoryProfile): Header | null {
   let best: Header | null = null;
-  for (const { line, cells } of rows) {
-    const header = headerOf(cells, { line, delimiter: '', profile });
-    if (header.places.size > (best?.places.size ?? 0)) best = header;
+  for (const { text, number } of lines) {
+    for (const delimiter of [',', ';', '\t', '|']) {
+      const headings = splitHeadings(text, delimiter);
+      best = likelier(headings && headerOf(headings, { line: number, delimiter, profile }), best);
+    }
   }
+  return best;
+}
+
+/** The same of rows that are cells already. */
+export function findHeaderRow(rows: readonly CellRow[], profile: LaboratoryProfile = NEW_LABORATORY): Header {
+  const best = likelyHeaderRow(rows, profile);
   return checkedHeader(best, rows[0]?.cells.join(' ').trim() ?? '', profile);
+}
+
+/** A row that is cells already, and its line. */
+export interface CellRow {
+  line: number;
+  cells: readonly string[];
+}
+
+/** As `likelyHeader`, of rows that are cells already. */
+export function likelyHeaderRow(rows: readonly CellRow[], profile: LaboratoryProfile): Header | null {
+  let best: Header | null = null;
+  for (const { line, cells } of rows)
+    best = likelier(headerOf(cells, { line, delimiter: '', profile }), best);
+  return best;
+}
+
+/** The one that names more columns; where both name as many, the one with more headings; else the earlier. */
+function likelier(header: Header | null, best: Header | null): Header | null {
+  if (!header || header.headings.every((heading) => heading === '')) return best;
+  if (!best || header.places.size > best.places.size) return header;
+  if (header.places.size < best.places.size) return best;
+  const words = ({ headings }: Header) => headings.filter((heading) => heading !== '').length;
+  return header.places.size === 0 && words(header) > words(best) ? header : best;
 }
 
 /** The column that a heading means: as remembered, else by the usual words; null where it is left aside or unknown. */

@@ -26,7 +26,8 @@ export async function* readAnySheetInBatches(
 /** Bytes that are read at a time: after each, what else goes on in the process has its turn. */
 const PIECE = 32_768;
 
-async function isZip(path: string): Promise<boolean> {
+/** Whether a file begins as a workbook does. */
+export async function isZip(path: string): Promise<boolean> {
   const file = await open(path);
   try {
     const { buffer, bytesRead } = await file.read(Buffer.alloc(4), 0, 4, 0);

@@ -29,6 +29,11 @@ export const JOB_KINDS = {
       note: z.string().max(2000),
     }),
   },
+  import: {
+    title: 'Import of a sheet',
+    alone: false,
+    request: z.object({ upload: z.uuid(), dryRun: z.boolean() }),
+  },
 } as const satisfies Record<QueueName, JobKind>;
 
 /** What a kind is asked for. */

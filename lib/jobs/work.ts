@@ -22,5 +22,6 @@ export type Worker<Kind extends QueueName> = (work: Work<Kind>) => Promise<unkno
  */
 export const WORKERS: { [Kind in QueueName]: () => Promise<Worker<Kind>> } = {
   analysis: async () => (await import('./kinds/analysis')).analysis,
+  import: async () => (await import('./kinds/import')).importUpload,
   'release-draft': async () => (await import('./kinds/release-draft')).releaseDraft,
 };

@@ -10,11 +10,11 @@ import {
 } from '@/db/repositories/programme';
 import { latestRelease } from '@/db/repositories/published';
 import { reportResults } from '@/db/repositories/reported';
+import { importSheet } from '@/lib/jobs/import-sheet';
 import { makeRelease } from '@/lib/jobs/make-release';
 import { generateScenario } from '../scenario/generate-scenario';
 import { DEMO_DAY, PROGRAMME, SIZE_PLANS, type Size, scenarioRegion, seasonsOf } from '../scenario/sizes';
 import { writeScenario } from '../scenario/write-scenario';
-import { importSheet } from './import-sheet';
 import type { Steps } from './steps';
 
 export interface DemoOrder {

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { UserError } from '@/db/errors';
 import { checkPolicy } from '@/lib/disclosure/policy';
 import type { Policy } from '@/lib/disclosure/types';
-import { explain } from './sheet-file';
+import { explain } from '@/lib/jobs/sheet-file';
 
 /**
  * Reads a policy from a JSON file. What it leaves out is as in `standing`.

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { UserError } from '@/db/errors';
-import { explain } from './sheet-file';
+import { explain } from '@/lib/jobs/sheet-file';
 
 export interface ReleaseFolder {
   /** Files whose sum was checked. */

@@ -10,13 +10,13 @@ import type { Region } from '@/lib/geography/types';
 import { beside, consequencesOf } from '@/lib/jobs/consequences';
 import { programmeOf } from '@/lib/jobs/programme-of';
 import { releaseFacts } from '@/lib/jobs/release-facts';
+import { explain } from '@/lib/jobs/sheet-file';
 import { publicLoss } from '@/lib/release/public-loss';
 import { unwithheldFindings } from '@/lib/release/public-loss-findings';
 import { commonNameOf } from '@/lib/vocabulary/species';
 import { consequenceTable } from './consequence-table';
 import { lossWords } from './loss-words';
 import { readPolicyFile } from './policy-file';
-import { explain } from './sheet-file';
 import { say } from './staff-command';
 
 /** What policies would publish and withhold of what is stored, before one is taken. Nothing is released. */

@@ -8,7 +8,7 @@ import { closeClient, type StaffDatabase, staffClient } from '@/db/clients';
 import { getProgramme, type Programme, setProgramme } from '@/db/repositories/programme';
 import { storeSheet } from '@/db/repositories/sheets';
 import { SheetError } from '@/lib/intake/sheet-error';
-import { importSheet } from '@/scripts/support/import-sheet';
+import { importSheet } from '@/lib/jobs/import-sheet';
 import { type TestDatabase, testDatabase } from '../support/database';
 import { judged, sheetOf } from './invented';
 

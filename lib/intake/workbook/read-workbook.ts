@@ -31,11 +31,7 @@ export async function* readWorkbookInBatches(
   const file = await openPackage(path);
   try {
     const { worksheets, ...parts } = await readWorkbookParts(file);
-    const context: CellContext = {
-      from1904: parts.from1904,
-      sharedStrings: await wholePart(file, parts.sharedStrings, readSharedStrings),
-      styles: await wholePart(file, parts.styles, readCellStyles),
-    };
+    const context = await contextOf(file, parts);
     const visible = worksheets.filter(({ hidden }) => !hidden);
     const { sheet, merged, header } = await findWorksheet(file, visible, { context, profile });
     onHeader?.(header);
@@ -49,6 +45,17 @@ export async function* readWorkbookInBatches(
   } finally {
     file.close();
   }
+}
+
+async function contextOf(
+  file: Package,
+  parts: Omit<Awaited<ReturnType<typeof readWorkbookParts>>, 'worksheets'>,
+): Promise<CellContext> {
+  return {
+    from1904: parts.from1904,
+    sharedStrings: await wholePart(file, parts.sharedStrings, readSharedStrings),
+    styles: await wholePart(file, parts.styles, readCellStyles),
+  };
 }
 
 async function wholePart<T>(
@@ -100,6 +107,27 @@ async function firstRows(
     if (rows.push(row) >= HEADER_LINES) break;
   }
   return rows;
+}
+
+/**
+ * The first rows of each visible worksheet, for somebody to say what the headings mean.
+ *
+ * @throws SheetError when the file is no such workbook, is damaged or too large
+ */
+export async function firstWorkbookRows(path: string): Promise<WorksheetRow[][]> {
+  const file = await openPackage(path);
+  try {
+    const { worksheets, ...parts } = await readWorkbookParts(file);
+    const context = await contextOf(file, parts);
+    const found: WorksheetRow[][] = [];
+    for (const sheet of worksheets.filter(({ hidden }) => !hidden)) {
+      const merged = await wholePart(file, sheet.part, (source) => readMergedRanges(source).catch(damaged));
+      found.push(await firstRows(file, sheet, context, merged));
+    }
+    return found;
+  } finally {
+    file.close();
+  }
 }
 
 async function* dataRows(

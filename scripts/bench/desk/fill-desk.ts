@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { StaffDatabase } from '@/db/clients';
 import { getProgramme, setProgramme } from '@/db/repositories/programme';
-import { importSheet } from '../../support/import-sheet';
+import { importSheet } from '@/lib/jobs/import-sheet';
 import { STATES } from '../intake/write-sheet';
 import { writeDeskSheet } from './write-desk-sheet';
 

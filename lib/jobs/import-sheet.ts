@@ -1,11 +1,12 @@
 import { basename } from 'node:path';
 import { setFlagsFromString } from 'node:v8';
-import type { StaffDatabase } from '@/db/clients';
+import type { StaffDatabase } from '@/db/clients/staff';
 import { currentCaseDefinition } from '@/db/repositories/case-definitions';
 import { laboratoryProfile } from '@/db/repositories/laboratories';
 import type { Programme } from '@/db/repositories/programme';
 import { COUNTER, type SheetInput, type StoredSheet, storeSheet } from '@/db/repositories/sheets';
 import { loadVocabulary } from '@/db/repositories/vocabulary';
+import type { SheetMapping } from '@/db/schema/intake';
 import { atlasCounties } from '@/lib/geography/atlas';
 import type { Header } from '@/lib/intake/find-header';
 import { createJudge } from '@/lib/intake/judge-sheet';
@@ -71,6 +72,10 @@ export interface ImportOrder extends Omit<SheetOrder, 'states' | 'profile' | 'de
   by: string;
   /** True: all is done and then taken back. */
   dryRun?: boolean;
+  /** Name of the file where it was sent; that of the path unless given. */
+  fileName?: string;
+  /** What its headings mean and what it lacks, beside and before what is remembered of the laboratory. */
+  mapping?: SheetMapping;
 }
 
 /**
@@ -80,19 +85,27 @@ export interface ImportOrder extends Omit<SheetOrder, 'states' | 'profile' | 'de
  */
 export async function importSheet(
   db: StaffDatabase,
-  { programme, laboratory = programme.laboratory, by, dryRun = false, ...order }: ImportOrder,
+  {
+    programme,
+    laboratory = programme.laboratory,
+    by,
+    dryRun = false,
+    fileName,
+    mapping,
+    ...order
+  }: ImportOrder,
 ): Promise<StoredSheet> {
   await checkFile(order.path);
   await loadVocabulary(db);
   const sha256 = await sha256OfFile(order.path);
   const definition = await currentCaseDefinition(db, order.asOf);
-  const profile = await laboratoryProfile(db, laboratory);
+  const profile = mapped(await laboratoryProfile(db, laboratory), mapping);
   return withReport(order.report, async (report) => {
     const opened = await openSheet({ ...order, states: programme.states, profile, definition });
     const batches = report === null ? opened.batches : reported(opened.batches, report);
     const { headings, columns, lacking } = opened;
     const sheet = {
-      fileName: basename(order.path),
+      fileName: fileName ?? basename(order.path),
       sha256,
       laboratory,
       by,
@@ -108,6 +121,16 @@ export async function importSheet(
     await report?.close(corrections(stored));
     return stored;
   });
+}
+
+/** What is known of a laboratory, with what was said of one sheet before it. */
+export function mapped(profile: LaboratoryProfile, mapping?: SheetMapping): LaboratoryProfile {
+  if (!mapping) return profile;
+  return {
+    ...profile,
+    headings: { ...profile.headings, ...mapping.headings },
+    lacking: { ...profile.lacking, ...mapping.lacking },
+  };
 }
 
 /** Runs the work with its report, which leaves no trace when the work fails. */
