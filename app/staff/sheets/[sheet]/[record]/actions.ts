@@ -2,7 +2,7 @@
 
 import { z } from 'zod';
 import type { StaffDatabase } from '@/db/clients/staff';
-import type { Answer } from '@/db/schema/intake';
+import type { Amendment } from '@/db/repositories/amend';
 import { COLUMNS } from '@/lib/intake/columns';
 import { amendStored } from '@/lib/jobs/amend-stored';
 import { staffAction } from '../../../guard/staff-action';
@@ -33,7 +33,12 @@ export const retractRecord = staffAction('results.correct', which, ({ db, person
   amended(db, input, person.name, { kind: 'dropped' }),
 );
 
-async function amended(db: StaffDatabase, { sheet, record, seen, why }: Which, by: string, answer: Answer) {
+async function amended(
+  db: StaffDatabase,
+  { sheet, record, seen, why }: Which,
+  by: string,
+  answer: Amendment['answer'],
+) {
   const order = { sheetId: sheet, record, seen, why, by, answer, question: null, remember: false };
   const { record: now } = await amendStored(db, order);
   return {
