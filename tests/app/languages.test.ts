@@ -3,6 +3,7 @@ import { addressIn, LANGUAGES, languageOf } from '@/app/messages/languages';
 import { speechIn } from '@/app/messages/texts';
 import { allGroups } from '@/lib/vocabulary/groups';
 import { allSpecies } from '@/lib/vocabulary/species';
+import { textsIn } from './support/texts-in';
 
 describe('the languages of the public pages', () => {
   it('have addresses that tell them apart, the first without its name in front', () => {
@@ -81,12 +82,3 @@ describe('the pages that are read from top to bottom', () => {
 
 /** Names, and words that both languages have. */
 const SAME_IN_BOTH = ['downloads.sum', 'findings.tests.p', 'glossary.susceptible.term', 'name'];
-
-/** All texts that are no functions, by their path. */
-function textsIn(value: unknown, path = ''): Map<string, string> {
-  if (typeof value === 'string') return new Map([[path, value]]);
-  if (typeof value !== 'object' || value === null) return new Map();
-  return new Map(
-    Object.entries(value).flatMap(([key, inner]) => [...textsIn(inner, path ? `${path}.${key}` : key)]),
-  );
-}
