@@ -1,4 +1,5 @@
-import { looksFigure } from '@/lib/figures/looks-figure';
+import { lookOf, plainFill } from '@/lib/figures/looks';
+import { stacksFigure } from '@/lib/figures/stacks-figure';
 import type { FirstDetection } from '@/lib/findings/types';
 import { PLACE_STATUSES, periodLabel } from '@/lib/vocabulary/terms';
 import { sentenceStart, unbroken } from '../messages/format';
@@ -24,13 +25,19 @@ export function TrendsFound({ speech, report }: { speech: Speech; report: Trends
           <Chart
             speech={speech}
             name={words.counties}
-            markup={looksFigure({
+            markup={stacksFigure({
               title: words.counties,
               description: foundWords(found),
               stamp: head.simulated ? texts.simulated : null,
               prefix: 'found-',
-              rows: found.map(({ window, counties }) => ({ name: periodLabel(window), looks: counties })),
-              part: ({ name, looks }, status) => partWords(name, status, looks[status]),
+              rows: found.map(({ window, counties }) => ({
+                name: periodLabel(window),
+                parts: PLACE_STATUSES.map((status) => ({
+                  number: counties[status],
+                  fill: plainFill(lookOf(status), null),
+                  said: partWords(periodLabel(window), status, counties[status]),
+                })),
+              })),
             })}
           >
             {(['counties', 'districts'] as const).map((kind) => {

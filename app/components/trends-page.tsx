@@ -9,6 +9,7 @@ import { Misfits } from './misfits';
 import { TrendsForm } from './trends-form';
 import { TrendsFound } from './trends-found';
 import { TrendsMatch } from './trends-match';
+import { TrendsMultiple } from './trends-multiple';
 import { TrendsOverview } from './trends-overview';
 import { TrendsPanels } from './trends-panels';
 import { TrendsSeasons } from './trends-seasons';
@@ -48,6 +49,7 @@ export function TrendsPage({ speech, report }: { speech: Speech; report: TrendsR
         <TrendsMatch speech={speech} report={report} />
         <TrendsFound speech={speech} report={report} />
         <TrendsPanels speech={speech} report={report} />
+        <TrendsMultiple speech={speech} report={report} />
         <TrendsOverview speech={speech} report={report} />
         <Cautions speech={speech} />
       </main>

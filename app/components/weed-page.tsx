@@ -7,10 +7,12 @@ import { Cautions } from './cautions';
 import { Masthead } from './masthead';
 import { Misfits } from './misfits';
 import { WeedAbout } from './weed-about';
+import { WeedActives } from './weed-actives';
 import { StripPatterns } from './weed-cell';
 import { WeedDistricts } from './weed-districts';
 import { WeedFindings } from './weed-findings';
 import { WeedGroups } from './weed-groups';
+import { WeedMultiple } from './weed-multiple';
 import { WindowLinks } from './window-links';
 
 /** One weed, all groups: what was still controlled in the greenhouse and what was not, and how to tell it. */
@@ -46,6 +48,8 @@ export function WeedPage({ speech, report }: { speech: Speech; report: WeedRepor
             <WindowLinks label={texts.weed.windows} path={at(path)} windows={head.windows} chosen={window} />
             <WeedGroups speech={speech} report={report} />
             <WeedDistricts speech={speech} report={report} />
+            <WeedActives speech={speech} report={report} />
+            <WeedMultiple speech={speech} report={report} />
             <WeedFindings speech={speech} report={report} />
           </>
         ) : null}

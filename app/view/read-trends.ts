@@ -4,6 +4,7 @@ import {
   findings,
   latestRelease,
   releasedCells,
+  releasedMultipleCells,
 } from '@/db/repositories/published';
 import type { MatchedChange } from '@/lib/findings/types';
 import { publicDatabase } from '../database';
@@ -26,14 +27,15 @@ export async function readTrends(parameters: Parameters): Promise<TrendsReading>
     if (!head || head.pairs.length === 0) return { state: 'empty' };
     const region = regionOf(head);
     const view = parseTrendsView(parameters, head, region);
-    const [cells, wide, found, compared] = await Promise.all([
+    const [cells, wide, found, multipleCells, compared] = await Promise.all([
       releasedCells(db, head.number, view.pair),
       chosenCells(db, head.number, { placeKinds: ['region'] }),
       findings(db, head.number, view.pair),
+      releasedMultipleCells(db, head.number, view.pair.species),
       chosenFindings(db, head.number, { kind: 'matched change' }),
     ]);
     const changes = compared.filter((one): one is MatchedChange => one.kind === 'matched change');
-    const input = { head, region, ...view, cells, wide, findings: found, changes };
+    const input = { head, region, ...view, cells, wide, findings: found, multipleCells, changes };
     return { state: 'ready', report: trendsReport(input) };
   });
 }

@@ -1,5 +1,11 @@
 import type { PublicDatabase } from '@/db/clients/public';
-import { chosenCells, chosenFindings, latestRelease } from '@/db/repositories/published';
+import {
+  chosenCells,
+  chosenFindings,
+  latestRelease,
+  releasedActiveCells,
+  releasedMultipleCells,
+} from '@/db/repositories/published';
 import type { Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import type { Period } from '@/lib/vocabulary/terms';
@@ -28,15 +34,16 @@ export async function readWeed(asked: string, parameters: Parameters): Promise<W
     if (!species) return { state: 'unknown', head };
     const { window, misfits } = pickWindow(parameters, head);
     if (!window) return { state: 'empty' };
-    const [cells, findings] = await Promise.all([
+    const pairs = head.pairs.filter((pair) => pair.species === species);
+    const [cells, findings, multipleCells, ...activeCells] = await Promise.all([
       cellsOf(db, head, window, species),
       chosenFindings(db, head.number, { species }),
+      releasedMultipleCells(db, head.number, species),
+      ...pairs.map((pair) => releasedActiveCells(db, head.number, pair)),
     ]);
-    const region = regionOf(head);
-    return {
-      state: 'ready',
-      report: weedReport({ head, region, species, window, misfits, cells, findings }),
-    };
+    const read = { cells, findings, multipleCells, activeCells: activeCells.flat() };
+    const report = weedReport({ head, region: regionOf(head), species, window, misfits, ...read });
+    return { state: 'ready', report };
   });
 }
 
@@ -54,11 +61,13 @@ export async function readWeeds(): Promise<WeedsReading> {
     const region = regionOf(head);
     const cells = await cellsOf(db, head, window);
     const weeds = [...new Set(head.pairs.map(({ species }) => species))].map((species) =>
-      weedReport({ head, region, species, window, misfits: [], cells, findings: [] }),
+      weedReport({ head, region, species, window, misfits: [], cells, ...NOTHING_ELSE }),
     );
     return { state: 'ready', head, region, window, weeds };
   });
 }
+
+const NOTHING_ELSE = { findings: [], activeCells: [], multipleCells: [] };
 
 function cellsOf(db: PublicDatabase, head: ReleaseHead, period: Period, species?: string) {
   return chosenCells(db, head.number, { species, period, placeKinds: ['region', 'state', 'district'] });

@@ -1,3 +1,4 @@
+import type { MultipleCell } from '@/db/repositories/published';
 import type { ReleasedCell } from '@/lib/disclosure/types';
 import type { EffortBar } from '@/lib/figures/bars-figure';
 import type { PanelWindow } from '@/lib/figures/panel-figure';
@@ -8,6 +9,7 @@ import type { Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import type { Pair, Period, PlaceStatus } from '@/lib/vocabulary/terms';
 import { countLooks } from './count-looks';
+import { type MultipleRow, multipleRows } from './multiple-rows';
 import type { Misfit } from './parse-view';
 import { type Estimate, estimate, placeNumbers } from './place-numbers';
 import { areaPlaces, districtPlaces, type Place, regionPlace, statePlaces } from './places';
@@ -55,6 +57,8 @@ export interface TrendsReport {
   change: MatchedChange | null;
   matched: MatchedPlace[];
   trend: Trend | null;
+  /** Of the weed, window by window, in the region or state that is chosen or holds the district. */
+  multiple: MultipleRow[];
   /** Every weed and group in the whole region. */
   overview: { pair: Pair; points: TrendPoint[] }[];
   /** The comparison of the last two closed seasons for every weed and group that has one. */
@@ -72,10 +76,11 @@ export interface TrendsInput {
   /** Cells of the region for all pairs. */
   wide: readonly ReleasedCell[];
   findings: readonly Finding[];
+  multipleCells: readonly MultipleCell[];
   changes: MatchedChange[];
 }
 
-export function trendsReport({ cells, wide, findings, ...input }: TrendsInput): TrendsReport {
+export function trendsReport({ cells, wide, findings, multipleCells, ...input }: TrendsInput): TrendsReport {
   const { head, region, place } = input;
   const index = indexCells(cells);
   const change = findings.find((one): one is MatchedChange => one.kind === 'matched change') ?? null;
@@ -89,6 +94,10 @@ export function trendsReport({ cells, wide, findings, ...input }: TrendsInput): 
     change,
     matched: change ? matchedPlaces(index, region, change) : [],
     trend: findings.find((one): one is Trend => one.kind === 'trend') ?? null,
+    multiple: multipleRows(
+      multipleCells.filter((cell) => cell.place === (place.state ?? 'region')),
+      region,
+    ),
     overview: head.pairs.map((pair) => {
       const own = wide.filter(({ species, group }) => species === pair.species && group === pair.group);
       return { pair, points: seriesOf(indexCells(own), head, regionPlace(region)) };

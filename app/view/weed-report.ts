@@ -1,10 +1,13 @@
+import type { ActiveCell, MultipleCell } from '@/db/repositories/published';
 import type { ReleasedCell } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import type { Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import { reassurance } from '@/lib/stats/reassurance';
 import type { Eppo, Group, Period, PlaceStatus } from '@/lib/vocabulary/terms';
+import { type ActiveTable, activeTables } from './active-tables';
 import { countLooks } from './count-looks';
+import { type MultipleRow, multipleRows } from './multiple-rows';
 import type { Misfit } from './parse-view';
 import { type PlaceNumbers, placeNumbers } from './place-numbers';
 import { districtPlaces, type Place, regionPlace, statePlaces } from './places';
@@ -39,6 +42,10 @@ export interface WeedReport {
   groups: WeedGroup[];
   /** State by state, each with its districts. */
   states: { state: WeedRow; districts: WeedRow[] }[];
+  /** Groups of which several actives were tested. */
+  actives: ActiveTable[];
+  /** Of the window: the region, then its states; empty for a release without that table. */
+  multiple: MultipleRow[];
   findings: Finding[];
 }
 
@@ -50,10 +57,12 @@ export interface WeedInput {
   misfits: Misfit[];
   /** Cells of the window: of the region, its states and its districts. */
   cells: readonly ReleasedCell[];
+  activeCells: readonly ActiveCell[];
+  multipleCells: readonly MultipleCell[];
   findings: Finding[];
 }
 
-export function weedReport({ cells, ...input }: WeedInput): WeedReport {
+export function weedReport({ cells, activeCells, multipleCells, ...input }: WeedInput): WeedReport {
   const { head, region, species, window } = input;
   const groups = head.pairs.filter((pair) => pair.species === species).map(({ group }) => group);
   const indices = groups.map((group) =>
@@ -73,6 +82,11 @@ export function weedReport({ cells, ...input }: WeedInput): WeedReport {
   return {
     ...input,
     states,
+    actives: activeTables(activeCells, region, window),
+    multiple: multipleRows(
+      multipleCells.filter(({ period: { first, last } }) => first === window.first && last === window.last),
+      region,
+    ),
     groups: groups.map((group, i) => ({
       group,
       numbers: whole.numbers[i]!,

@@ -96,7 +96,7 @@ describe('the page of a weed', () => {
 
   it('gives no number for a withheld cell', async () => {
     await page.goto(`${site.url}/weeds/KCHSC?window=2019-2021`);
-    const hidden = page.locator('.weed-table td', { hasText: 'withheld' });
+    const hidden = page.locator('.strip-table td', { hasText: 'withheld' });
     expect(await hidden.count()).toBeGreaterThan(0);
     const looks = await hidden.evaluateAll((all) =>
       all.map((one) => one.innerHTML.replace(/group \d+/g, '')),
@@ -126,10 +126,10 @@ describe('the page of a weed', () => {
   it('shows a block for each place on a phone, with the group named in each cell', async () => {
     page = await open({ viewport: { width: 360, height: 800 } });
     await page.goto(`${site.url}/weeds/KCHSC`);
-    const cell = page.locator('.weed-table td').first();
+    const cell = page.locator('.strip-table td').first();
     expect(await cell.locator('.cell-group').isVisible()).toBe(true);
     const [row, first] = [
-      await page.locator('.weed-table tbody tr').first().boundingBox(),
+      await page.locator('.strip-table tbody tr').first().boundingBox(),
       await cell.boundingBox(),
     ];
     expect(row!.width).toBeLessThanOrEqual(360);

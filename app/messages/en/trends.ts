@@ -53,6 +53,7 @@ export const trends = {
     nothingNew: 'No place was first shown in these seasons.',
     note: 'These are no counts that grow by themselves: each run of seasons stands for what was screened in it.',
   },
+  several: (weed: string, place: string) => `Several groups at once: ${weed}, ${place}`,
   panels: {
     heading: 'District by district',
     states: 'State by state',

@@ -1,6 +1,7 @@
 import type { ClusteringVerdict } from '@/lib/findings/types';
 import { type Group, type PlaceStatus, periodLabel } from '@/lib/vocabulary/terms';
 import type { WeedNoteKind } from '@/lib/vocabulary/weed-notes';
+import type { MultipleRow } from '../../view/multiple-rows';
 import type { WeedGroup, WeedReport } from '../../view/weed-report';
 import { sentence, sentenceStart } from '../format';
 import { count, interval, list, many, percent } from './format';
@@ -56,7 +57,26 @@ export const weed = {
     words: (species: string, groups: readonly Group[]) =>
       `${sentenceStart(groupsWords(groups))} never controlled ${species}: that it survives there is its nature (tolerance). It is not screened, and is no case.`,
   },
-  multiple: { heading: 'Several groups at once' },
+  multiple: {
+    heading: (period: string) => `Several groups at once, ${period}`,
+    name: 'Resistant to how many groups',
+    reading:
+      'Only populations that were screened against two groups or more, and only results that stand in published numbers. Whoever is screened against few groups can show few: this is what was seen, not all that is there. A population can hold plants of several kinds, so two groups in a population need not be two in a plant.',
+    caption: 'Populations screened against two groups or more, by how many of these they were resistant to',
+    tested: 'Screened',
+    none: 'none',
+    one: 'one group',
+    several: 'two or more',
+    row: multipleWords,
+  },
+  actives: {
+    heading: (period: string) => `Active by active, ${period}`,
+    reading:
+      'Actives of one group need not agree: a population counts as resistant to the group when it is resistant to any of them. One that was tested on two actives counts under both.',
+    summary: (group: Group, actives: readonly string[]) =>
+      `Group ${group}: ${list(actives, { comma: ', ' })}, by district`,
+    caption: (group: Group, period: string) => `Group ${group} by active and district, ${period}`,
+  },
   about: {
     heading: 'Is it this weed?',
     kinds: {
@@ -87,6 +107,12 @@ export const weed = {
   groupWords,
   looksWords,
 };
+
+/** What a row of multiple resistance says. */
+function multipleWords({ counts, several }: MultipleRow): string {
+  if (!counts || !several) return sentence(texts.withheld);
+  return `Of ${count(counts.tested)} populations screened against two groups or more, ${count(counts.several)} were resistant to two or more: ${percent(several.share)} (95\u00a0% interval ${interval(several)}); ${count(counts.one)} to one, ${count(counts.none)} to none.`;
+}
 
 /** The weed in two or three sentences: found, not found, not shown. */
 function headline({

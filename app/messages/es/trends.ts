@@ -53,6 +53,7 @@ export const trends: typeof english = {
     nothingNew: 'En estas temporadas no se mostró en ningún lugar por primera vez.',
     note: 'No son recuentos que crezcan por sí solos: cada grupo de temporadas vale por lo que se evaluó en él.',
   },
+  several: (weed, place) => `Varios grupos a la vez: ${weed}, ${place}`,
   panels: {
     heading: 'Distrito por distrito',
     states: 'Estado por estado',

@@ -1,6 +1,7 @@
 import type { ClusteringVerdict } from '@/lib/findings/types';
 import { type Group, type PlaceStatus, periodLabel } from '@/lib/vocabulary/terms';
 import type { WeedNoteKind } from '@/lib/vocabulary/weed-notes';
+import type { MultipleRow } from '../../view/multiple-rows';
 import type { WeedGroup, WeedReport } from '../../view/weed-report';
 import type { weed as english } from '../en/weed';
 import { sentence, sentenceStart } from '../format';
@@ -68,7 +69,26 @@ export const weed: typeof english = {
     words: (species, groups) =>
       `${groups.length === 1 ? 'El' : 'Los'} ${groupsWords(groups)} nunca ${groups.length === 1 ? 'controló' : 'controlaron'} ${species}: que sobreviva es su naturaleza (tolerancia). No se evalúa, y no es un caso.`,
   },
-  multiple: { heading: 'Varios grupos a la vez' },
+  multiple: {
+    heading: (period) => `Varios grupos a la vez, ${period}`,
+    name: 'Resistentes a cuántos grupos',
+    reading:
+      'Solo poblaciones que se evaluaron frente a dos grupos o más, y solo resultados que están en números publicados. La que se evalúa frente a pocos grupos puede mostrar pocos: es lo que se vio, no todo lo que hay. Una población puede tener plantas de varias clases, así que dos grupos en una población no son necesariamente dos en una planta.',
+    caption:
+      'Poblaciones evaluadas frente a dos grupos o más, según a cuántos de ellos resultaron resistentes',
+    tested: 'Evaluadas',
+    none: 'a ninguno',
+    one: 'a un grupo',
+    several: 'a dos o más',
+    row: multipleWords,
+  },
+  actives: {
+    heading: (period) => `Activo por activo, ${period}`,
+    reading:
+      'Los ingredientes activos de un grupo no tienen por qué coincidir: una población cuenta como resistente al grupo cuando lo es a alguno de ellos. La que se probó con dos cuenta en ambos.',
+    summary: (group, actives) => `Grupo ${group}: ${list(actives, { comma: ', ' })}, por distrito`,
+    caption: (group, period) => `Grupo ${group} por ingrediente activo y distrito, ${period}`,
+  },
   about: {
     heading: '¿Es esta maleza?',
     kinds: KINDS,
@@ -94,6 +114,11 @@ export const weed: typeof english = {
   groupWords,
   looksWords,
 };
+
+function multipleWords({ counts, several }: MultipleRow): string {
+  if (!counts || !several) return sentence(texts.withheld);
+  return `De ${count(counts.tested)} poblaciones evaluadas frente a dos grupos o más, ${count(counts.several)} resultaron resistentes a dos o más: ${percent(several.share)} (intervalo del 95\u00a0%: ${interval(several)}); ${count(counts.one)} a uno, ${count(counts.none)} a ninguno.`;
+}
 
 function headline({
   species,

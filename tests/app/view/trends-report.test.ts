@@ -16,7 +16,7 @@ const isOwn = ({ species, group }: { species: string; group: number }) =>
   species === pair.species && group === pair.group;
 const cells = draft.cube.cells.filter(isOwn);
 const input: TrendsInput = {
-  ...{ head, region, pair, misfits: [], cells },
+  ...{ head, region, pair, misfits: [], cells, multipleCells: [] },
   place: regionPlace(region),
   wide: draft.cube.cells.filter(({ placeKind }) => placeKind === 'region'),
   findings: draft.findings.filter(isOwn),

@@ -29,7 +29,17 @@ const cell = (over: Partial<ReleasedCell>, tested: number | null, resistant = 0)
   ...over,
 });
 const report = (cells: ReleasedCell[], findings = draft.findings) =>
-  weedReport({ head, region, species: 'KCHSC', window, misfits: [], cells, findings });
+  weedReport({
+    head,
+    region,
+    species: 'KCHSC',
+    window,
+    misfits: [],
+    cells,
+    findings,
+    activeCells: [],
+    multipleCells: [],
+  });
 const rowOf = (cells: ReleasedCell[], key: string) =>
   report(cells)
     .states.flatMap(({ state, districts }) => [state, ...districts])

@@ -1,10 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { barsFigure, type EffortBar } from '@/lib/figures/bars-figure';
-import { type LooksRow, looksFigure } from '@/lib/figures/looks-figure';
+import { plainFill } from '@/lib/figures/looks';
 import { type PlacePair, pairsFigure } from '@/lib/figures/pairs-figure';
 import { type PanelWindow, panelFigure } from '@/lib/figures/panel-figure';
 import { type RatioRow, ratiosFigure } from '@/lib/figures/ratios-figure';
+import { type StackRow, stacksFigure } from '@/lib/figures/stacks-figure';
 import { type TrendPoint, trendFigure } from '@/lib/figures/trend-figure';
 import { fontOnPhone, overlaps } from './text-boxes';
 
@@ -146,31 +147,36 @@ describe('bars of effort', () => {
   });
 });
 
-describe('rows of places by look', () => {
-  const looks = fc
-    .tuple(fc.nat(300), fc.nat(300), fc.nat(300), fc.integer({ min: 1, max: 300 }))
-    .map(([confirmed, clean, hidden, blank]) => ({
-      confirmed,
-      'none confirmed': clean,
-      'no public information': hidden,
-      'not screened': blank,
-    }));
-  const rows = fc
-    .array(looks, { minLength: 1, maxLength: 7 })
-    .map((all) => all.map((one, i): LooksRow => ({ name: `${2004 + 3 * i}–${2006 + 3 * i}`, looks: one })));
-  const draw = (all: readonly LooksRow[]) =>
-    looksFigure({ ...frame, rows: all, part: ({ name }, status) => `${name}: ${status}` });
+describe('rows of parts', () => {
+  const looks = ['confirmed', 'clean', 'hidden', 'blank'] as const;
+  const row = fc.tuple(fc.nat(300), fc.nat(300), fc.nat(300), fc.integer({ min: 1, max: 300 }));
+  const rows = fc.array(row, { minLength: 1, maxLength: 7 }).map((all) =>
+    all.map(
+      (numbers, i): StackRow => ({
+        name: `${2004 + 3 * i}–${2006 + 3 * i}`,
+        parts: numbers.map((number, k) => ({
+          ...{ number, said: `${looks[k]}: ${number}` },
+          fill: plainFill(looks[k]!, null),
+        })),
+      }),
+    ),
+  );
+  const draw = (all: readonly StackRow[]) => stacksFigure({ ...frame, rows: all });
 
-  it('have parts as wide as their numbers, which fill the row', () => {
+  it('are as wide as their numbers, and fill the row', () => {
     fc.assert(
       fc.property(rows, (all) => {
-        const widths = [...draw(all).matchAll(/<rect class="look[^>]* width="([\d.]+)"/g)].map(([, width]) =>
+        const widths = [...draw(all).matchAll(/<rect class="part[^>]* width="([\d.]+)"/g)].map(([, width]) =>
           Number(width),
         );
-        const numbers = all.flatMap((row) => Object.values(row.looks)).filter((value) => value > 0);
-        expect(widths).toHaveLength(numbers.length);
-        const total = widths.reduce((sum, width) => sum + width, 0);
-        expect(total).toBeCloseTo(all.length * 2 * (360 - 84 - 8), -1);
+        const parts = all.flatMap(({ parts: own }) => own.filter(({ number }) => number > 0));
+        expect(widths).toHaveLength(parts.length);
+        let at = 0;
+        for (const { parts: own } of all) {
+          const total = own.reduce((sum, { number }) => sum + number, 0);
+          for (const { number } of own.filter((part) => part.number > 0))
+            expect(Math.abs(widths[at++]! - (2 * (360 - 84 - 8) * number) / total)).toBeLessThan(0.2);
+        }
       }),
     );
   });
@@ -182,6 +188,11 @@ describe('rows of places by look', () => {
       }),
     );
     expect(fontOnPhone(draw([]))).toBeGreaterThanOrEqual(10);
+  });
+
+  it('write no number where a part is not counted', () => {
+    const part = { number: 1, fill: plainFill('hidden', null), said: 'withheld', counted: false };
+    expect(draw([{ name: '2022–2024', parts: [part] }])).not.toContain('class="quiet"');
   });
 });
 
