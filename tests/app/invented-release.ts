@@ -1,4 +1,5 @@
 import type { ReleaseInput } from '@/db/repositories/releases';
+import { SEVERAL_GROUPS } from '@/lib/cube/multiple-facts';
 import { type ReleasedBody, releasedCubeFromStore } from '@/lib/disclosure/released';
 import type { ReleasedCell, SeasonTable } from '@/lib/disclosure/types';
 import { larkspurBasinDistricts } from '@/lib/geography/districts/larkspur-basin';
@@ -69,6 +70,8 @@ export function inventedRelease(): ReleaseInput {
     areas,
     cells: PAIRS.flatMap((pair) => cellsOf(pair, region.counties, areas)),
     statuses: [],
+    furtherTables: ['active', 'several groups'],
+    further: furtherCells(region.districts.map(({ code }) => code)),
   };
   const cube = releasedCubeFromStore(body);
   const tests = { seed: 7, permutations: 199 };
@@ -92,6 +95,7 @@ export function inventedRelease(): ReleaseInput {
     windows: WINDOWS,
     seasonTables: SEASON_TABLES,
     areas,
+    furtherTables: ['active', 'several groups'],
     pairs: PAIRS,
     leading: PAIRS[0]!,
   };
@@ -162,6 +166,45 @@ function cellsOf(pair: Pair, counties: readonly County[], areas: readonly AreaTa
       ];
     }),
   );
+}
+
+/** Two actives of group 9 in the districts of Kansas, and how many groups kochia is resistant to in two states. */
+function furtherCells(districts: readonly string[]): ReleasedCell[] {
+  const shared = {
+    assay: 'whole plant' as const,
+    design: null,
+    receipt: null,
+    actives: [],
+    unfinished: false,
+  };
+  const cell = (counts: ReleasedCell['counts']) => ({
+    ...shared,
+    ...{ status: counts ? ('published' as const) : ('withheld' as const), counts },
+  });
+  const kansas = districts.filter((code) => code.startsWith('KS'));
+  const byActive = WINDOWS.flatMap((period) =>
+    kansas.flatMap((place, i) =>
+      ['invented active', 'other invented active'].map((name, k): ReleasedCell => {
+        const counts = { tested: 6 + i, resistant: k === 0 ? i : 0, someSurvivors: 0 };
+        return {
+          ...{ placeKind: 'district', place, period, species: 'KCHSC', group: 9 },
+          part: { of: 'active', name },
+          ...cell(i === 1 ? null : counts),
+        };
+      }),
+    ),
+  );
+  const bySeveral = WINDOWS.flatMap((period) =>
+    ['region', 'KS', 'NE'].map((place): ReleasedCell => {
+      // Of 40 are 12 resistant to two groups or more and 18 to one.
+      const counts = { tested: 40, resistant: 12, someSurvivors: 18 };
+      return {
+        ...{ placeKind: place === 'region' ? 'region' : 'state', place, period, species: 'KCHSC' },
+        ...{ group: SEVERAL_GROUPS, ...cell(place === 'NE' ? null : counts) },
+      };
+    }),
+  );
+  return [...byActive, ...bySeveral];
 }
 
 function grouped<K extends 'state' | 'district' | 'county'>(

@@ -64,7 +64,7 @@ describe('the page of a weed', () => {
     await page.goto(`${site.url}/weeds/kochia`);
     expect(await page.locator('h1').textContent()).toBe(heading);
     expect(cells.districts.length).toBeGreaterThan(20);
-    const table = page.getByRole('table');
+    const table = page.getByRole('table', { name: /^Kochia: resistant of screened/ });
     expect(await table.getByRole('columnheader').allTextContents()).toEqual(['Place', 'Group 9', 'Group 27']);
     const numbers = new Map(
       cells.districts.map(({ place, group, tested, resistant }) => [
@@ -121,6 +121,24 @@ describe('the page of a weed', () => {
     const response = await page.goto(`${site.url}/weeds/nonsense`);
     expect(response!.status()).toBe(404);
     expect(await page.getByRole('link', { name: 'Kochia (Bassia scoparia)' }).count()).toBe(1);
+  });
+
+  it('tells actives of a group apart, and how many groups a population is resistant to', async () => {
+    await page.goto(`${site.url}/weeds/KCHSC`);
+    await page.getByText('Group 9: invented active and other invented active, by district').click();
+    const table = page.getByRole('table', { name: /^Group 9 by active/ });
+    expect(await table.getByRole('columnheader').allTextContents()).toEqual([
+      'Place',
+      'invented active',
+      'other invented active',
+    ]);
+    expect(await table.getByRole('cell', { name: 'withheld' }).count()).toBe(2);
+    const several = page.locator('section:has(#multiple-heading)');
+    expect(await several.locator('p').first().textContent()).toMatch(
+      /^Of 40 .*12 were resistant to two or more/,
+    );
+    await several.locator('summary').click();
+    expect(await several.getByRole('row', { name: /Nebraska/ }).textContent()).toBe('Nebraskawithheld');
   });
 
   it('shows a block for each place on a phone, with the group named in each cell', async () => {

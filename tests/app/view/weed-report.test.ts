@@ -1,9 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { speechIn } from '@/app/messages/texts';
+import { activeTables } from '@/app/view/active-tables';
 import { findWeed } from '@/app/view/find-weed';
+import { multipleRows } from '@/app/view/multiple-rows';
 import { pickWindow } from '@/app/view/pick-window';
 import { weedFindings } from '@/app/view/weed-findings';
 import { weedReport } from '@/app/view/weed-report';
+import type { ActiveCell } from '@/db/repositories/published';
 import type { ReleasedCell } from '@/lib/disclosure/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import { inventedRegion, inventedRelease } from '../invented-release';
@@ -100,6 +103,59 @@ describe('a weed by district and group', () => {
     // 1 − 0.05^(1/29), Clopper & Pearson 1934, one tail.
     expect(nine!.upper).toBeCloseTo(1 - 0.05 ** (1 / 29), 6);
     expect(other!.upper).toBeNull();
+  });
+});
+
+describe('actives of one group', () => {
+  const ofActive = (active: string, over: Partial<ActiveCell> = {}): ActiveCell => ({
+    ...{ district: 'KS-C', period: window, species: 'KCHSC', group: 4, active, status: 'published' },
+    counts: { tested: 10, resistant: 4, someSurvivors: 0 },
+    ...over,
+  });
+  const tables = (cells: ActiveCell[]) => activeTables(cells, region, window);
+
+  it('stand beside each other where there are several, withheld told from not screened', () => {
+    const [table, ...others] = tables([
+      ofActive('fluroxypyr'),
+      ofActive('dicamba', { counts: null, status: 'withheld' }),
+      ofActive('dicamba', { district: 'KS-E' }),
+      ofActive('glyphosate', { group: 9 }),
+    ]);
+    expect(others).toEqual([]);
+    expect(table).toMatchObject({ group: 4, actives: ['dicamba', 'fluroxypyr'] });
+    expect(table!.rows.map(({ place, numbers }) => [place.key, numbers.map(({ status }) => status)])).toEqual(
+      [
+        ['KS-C', ['no public information', 'confirmed']],
+        ['KS-E', ['confirmed', 'not screened']],
+      ],
+    );
+  });
+
+  it('of another window are left out', () => {
+    const other = { period: { first: 2019, last: 2021 } };
+    expect(tables([ofActive('dicamba', other), ofActive('fluroxypyr', other)])).toEqual([]);
+  });
+});
+
+describe('resistance to several groups', () => {
+  it('has the share of two or more with its interval, and nothing where it is withheld', () => {
+    const period = window;
+    const base = { placeKind: 'state' as const, period, species: 'KCHSC' };
+    const [known, hidden] = multipleRows(
+      [
+        { ...base, place: 'KS', status: 'published', counts: { tested: 40, none: 10, one: 18, several: 12 } },
+        { ...base, place: 'NE', status: 'withheld', counts: null },
+      ],
+      region,
+    );
+    expect([known!.place.name, hidden!.place.name]).toEqual(['Kansas', 'Nebraska']);
+    // 95 % Wilson interval of 12 of 40, computed by its formula (Wilson 1927).
+    expect(known!.several!.low).toBeCloseTo(0.1807, 3);
+    expect(known!.several!.high).toBeCloseTo(0.4543, 3);
+    expect([hidden!.counts, hidden!.several]).toEqual([null, null]);
+    const { row } = speechIn('en').texts.weed.multiple;
+    expect(row(known!)).toMatch(/^Of 40 .* 12 were resistant to two or more: 30.*18 to one, 10 to none\.$/);
+    expect(row(hidden!)).toBe('Withheld.');
   });
 });
 
