@@ -51,6 +51,8 @@ export async function installQueue(sql: Sql): Promise<void> {
 function through(sql: Sql | TransactionSql) {
   return {
     async executeSql(text: string, values: unknown[] = []) {
+      // The library's own transactions want a connection to themselves.
+      if (/^\s*begin\b/i.test(text) && 'reserve' in sql) return alone(sql, text);
       const result = await sql.unsafe(text, values.map(asSent) as never[]);
       const instants = (result.columns ?? []).filter(({ type }) => type === TIMESTAMPTZ);
       const rows = result.map((row) => ({
@@ -60,6 +62,16 @@ function through(sql: Sql | TransactionSql) {
       return { rows };
     },
   };
+}
+
+async function alone(sql: Sql, text: string): Promise<{ rows: never[] }> {
+  const connection = await sql.reserve();
+  try {
+    await connection.unsafe(text);
+    return { rows: [] };
+  } finally {
+    connection.release();
+  }
 }
 
 const TIMESTAMPTZ = 1184;

@@ -5,6 +5,7 @@
 import { join } from 'node:path';
 import { closeClient, publicClient, staffClient } from '@/db/clients';
 import { dataFolderOf, openDatabase } from '@/db/open';
+import { startWorker } from '@/lib/jobs/start-worker';
 import { SIZES, type Size } from './scenario/sizes';
 import { checkPort, startServer } from './serve';
 import { ensureBuild } from './serve/ensure-build';
@@ -63,11 +64,13 @@ async function demonstrate(size: Size, seed: number, port: number, staffPort: nu
       publicSite: server.url,
       mail: `file:${mail}`,
     });
+    const worker = await startWorker({ staffUrl: database.staffUrl, say: log });
     log(`Simulated sheets and what was planted in them: ${folder}`);
     log(`Mail that the staff side sends: ${mail}`);
     process.stdout.write(`\nOpen ${server.url} (Ctrl+C stops it)\n${signInWords(side.url, accounts)}`);
     await interrupted();
     log('Stopping …');
+    await worker.stop();
     await side.close();
     await server.close();
   } finally {

@@ -2,6 +2,7 @@ import { spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { closeClient, type StaffDatabase, staffClient } from '@/db/clients';
+import { queueOn } from '@/db/queue';
 import { listAnalyses } from '@/db/repositories/analyses';
 import { cancelJob, type Job, readJob } from '@/db/repositories/jobs';
 import { setProgramme } from '@/db/repositories/programme';
@@ -62,6 +63,12 @@ async function heldUp(during: (release: () => void) => Promise<void>): Promise<v
     await Promise.race([during(go), released]);
   });
 }
+
+it('the queue keeps itself in order over our own connections', async () => {
+  const queue = queueOn(staff.$client, { work: true });
+  await queue.maintain();
+  await queue.stop({ graceful: false, wait: false });
+});
 
 describe('a job', () => {
   it('fails with the words of an error that a person can put right, and is not tried again', async () => {
