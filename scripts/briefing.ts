@@ -18,10 +18,11 @@ import { sourceWords, titleOf } from '@/lib/briefing/title';
 import type { Briefing, BriefingNumbers } from '@/lib/briefing/types';
 import { readPrivateBriefing } from '@/lib/jobs/private-briefing';
 import { programmeOf } from '@/lib/jobs/programme-of';
+import { publicText } from '@/lib/jobs/public-text';
 import { explain } from '@/lib/jobs/sheet-file';
 import { runCommand, UsageError } from './support/command';
 import { type Read, readDay, readNumber, readOptions, today } from './support/options';
-import { publicText } from './support/public-text';
+
 import { codeOf } from './support/species-code';
 import { actor, say } from './support/staff-command';
 

@@ -42,7 +42,8 @@ export function spreadLines(found: SpreadAnalysis, withPlaces: boolean): string[
   return [first, ...rest.map((line) => `    ${line}`), ...(withPlaces ? placeLines(found) : []), ''];
 }
 
-function simpleLines(simple: SimpleSpeeds | null): string[] {
+/** The simple estimates beside a speed, in lines. */
+export function simpleLines(simple: SimpleSpeeds | null): string[] {
   if (!simple) return [];
   const { leastSquares, inverse, throughFirst, leadingEdge, rootArea } = simple;
   const km = (value: number) => `${Math.round(value)} km`;
@@ -74,7 +75,8 @@ export function multipleLines({ sentences, design }: MultipleAnalysis): string[]
   return [`${sentences.together}${only}`, `    ${sentences.growth}${only}`, ''];
 }
 
-function testLines(tests: MapTests): string[] {
+/** The tests behind the verdict of a map, each by itself, in lines. */
+export function testLines(tests: MapTests): string[] {
   const { global, local, circles, rates } = tests;
   return [
     'Tests behind it, each by itself (exploratory):',

@@ -1,5 +1,5 @@
+import { UserError } from '@/db/errors';
 import { readTexts } from '@/lib/intake/read-texts';
-import { UsageError } from './command';
 
 const LONGEST = 2_000;
 
@@ -9,22 +9,23 @@ const LONGEST = 2_000;
  * (after a form of address or a word of contact: other names are not known as such, so a person must read it too).
  *
  * @param what how the text is called in a message
- * @throws UsageError that says what to leave out
+ * @throws UserError that says what to leave out
  */
 export function publicText(text: string | undefined, what: string): string {
   const words = (text ?? '').replace(/\s+/g, ' ').trim();
-  if (words === '') throw new UsageError(`${what} is empty: say what is wrong, and what to do.`);
+  if (words === '') throw new UserError(`${what} is empty.`, 'Say what is wrong, and what to do.');
   if (words.length > LONGEST) {
-    throw new UsageError(`${what} has ${words.length} characters; ${LONGEST} fit.`);
+    throw new UserError(`${what} has ${words.length} characters.`, `Shorten it: ${LONGEST} fit.`);
   }
   const flags = readTexts({ ...NO_TEXT, remarks: words });
   if (flags.includes('PII_IN_TEXT') || LONG_NUMBER.test(words)) {
-    throw new UsageError(
-      `${what} is shown to everybody, and carries a telephone number, a mail address or a person’s name: leave it out.`,
+    throw new UserError(
+      `${what} is shown to everybody, and carries a telephone number, a mail address or a person’s name.`,
+      'Please leave it out.',
     );
   }
   if (flags.includes('TEXT_SANITISED') || CONTROL.test(words)) {
-    throw new UsageError(`${what} carries markup or a formula: write it in plain words.`);
+    throw new UserError(`${what} carries markup or a formula.`, 'Write it in plain words.');
   }
   return words;
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { publicText } from '@/scripts/support/public-text';
+import { publicText } from '@/lib/jobs/public-text';
 
 // All texts are invented; 555 numbers belong to nobody.
 describe('a text that everybody is to read', () => {
