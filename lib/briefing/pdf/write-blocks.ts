@@ -45,6 +45,8 @@ export interface Writer {
   /** Several columns beside each other, from one height on; goes on below the longest. */
   beside(columns: readonly { share: number; write: () => void }[], gap?: number): void;
   space(points: number): void;
+  /** What follows stands on a page of its own. */
+  turn(): void;
   rule(): void;
 }
 
@@ -134,6 +136,10 @@ export function blockWriter(doc: PDFKit.PDFDocument, scale = 1): Writer {
     },
     space(points) {
       writer.y += points;
+    },
+    turn() {
+      turnTo(page + 1);
+      writer.y = PAGE.top - 4;
     },
     rule() {
       const { x, y, width } = writer;
