@@ -4,6 +4,8 @@ import { staff } from './messages/en';
 import '../styles/base.css';
 import '../styles/staff/shell.css';
 import '../styles/staff/forms.css';
+import '../styles/figures.css';
+import '../styles/staff/desk.css';
 
 export const metadata: Metadata = {
   title: staff.side,

@@ -160,15 +160,8 @@ export async function dropDraft(db: StaffDatabase, { id, by }: Omit<Decision, 'p
 /** Whether whoever drafted a release may publish it not: two persons are asked for. */
 export async function asksTwoPersons(db: StaffDatabase): Promise<boolean> {
   const [row] = await db.$client<{ two: boolean }[]>`
-    select two_persons as two from surveillance.release_practice`;
+    select two_publishers as two from surveillance.programme`;
   return row?.two ?? false;
-}
-
-/** Asks for two persons from now on, or no longer. */
-export async function askTwoPersons(db: StaffDatabase, two: boolean): Promise<void> {
-  await db.$client`
-    insert into surveillance.release_practice (two_persons) values (${two})
-    on conflict ("only") do update set two_persons = excluded.two_persons`;
 }
 
 type Sql = Parameters<Parameters<StaffDatabase['$client']['begin']>[1]>[0];

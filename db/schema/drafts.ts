@@ -1,7 +1,6 @@
 import { sql } from 'drizzle-orm';
 import {
   bigint,
-  boolean,
   check,
   customType,
   date,
@@ -59,15 +58,4 @@ export const releaseDraftFile = surveillance.table(
     gzip: bytea(),
   },
   (t) => [primaryKey({ columns: [t.draft, t.name] })],
-);
-
-/** How releases come about; one row, made where it is first changed. */
-export const releasePractice = surveillance.table(
-  'release_practice',
-  {
-    only: boolean().primaryKey().default(true),
-    /** True: whoever drafted a release cannot publish it. */
-    twoPersons: boolean('two_persons').notNull().default(false),
-  },
-  (t) => [check('release_practice_is_one', sql`${t.only}`)],
 );

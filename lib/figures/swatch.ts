@@ -1,4 +1,4 @@
-import { INK, type Look, lookAttributes } from './looks';
+import { type Fill, fillAttributes, INK, type Look, plainFill } from './looks';
 import { patterns } from './patterns';
 import { element } from './svg';
 
@@ -6,6 +6,11 @@ const SIZE = { width: 36, height: 20 };
 
 /** One look as a small field, for a legend beside a map. `share` as in `lookAttributes`; `prefix` keeps ids apart. */
 export function swatch(look: Look, share: number | null, prefix: string): string {
+  return fillSwatch(plainFill(look, share), prefix);
+}
+
+/** The same of what a layer fills places with. */
+export function fillSwatch(fill: Fill, prefix: string): string {
   const { width, height } = SIZE;
   return element(
     'svg',
@@ -15,12 +20,12 @@ export function swatch(look: Look, share: number | null, prefix: string): string
       class: 'swatch',
       'aria-hidden': 'true',
     },
-    patterns(prefix),
+    patterns(prefix, fill.faint ? [fill.tone] : []),
     element(
       'g',
       { transform: 'scale(0.5)' },
       element('rect', {
-        ...lookAttributes(look, share, prefix),
+        ...fillAttributes(fill, prefix),
         ...{ x: 1, y: 1, width: 2 * width - 2, height: 2 * height - 2 },
         ...{ stroke: INK.county, 'stroke-width': 2 },
       }),

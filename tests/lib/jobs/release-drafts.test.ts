@@ -14,7 +14,6 @@ import { latestRelease, releasedCells, releaseFile } from '@/db/repositories/pub
 import { releaseBases } from '@/db/repositories/release-basis';
 import {
   asksTwoPersons,
-  askTwoPersons,
   dropDraft,
   listDrafts,
   publishDraft,
@@ -106,9 +105,9 @@ describe('a draft', () => {
   it('is published by another person alone, where the programme asks for two', async () => {
     const [open] = await listDrafts(staff);
     expect(await asksTwoPersons(staff)).toBe(false);
-    await askTwoPersons(staff, true);
+    await staff.$client`update surveillance.programme set two_publishers = true`;
     await expect(publishDraft(staff, { id: open!.id, ...ADA })).rejects.toThrow(/You drafted this release/);
-    await askTwoPersons(staff, false);
+    await staff.$client`update surveillance.programme set two_publishers = false`;
     expect(await readDraft(staff, open!.id)).toMatchObject({ state: 'open' });
   });
 
