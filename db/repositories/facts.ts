@@ -1,5 +1,5 @@
 import type { ScreeningTest } from '@/lib/cube/facts';
-import type { Fips } from '@/lib/vocabulary/terms';
+import type { Fips, Pair } from '@/lib/vocabulary/terms';
 import type { StaffDatabase } from '../clients/staff';
 import { HELD } from './first-finds';
 
@@ -21,12 +21,24 @@ export async function readTests(db: StaffDatabase): Promise<TestRow[]> {
 
 /** The same in batches of 20,000, at one state of the database, in memory for one batch. */
 export async function* streamTests(db: StaffDatabase): AsyncGenerator<TestRow[]> {
-  yield* selectTests(db, null).cursor(20_000);
+  yield* selectTests(db, {}).cursor(20_000);
 }
 
 /** The tests of populations from some counties alone. */
 export async function testsOfCounties(db: StaffDatabase, counties: readonly Fips[]): Promise<TestRow[]> {
-  return counties.length === 0 ? [] : selectTests(db, [...counties]);
+  return counties.length === 0 ? [] : selectTests(db, { counties: [...counties] });
+}
+
+/** The tests of one species and group alone. */
+export async function testsOfPair(db: StaffDatabase, pair: Pair): Promise<TestRow[]> {
+  return selectTests(db, { pair });
+}
+
+/** The species × group pairs with a test, in order. */
+export async function testedPairs(db: StaffDatabase): Promise<Pair[]> {
+  return db.$client<Pair[]>`
+    select distinct p.species, t.group_number as "group"
+    from surveillance.test t join surveillance.population p on p.id = t.population_id order by 1, 2`;
 }
 
 /** How many populations came from each county, and which season is its newest. */
@@ -38,7 +50,10 @@ export async function populationsByCounty(
     from surveillance.population group by county order by county`;
 }
 
-function selectTests(db: StaffDatabase, counties: Fips[] | null) {
+function selectTests(
+  db: StaffDatabase,
+  { counties = null, pair = null }: { counties?: Fips[] | null; pair?: Pair | null },
+) {
   return db.$client<TestRow[]>`
     select p.id::text as population, p.county, p.season, p.species, t.group_number as "group", t.assay, p.design,
       p.crop, p.funder, p.operation, p.public_share as "publicShare", t.actives,
@@ -46,6 +61,7 @@ function selectTests(db: StaffDatabase, counties: Fips[] | null) {
       ${db.$client.unsafe(HELD)} as held
     from surveillance.test t
     join surveillance.population p on p.id = t.population_id
-    where ${counties}::text[] is null or p.county = any(${counties})
+    where (${counties}::text[] is null or p.county = any(${counties}))
+      and (${pair === null} or (p.species = ${pair?.species ?? ''} and t.group_number = ${pair?.group ?? 0}))
     order by t.population_id, t.group_number, t.assay, t.actives, t.rate_multiple nulls first, t.kind`;
 }

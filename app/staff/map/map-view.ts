@@ -1,0 +1,75 @@
+import { ASSAYS, type Assay, DESIGNS, type Design, type Pair, type Period } from '@/lib/vocabulary/terms';
+import { chosenPair, pairKey } from '../messages/pairs';
+
+export const GRAINS = ['county', 'district', 'state'] as const;
+export type Grain = (typeof GRAINS)[number];
+
+/** What the private map can show of each place. */
+export const LAYERS = ['share', 'since', 'effort', 'cluster', 'next', 'dominance', 'questions'] as const;
+export type Layer = (typeof LAYERS)[number];
+
+/** What the private map shows: the address holds all of it. */
+export interface MapView {
+  pair: Pair;
+  period: Period;
+  by: Grain;
+  layer: Layer;
+  /** null: all designs together, which the page says. */
+  design: Design | null;
+  assay: Assay;
+  crop: string | null;
+  funder: string | null;
+  /** Key of a place of any grain, or `region`. */
+  place: string;
+  /** True: what the latest release shows of it. */
+  isPublic: boolean;
+}
+
+type Words = Record<string, string | string[] | undefined>;
+
+/** The view of an address; what it does not name or names wrongly is as it usually is. */
+export function parseMapView(
+  search: Words,
+  { pairs, periods }: { pairs: readonly Pair[]; periods: readonly Period[] },
+): MapView | null {
+  const pair = chosenPair(pairs, search.pair);
+  const period = periods.find((one) => periodKey(one) === search.period) ?? periods[0];
+  if (!pair || !period) return null;
+  return {
+    ...{ pair, period },
+    by: oneOf(GRAINS, search.by) ?? 'county',
+    layer: oneOf(LAYERS, search.layer) ?? 'share',
+    design: oneOf(DESIGNS, search.design) ?? null,
+    assay: oneOf(ASSAYS, search.assay) ?? 'whole plant',
+    crop: text(search.crop),
+    funder: text(search.funder),
+    place: text(search.place) ?? 'region',
+    isPublic: search.public === 'yes',
+  };
+}
+
+/** Address of a view. */
+export function mapHref(view: MapView): string {
+  const { pair, period, by, layer, design, assay, crop, funder, place, isPublic } = view;
+  const query = new URLSearchParams({ pair: pairKey(pair), period: periodKey(period), by, layer });
+  if (design) query.set('design', design);
+  if (assay !== 'whole plant') query.set('assay', assay);
+  if (crop) query.set('crop', crop);
+  if (funder) query.set('funder', funder);
+  if (place !== 'region') query.set('place', place);
+  if (isPublic) query.set('public', 'yes');
+  return `/staff/map?${query}`;
+}
+
+/** `2022-2024`. */
+export function periodKey({ first, last }: Period): string {
+  return `${first}-${last}`;
+}
+
+function oneOf<T extends string>(values: readonly T[], word: Words[string]): T | undefined {
+  return values.find((value) => value === word);
+}
+
+function text(word: Words[string]): string | null {
+  return typeof word === 'string' && word !== '' ? word.slice(0, 200) : null;
+}
