@@ -1,0 +1,1 @@
+DROP TABLE "surveillance"."release_practice" CASCADE;
