@@ -15,6 +15,8 @@ import { addressFor, describeRequest, refusalOf, type Side } from './serve/who-m
 
 const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
 const LONGEST_ADDRESS = 4_000;
+/** Longer ones are read too, so that whoever followed one gets a page that says what is wrong. */
+const LONGEST_HEADER = 160_000;
 /** Milliseconds for a whole request: a page is asked for at once, a sheet takes its time. */
 const LONGEST_REQUEST: Record<Side, number> = { public: 30_000, staff: 1_800_000 };
 
@@ -55,7 +57,7 @@ export async function startServer(options: ServerOptions = {}): Promise<RunningS
   const site = next({ dev: false, dir: ROOT, quiet: true, hostname: host, port: freePort });
   await site.prepare();
   const server = createServer(
-    { maxHeaderSize: 16_384 },
+    { maxHeaderSize: side === 'public' ? LONGEST_HEADER : 16_384 },
     listener(site.getRequestHandler(), side, staff?.behindProxy ?? false),
   );
   Object.assign(server, {
@@ -80,6 +82,9 @@ export async function startServer(options: ServerOptions = {}): Promise<RunningS
   };
 }
 
+/** Addresses that programs ask for. */
+const NO_PAGE = /^\/(?:_next|api\/v1|feeds|outlines|releases\/\d+\/.)/;
+
 type Handler = (request: IncomingMessage, response: ServerResponse) => Promise<void>;
 
 function listener(handle: Handler, side: Side, behindProxy: boolean) {
@@ -95,7 +100,8 @@ function listener(handle: Handler, side: Side, behindProxy: boolean) {
       response.setHeader('Connection', 'close');
       return sendPlain(request, response, refusal.status, refusal.words);
     }
-    if (address.length > LONGEST_ADDRESS) {
+    const isTooLong = address.length > LONGEST_ADDRESS;
+    if (isTooLong && (side === 'staff' || NO_PAGE.test(path) || path.length > LONGEST_ADDRESS)) {
       return sendPlain(
         request,
         response,
@@ -109,7 +115,8 @@ function listener(handle: Handler, side: Side, behindProxy: boolean) {
     try {
       // A HEAD is answered like the GET, so that both give the same ETag and length; `send` leaves the body out.
       if (method === 'HEAD') request.method = 'GET';
-      request.url = addressFor(address, path, side);
+      const page = path === '/es' || path.startsWith('/es/') ? '/es/too-long' : '/too-long';
+      request.url = isTooLong ? page : addressFor(address, path, side);
       if (side === 'staff') describeRequest(request, behindProxy);
       const ownStream = side === 'staff' ? setPrivateHeaders : undefined;
       const whole = await captureResponse(response, () => handle(request, response), ownStream);

@@ -80,7 +80,7 @@ function Facts({
   const told = rows.filter(([, words]) => words !== null);
   if (told.length === 0) return null;
   return (
-    <dl className="facts">
+    <dl className="place-facts">
       {told.map(([name, words]) => (
         <div key={name}>
           <dt>{name}</dt>

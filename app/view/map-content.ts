@@ -55,8 +55,8 @@ export const UNCERTAIN = 0.5;
 /** Lower bounds of the classes of populations screened, by grain. */
 export const EFFORT_CLASSES: Record<Grain, readonly number[]> = {
   county: [1, 10, 20, 40],
-  district: [1, 25, 50, 100],
-  state: [1, 100, 250, 500],
+  district: [1, 10, 25, 50],
+  state: [1, 50, 100, 250],
 };
 
 /** What the map of a view shows, from the cells and findings of its release alone. */

@@ -70,8 +70,8 @@ describe('a page over the wire', () => {
 
   it('refuses what it has no use for in plain words', async () => {
     expect((await get('/', { method: 'POST', body: 'x=1' })).status).toBe(405);
-    expect((await get(`/?species=${'x'.repeat(9_000)}`)).status).toBe(414);
-    expect((await get(`/?species=${'x'.repeat(100_000)}`)).status).toBe(431);
+    expect((await get(`/api/v1/releases?x=${'x'.repeat(100_000)}`)).status).toBe(414);
+    expect((await get(`/?species=${'x'.repeat(200_000)}`)).status).toBe(431);
     expect((await get('/_next/static/../../package.json')).status).toBe(404);
     expect((await get('/_next/static/%2e%2e/%2e%2e/package.json')).status).toBe(404);
   });
@@ -89,6 +89,19 @@ describe('a page over the wire', () => {
       const response = await get(path);
       expect(response.status, path).toBe(404);
       expect(await response.text(), path).not.toContain('type="password"');
+    }
+  });
+
+  it('has a page of its own, in its language, for an address of 100 kB', async () => {
+    for (const [path, words] of [
+      ['/', 'This address is too long'],
+      ['/es', 'Esta dirección es demasiado larga'],
+    ] as const) {
+      const answer = await get(`${path}?species=${'x'.repeat(100_000)}`);
+      expect([answer.status, answer.headers.get('content-type')]).toEqual([414, 'text/html; charset=utf-8']);
+      const page = await answer.text();
+      expect(page).toContain(`<h1>${words}</h1>`);
+      expect(page).not.toContain('xxxxx');
     }
   });
 

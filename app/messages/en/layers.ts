@@ -88,6 +88,10 @@ export const layers = {
       `This is release ${shown}. There is a newer one, release ${newest}.`,
     toNewest: 'Show the same there',
   },
+  tooLong: {
+    heading: 'This address is too long',
+    text: 'No view of this site needs so long an address: weed, herbicide group, seasons, layer, place and release fit into a line. It may have been pasted together with something else.',
+  },
   title,
   about,
   placeWords: layerWords,

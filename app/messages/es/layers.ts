@@ -89,6 +89,10 @@ export const layers: typeof english = {
       `Esta es la publicación ${shown}. Hay una más reciente, la publicación ${newest}.`,
     toNewest: 'Mostrar lo mismo allí',
   },
+  tooLong: {
+    heading: 'Esta dirección es demasiado larga',
+    text: 'Ninguna vista de este sitio necesita una dirección tan larga: maleza, grupo de herbicidas, temporadas, capa, lugar y publicación caben en una línea. Quizá se pegó junto con otra cosa.',
+  },
   title,
   about,
   placeWords: layerWords,
