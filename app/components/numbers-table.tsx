@@ -1,28 +1,33 @@
 import type { Speech } from '../messages/texts';
+import type { MapPlace } from '../view/map-content';
 import type { PlaceNumbers } from '../view/place-numbers';
 import type { Report } from '../view/read-report';
 
-/** The same numbers as the map: every place of its grain, by state and name. */
+/** The same as the map shows: every place of its grain, by state and name. */
 export function NumbersTable({
   speech: { texts },
-  report: { view, places },
+  report: { view, map },
 }: {
   speech: Speech;
   report: Report;
 }) {
-  const withNumbers = view.window !== 'all';
+  const { places } = map;
+  const { card } = texts.layers;
+  const ofFinds = view.layer === 'found' || view.layer === 'spread';
+  const withNumbers = map.window !== 'all' && !ofFinds;
+  const more = ofFinds ? card.first : view.layer === 'clusters' && !map.silent ? card.neighbours : null;
   return (
     <section className="numbers" aria-labelledby="table-heading">
       <h2 id="table-heading">{texts.table.heading}</h2>
       <details>
-        <summary>{texts.table.all(places.length, view.by)}</summary>
+        <summary>{texts.table.all(places.length, map.grain)}</summary>
         <table id="numbers">
           <caption>
-            {texts.say.mapTitle(
+            {texts.layers.title(
+              map,
+              view.layer,
               texts.weedName(view.species),
               texts.herbicideName(view.group).short,
-              view.by,
-              view.window,
             )}
           </caption>
           <thead>
@@ -39,15 +44,17 @@ export function NumbersTable({
                     ),
                   )
                 : null}
+              {more ? <th scope="col">{more}</th> : null}
             </tr>
           </thead>
           <tbody>
-            {places.map((numbers) => (
+            {places.map(({ numbers, first, pattern }) => (
               <tr key={numbers.place.key}>
                 <th scope="row">{numbers.place.name}</th>
                 <td>{numbers.place.state}</td>
                 <td>{texts.status[numbers.status]}</td>
                 {withNumbers ? <Numbers texts={texts} numbers={numbers} /> : null}
+                {more ? <td className="words">{moreWords(texts, first, pattern)}</td> : null}
               </tr>
             ))}
           </tbody>
@@ -55,6 +62,11 @@ export function NumbersTable({
       </details>
     </section>
   );
+}
+
+function moreWords(texts: Speech['texts'], first: MapPlace['first'], pattern: MapPlace['pattern']) {
+  if (first) return texts.layers.firstWords(first);
+  return pattern ? texts.layers.patterns[pattern] : '';
 }
 
 function Numbers({

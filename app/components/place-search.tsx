@@ -45,7 +45,7 @@ export function PlaceSearch({
   const type = (text: string) => {
     setTyped(text);
     setAt(-1);
-    setFitting(fit(all.current ?? [], text));
+    setFitting(fittingNames(all.current ?? [], text));
     setOpen(text.trim() !== '');
   };
   const choose = ([fips]: Named) => {
@@ -129,7 +129,7 @@ export function PlaceSearch({
 }
 
 /** Names that begin so come first, then those with a word that does. */
-function fit(all: readonly Named[], text: string): Named[] {
+function fittingNames(all: readonly Named[], text: string): Named[] {
   const wanted = plain(text);
   if (wanted === '') return [];
   const begins = all.filter(([, name]) => plain(name).startsWith(wanted));

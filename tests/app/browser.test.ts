@@ -250,18 +250,82 @@ describe('the public page', () => {
     expect(await page.locator('#numbers').isVisible()).toBe(true);
   });
 
+  it('gives every job of the map to the keyboard: layer, season, search, zoom and pan, opening a place', async () => {
+    await page.goto(site.url);
+    await page.locator('.map-stage').scrollIntoViewIfNeeded();
+    await live();
+    const tabTo = async (selector: string) => {
+      for (let i = 0; i < 120; i++) {
+        if (await page.evaluate((wanted) => document.activeElement?.matches(wanted), selector)) return;
+        await page.keyboard.press('Tab');
+      }
+      throw new Error(`No way by keyboard to ${selector}`);
+    };
+    await tabTo('.layer-switch a[href*="layer=found"]');
+    await page.keyboard.press('Enter');
+    await eventually(() => address().get('layer')).toBe('found');
+    await eventually(() => page.locator('#map-heading').textContent()).toContain('First found');
+    await tabTo('.season-slider input');
+    await page.keyboard.press('Home');
+    await eventually(() => address().get('window')).toBe('2019-2021');
+    await eventually(() => page.locator('#map-heading').textContent()).toContain('up to 2021');
+    // Whatever has the focus keeps it while the page follows.
+    expect(await page.evaluate(() => document.activeElement?.getAttribute('type'))).toBe('range');
+    const name = page.locator('.map-live .state-name').first();
+    const before = (await name.boundingBox())!;
+    await page.keyboard.press('Shift+Tab');
+    await tabTo('.map-controls button');
+    await page.keyboard.press('Enter');
+    await eventually(async () => Math.round((await name.boundingBox())!.x - before.x)).not.toBe(0);
+    const buttons = await page.locator('.map-controls button, .season-slider button').all();
+    expect(buttons).toHaveLength(8);
+    for (const button of buttons) {
+      const { width, height } = (await button.boundingBox())!;
+      expect(Math.min(width, height)).toBeGreaterThanOrEqual(24);
+    }
+    await tabTo('.place-search input[name="find"]');
+    await page.keyboard.type('red wil', { delay: 20 });
+    await eventually(() => page.getByRole('option').allTextContents()).toEqual(['Red Willow County, NE']);
+    await page.keyboard.press('ArrowDown');
+    expect(await page.getByRole('option', { selected: true }).count()).toBe(1);
+    await page.keyboard.press('Enter');
+    await eventually(() => address().get('place')).toBe('31145');
+    await eventually(() => page.locator('#place-heading').textContent()).toBe('Red Willow County, NE');
+    expect(address().get('layer')).toBe('found');
+    expect(watched.complaints).toEqual([]);
+  });
+
+  it('plays the seasons where the grain has them, and stands still for who wants no motion', async () => {
+    await page.goto(`${site.url}/?by=district&window=2019`);
+    await page.locator('.map-stage').scrollIntoViewIfNeeded();
+    await live();
+    await page.getByRole('button', { name: 'Play the seasons' }).click();
+    const shown = page.locator('.season-slider output');
+    await eventually(() => shown.textContent()).toBe('2021');
+    await page.getByRole('button', { name: 'Stop' }).click();
+    const stopped = await shown.textContent();
+    await eventually(() => address().get('window')).toBe(stopped);
+    await eventually(() => page.locator('#map-heading').textContent()).toContain(`in ${stopped}`);
+    page = await open({ reducedMotion: 'reduce' });
+    await page.goto(`${site.url}/?by=state&window=2025`);
+    await page.locator('.map-stage').scrollIntoViewIfNeeded();
+    await live();
+    expect(await page.locator('.season-slider button').isVisible()).toBe(false);
+    expect(await page.locator('.season-slider output').textContent()).toBe('2025*, still being screened');
+  });
+
   it.each([
-    ['light', 1280],
-    ['dark', 1280],
-    ['light', 360],
-    ['dark', 360],
+    ['light', 1280, 'share'],
+    ['dark', 1280, 'clusters'],
+    ['light', 360, 'spread'],
+    ['dark', 360, 'effort'],
   ] as const)(
-    'has nothing that axe finds, %s at %i pixels, and fits the screen',
-    async (colorScheme, width) => {
+    'has nothing that axe finds, %s at %i pixels with the layer %s, and fits the screen',
+    async (colorScheme, width, layer) => {
       page = await open({ colorScheme, viewport: { width, height: 900 } });
       const { species, group, window, county } = hidden;
       await page.goto(
-        `${site.url}/?species=${species}&group=${group}&window=${window}&place=${county}&by=nonsense`,
+        `${site.url}/?species=${species}&group=${group}&window=${window}&place=${county}&layer=${layer}&by=nonsense`,
       );
       await page.locator('.map-stage').scrollIntoViewIfNeeded();
       await live();
@@ -305,6 +369,10 @@ describe('without', () => {
     await page.getByRole('button', { name: 'Show', exact: true }).click();
     expect(address().get('window')).toBe('all');
     expect(await page.locator('#numbers thead th').allTextContents()).toEqual(['Place', 'State', 'Status']);
+    await page.getByLabel('Find a county', { exact: true }).fill('Gove');
+    await page.getByRole('button', { name: 'Find', exact: true }).click();
+    await eventually(() => page.locator('#place-heading').textContent()).toBe('Gove County, KS');
+    expect(await page.locator('.season-slider').isVisible()).toBe(false);
     await page.getByRole('link', { name: 'district' }).click();
     expect(address().get('by')).toBe('district');
   });

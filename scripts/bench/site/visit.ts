@@ -23,6 +23,8 @@ export async function visit(browser: Browser, url: string): Promise<Visit> {
     const session = await context.newCDPSession(page);
     const script = await countScript(session, page);
     await session.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
+    // The runner of this script gives functions their names by a helper that the page has not.
+    await page.addInitScript({ content: 'globalThis.__name = (named) => named;' });
     await page.addInitScript(watch);
     await page.goto(url, { waitUntil: 'load' });
     const scriptBefore = script.bytes();
