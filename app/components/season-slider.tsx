@@ -7,7 +7,7 @@ import type { MapTexts } from './map-texts';
 
 /** How long a season stands while they are played, and how long a choice rests before the page follows it. */
 const STEP_MS = 900;
-const REST_MS = 450;
+const REST_MS = 150;
 
 /**
  * Steps the map through its seasons. While it is moved only the map changes; where it rests, the page follows. It plays

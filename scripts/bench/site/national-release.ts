@@ -12,12 +12,15 @@ const WINDOWS = [
 ];
 const PAIR = { species: 'KCHSC', group: 9 };
 
-/** Invented counts for every county of 48 states in two windows: a map of national size and nothing more. */
+/**
+ * Invented counts for every county of 48 states in two windows: a map of national size and nothing more. It
+ * does not call itself simulated, since only the simulated programme has districts, and those of four states alone.
+ */
 export function inventedNationalRelease(): ReleaseInput {
   const states = allStates()
     .map(({ code }) => code)
     .filter((code) => !ELSEWHERE.has(code));
-  const region = programmeRegion({ name: 'Invented nation', states, simulated: true });
+  const region = programmeRegion({ name: 'Invented nation', states, simulated: false });
   const random = new Random(7);
   const cells = region.counties.flatMap(({ fips }) =>
     WINDOWS.map((period): ReleasedCell => {
@@ -38,7 +41,7 @@ export function inventedNationalRelease(): ReleaseInput {
   const body: ReleasedBody = { ...shared, seasonTables: [], areas: [], cells, statuses: [] };
   const head: ReleaseDraft['head'] = {
     ...shared,
-    ...{ date: '2026-02-10', programme: 'Invented programme', region: region.name, states, simulated: true },
+    ...{ date: '2026-02-10', programme: 'Invented programme', region: region.name, states, simulated: false },
     ...{ note: 'Invented for a benchmark.', caseDefinition: { version: 'invented 1', words: 'Invented.' } },
     ...{ seasonTables: [], areas: [], pairs: [PAIR], leading: PAIR },
   };
