@@ -15,6 +15,8 @@ const BENCHMARKS: Record<string, () => Promise<Benchmark>> = {
   demo: async () => (await import('./bench/demo')).demo,
   desk: async () => (await import('./bench/desk')).desk,
   gate: async () => (await import('./bench/gate')).gate,
+  'gate-attacks': async () => (await import('./bench/gate-attacks')).gateAttacks,
+  'gate-sizes': async () => (await import('./bench/gate-sizes')).gateSizes,
   'gate-loss': async () => (await import('./bench/gate-loss')).gateLoss,
   spread: async () => (await import('./bench/spread')).spread,
   site: async () => (await import('./bench/site')).site,

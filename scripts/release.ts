@@ -6,7 +6,9 @@ import { closeClient, publicClient, type StaffDatabase } from '@/db/clients';
 import { openDatabase } from '@/db/open';
 import { addErratum } from '@/db/repositories/errata';
 import { chooseLicence, knownLicence } from '@/db/repositories/programme';
+import { recordRecoding } from '@/db/repositories/recoded-counties';
 import { withdrawRelease } from '@/db/repositories/releases';
+import { programmeRegion } from '@/lib/geography/programme-region';
 import { type MadeRelease, makeRelease, waitingNow } from '@/lib/jobs/make-release';
 import { programmeOf } from '@/lib/jobs/programme-of';
 import { publicText } from '@/lib/jobs/public-text';
@@ -22,6 +24,7 @@ const USAGE = `npm run release -- [--note TEXT] [--date DAY] [--licence ID] [--d
        npm run release -- erratum N "TEXT" [--by NAME] [--date DAY]   (a dated note beside a published release)
        npm run release -- waiting   (late results and corrections that the next release would leave out)
        npm run release -- withdraw N "TEXT" [--by NAME]
+       npm run release -- recode OLD NEW "TEXT" [--by NAME]   (a county that has another code and is otherwise the same)
        npm run release -- consequences [--policy FILE.json] [--json FILE]   (what policies would publish and withhold)
        npm run release -- loss [--number N]   (what public findings lose beside exact counts)
   --licence is kept for later releases (${LICENCES.map(({ id }) => id).join(', ')}; none takes it back)`;
@@ -45,6 +48,7 @@ type Action = (staff: StaffDatabase, given: Given) => Promise<void>;
 const ACTIONS: Readonly<Record<string, Action>> = {
   erratum,
   withdraw,
+  recode,
   waiting: async (staff) => {
     const waiting = await waitingNow(staff, { programme: await programmeOf(staff), date: today() });
     for (const line of waitingWords(waiting)) say(line);
@@ -99,6 +103,17 @@ async function withdraw(staff: StaffDatabase, { values, words }: Given): Promise
   await withdrawRelease(staff, { number, note, at: new Date().toISOString(), by: actor(values.by) });
   say(`Release ${number} is withdrawn and is read no more. Its number and this note stay in the list of releases.
 What was read, kept or exported before cannot be called back.`);
+}
+
+async function recode(staff: StaffDatabase, { values, words }: Given): Promise<void> {
+  const [, before, after, text, ...more] = words;
+  if (!before || !after || more.length > 0) throw new UsageError(`Usage: ${USAGE}`);
+  const why = publicText(text, 'The reason');
+  const programme = await programmeOf(staff);
+  const { counties } = programmeRegion({ ...programme, name: programme.regionName });
+  const known = new Set(counties.map(({ fips }) => fips));
+  await recordRecoding(staff, { before, after, why, by: actor(values.by), known });
+  say(`County ${before} is ${after} from now on: stored results and earlier releases are read so.`);
 }
 
 function numberAndText([, number, text, ...more]: readonly string[]): [number, string | undefined] {

@@ -247,6 +247,7 @@ export type HistoryKind =
   | 'consent withdrawn'
   | 'operation deleted'
   | 'season closed'
+  | 'county recoded'
   | 'crop areas loaded'
   | 'crop areas removed';
 

@@ -329,6 +329,22 @@ export const releaseBasis = surveillance.table('release_basis', {
 });
 
 /**
+ * Counties that have another code now and are otherwise the same, as a person recorded it. Releases from before are read
+ * with the new code. A row stays for ever.
+ */
+export const recodedCounty = surveillance.table(
+  'recoded_county',
+  {
+    before: text().primaryKey(),
+    after: text().notNull().unique(),
+    why: text().notNull(),
+    recordedBy: text('recorded_by').notNull(),
+    recordedAt: timestamp('recorded_at', { withTimezone: true }).notNull().defaultNow(),
+  },
+  (t) => [check('recoded_county_codes', sql`${t.before} <> ${t.after} and ${t.why} <> ''`)],
+);
+
+/**
  * What releases were made of: each population × group × assay as it stood, from the release with which it entered until the
  * one without it. Rows stay for ever, also when a consent is withdrawn: without them nobody could tell what a reader of
  * all releases can subtract. Private.

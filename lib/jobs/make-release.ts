@@ -3,6 +3,7 @@ import { UserError } from '@/db/errors';
 import { currentCaseDefinition } from '@/db/repositories/case-definitions';
 import { readTests } from '@/db/repositories/facts';
 import { closedSeasons, type Programme } from '@/db/repositories/programme';
+import { recodedCounties } from '@/db/repositories/recoded-counties';
 import { type ReleaseBasis, releaseBases } from '@/db/repositories/release-basis';
 import { type EarlierRelease, earlierReleases, saveRelease } from '@/db/repositories/releases';
 import { unreported } from '@/db/repositories/reported';
@@ -16,6 +17,7 @@ import { cellChanges } from '@/lib/release/cell-changes';
 import { releaseFiles } from '@/lib/release/files';
 import { changesSince } from '@/lib/release/frozen';
 import { ReleaseRefused } from '@/lib/release/guard';
+import { recodedAreas, recodedFacts, recodedPast } from '@/lib/release/recoded';
 import { releaseChanges } from '@/lib/release/release-changes';
 import type { PastRelease, Waiting } from '@/lib/release/revision';
 import type { ReleaseDraft } from '@/lib/release/types';
@@ -121,7 +123,8 @@ export async function prepareRelease(
   const region = programmeRegion({ ...programme, name: programme.regionName });
   const closed = await closedSeasons(staff);
   const { released, held } = withoutHeld(await readTests(staff));
-  const facts = factsOf(released);
+  const recoding = await recodedCounties(staff);
+  const facts = recodedFacts(factsOf(released), recoding);
   refuseEmpty(
     facts.some((fact) => fact.publicShare),
     closed.length > 0,
@@ -141,8 +144,8 @@ export async function prepareRelease(
     firstSeason: earlier[0]?.firstSeason ?? null,
     caseDefinition: { version, words },
     licence: programme.licence,
-    keptAreas: keptAreas(earlier),
-    past: pastReleases(earlier, bases),
+    keptAreas: recodedAreas(keptAreas(earlier), recoding),
+    past: recodedPast(pastReleases(earlier, bases), recoding),
     seed: SEED,
     permutations: PERMUTATIONS,
   };

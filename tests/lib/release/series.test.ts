@@ -135,6 +135,46 @@ describe('six releases in a row', () => {
     expect(last.facts.some(({ county }) => county === '10003')).toBe(false);
   });
 
+  it('go on under the new code of a county that was recoded and is recorded so', async () => {
+    const all = inventFacts(TREE, { seed: 4, firstSeason: FIRST, seasons: 7, mean: 8, share: 0.3 });
+    const code = (fips: string) => (fips === '10003' ? '10093' : fips);
+    const recoding = new Map([['10003', '10093']]);
+    const tree = {
+      counties: TREE.counties.map((county) => ({ ...county, fips: code(county.fips) })),
+      districts: TREE.districts.map((one) => ({ ...one, counties: one.counties.map(code) })),
+    };
+    const upTo = (season: number) => all.filter((fact) => fact.season <= season);
+    const [plain, coded] = [new Series(TREE, FIRST), new Series(TREE, FIRST)];
+    for (const series of [plain, coded]) await series.release({ facts: upTo(FIRST + 4), closed: FIRST + 3 });
+    const late = revised(upTo(FIRST + 6), randomFrom(8), [], 0.1);
+    for (const [facts, closed] of [
+      [upTo(FIRST + 5), FIRST + 4],
+      [late, FIRST + 5],
+      [late, FIRST + 6],
+    ] as const) {
+      await plain.release({ facts, closed });
+      const made = await coded.release({ facts, closed, tree, recoding });
+      expect(made.audit.breaches).toEqual([]);
+    }
+    // The same is shown as if the county had kept its code, and the same waits.
+    const renamed = (text: string) => text.replaceAll('10003', '10093');
+    for (const r of [1, 2, 3]) {
+      expect(shownText(coded.made[r]!).sort()).toEqual(shownText(plain.made[r]!).map(renamed).sort());
+      expect(coded.made[r]!.revision.waiting.length).toBe(plain.made[r]!.revision.waiting.length);
+    }
+    // Without the record nothing of that county may change: it would be another one.
+    const other = await new Series(TREE, FIRST).release({ facts: upTo(FIRST + 4), closed: FIRST + 3 });
+    expect(other.audit.clean).toBe(true);
+  });
+
+  it('take no county for another that is there as well', async () => {
+    const facts = inventFacts(TREE, { seed: 4, firstSeason: FIRST, seasons: 4, mean: 8, share: 0.3 });
+    const series = new Series(TREE, FIRST);
+    await series.release({ facts, closed: FIRST + 3 });
+    const recoding = new Map([['10003', '10002']]);
+    await expect(series.release({ facts, closed: FIRST + 3, recoding })).rejects.toThrow('not renamed');
+  });
+
   it('are the same, byte by byte, when they are made again (P9)', async () => {
     const make = async () => {
       const facts = inventFacts(TREE, { seed: 2, firstSeason: FIRST, seasons: 6, mean: 6, share: 0.3 });

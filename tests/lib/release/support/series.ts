@@ -3,6 +3,7 @@ import type { PlaceTree } from '@/lib/disclosure/places';
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import type { Policy } from '@/lib/disclosure/types';
 import { type Guarded, guard } from '@/lib/release/guard';
+import { type Recoding, recodedAreas, recodedFacts, recodedPast } from '@/lib/release/recoded';
 import type { PastRelease } from '@/lib/release/revision';
 import { inALine } from '../../disclosure/support/invented';
 
@@ -14,6 +15,8 @@ export interface Step {
   closed: number;
   /** Places as they are coded when this release is made. */
   tree?: PlaceTree;
+  /** Counties that have another code now. */
+  recoding?: Recoding;
 }
 
 /** Releases made one after another by the real line, each beside all before it. */
@@ -28,18 +31,18 @@ export class Series {
   ) {}
 
   /** Makes the next release; it is kept only where its audit is clean. */
-  async release({ facts, closed, tree = this.tree }: Step): Promise<Guarded> {
+  async release({ facts, closed, tree = this.tree, recoding = new Map() }: Step): Promise<Guarded> {
     const shared = facts.filter(({ publicShare }) => publicShare);
     const newest = Math.max(...shared.map(({ season }) => season));
     const { policy, firstSeason } = this;
     const closedSeasons = Array.from({ length: closed - firstSeason + 1 }, (_, i) => firstSeason + i);
     const openSeason = newest > closed ? newest : null;
     const made = await guard({
-      facts: shared,
+      facts: recodedFacts(shared, recoding),
       region: { ...tree, ...inALine(tree) },
       question: { policy, firstSeason, closedSeasons, openSeason },
-      keptAreas: this.keptAreas(),
-      past: this.past,
+      keptAreas: recodedAreas(this.keptAreas(), recoding),
+      past: recodedPast(this.past, recoding),
     });
     if (made.audit.clean) {
       this.made.push(made);

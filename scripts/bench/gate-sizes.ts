@@ -1,0 +1,93 @@
+import type { Cell } from '@/lib/cube/types';
+import { cellKeyText } from '@/lib/disclosure/cell-order';
+import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
+import { isPrimary } from '@/lib/disclosure/primary';
+import type { ReleasedCube } from '@/lib/disclosure/types';
+import type { Region } from '@/lib/geography/types';
+import { gateOnly } from '@/lib/jobs/gate-only';
+import { guard } from '@/lib/release/guard';
+import type { Benchmark } from '../bench';
+import { scenarioRegion } from '../scenario/sizes';
+import { madeFacts } from '../support/made-facts';
+import { type Steps, startSteps } from '../support/steps';
+
+const FIRST = 2013;
+
+/** What one pair costs at the sizes of the specification, in time and in cells. */
+export const gateSizes: Benchmark = {
+  about:
+    'Gate, audit and insider pass for one invented weed and group: 100 counties and all of the basin with 10 seasons at 8 and 20 populations a county and season, and every county of the states with 20 seasons',
+  async run() {
+    const steps = startSteps();
+    const basin = scenarioRegion('default');
+    const hundred = {
+      ...basin,
+      counties: basin.counties.filter(({ state }) => state === 'KS').slice(0, 100),
+    };
+    for (const [name, region, mean] of [
+      ['100 counties × 10 seasons, mean 8', firstCounties(hundred, basin), 8],
+      ['100 counties × 10 seasons, mean 20', firstCounties(hundred, basin), 20],
+      ['328 counties × 10 seasons, mean 8', basin, 8],
+      ['328 counties × 10 seasons, mean 20', basin, 20],
+    ] as const) {
+      await timePair(steps, name, region, mean, 10);
+    }
+    await timePair(steps, 'every county × 20 seasons, mean 0.5', scenarioRegion('national'), 0.5, 20);
+    return [...steps.done];
+  },
+};
+
+/** The region cut to some counties, with the neighbours that are left. */
+function firstCounties(part: Region, whole: Region): Region {
+  const kept = new Map(part.counties.map(({ fips }, i) => [fips, i]));
+  const neighbours = part.counties.map(({ fips }) => {
+    const at = whole.counties.findIndex((county) => county.fips === fips);
+    return whole.neighbours[at]!.flatMap((other) => kept.get(whole.counties[other]!.fips) ?? []);
+  });
+  const districts = whole.districts
+    .map((district) => ({ ...district, counties: district.counties.filter((fips) => kept.has(fips)) }))
+    .filter(({ counties }) => counties.length > 0);
+  return { ...part, neighbours, districts };
+}
+
+async function timePair(steps: Steps, name: string, region: Region, mean: number, seasons: number) {
+  const facts = madeFacts(region.counties, { seed: 1, firstSeason: FIRST, seasons, mean, share: 0.3 });
+  const closedSeasons = Array.from({ length: seasons }, (_, s) => FIRST + s);
+  const question = { policy: DEFAULT_POLICY, firstSeason: FIRST, closedSeasons, openSeason: null };
+  await steps.run(`${name}: protect, audit, insiders`, async (detail) => {
+    const { cube, audit } = await guard({ facts, region, question, keptAreas: [] });
+    const clean = audit.breaches.length === 0 ? 'clean' : `${audit.breaches.length} breaches`;
+    detail(
+      `${facts.length} results, ${cube.cells.length + cube.further.length} cells, ${audit.programs} programs, ${clean}`,
+    );
+  });
+  await steps.run(`${name}: what the gate withholds`, async (detail) => {
+    const { cells, cube } = await gateOnly({ facts, region, policy: DEFAULT_POLICY, closedSeasons });
+    detail(tables(cells, cube));
+  });
+}
+
+/** By table: cells, those that fail the rule, and those withheld for the sake of these. */
+function tables(cells: readonly Cell[], cube: ReleasedCube): string {
+  const looks = new Map([...cube.cells, ...cube.further].map((cell) => [cellKeyText(cell), cell.status]));
+  const found = new Map<string, { all: number; primary: number; others: number }>();
+  for (const cell of cells) {
+    const look = looks.get(cellKeyText(cell));
+    if (cell.tested === 0 || look === undefined || cell.assay !== 'whole plant') continue;
+    const { placeKind, period, design, part } = cell;
+    const length = period.first === period.last ? 'season' : 'window';
+    const by = part ? ` by ${part.of}` : design === null ? '' : ' by design';
+    const table = `${placeKind} × ${length}${by}`;
+    const sum = found.get(table) ?? { all: 0, primary: 0, others: 0 };
+    found.set(table, sum);
+    sum.all += 1;
+    if (isPrimary(cell, DEFAULT_POLICY)) sum.primary += 1;
+    else if (look === 'withheld') sum.others += 1;
+  }
+  return [...found]
+    .map(
+      ([table, { all, primary, others }]) =>
+        `${table}: ${all} cells, ${primary} fail, ${others} more withheld`,
+    )
+    .join('; ');
+}
