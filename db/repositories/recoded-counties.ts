@@ -1,4 +1,5 @@
 import type { Fips } from '@/lib/vocabulary/terms';
+import { jsonText } from '../bulk';
 import type { StaffDatabase } from '../clients/staff';
 import { UserError } from '../errors';
 import { addHistory } from './history';
@@ -35,10 +36,11 @@ export async function recordRecoding(
 ): Promise<void> {
   if (known.has(before)) refuse(`County ${before} still has this code in the region.`);
   if (!known.has(after)) refuse(`The region has no county ${after}.`);
+  const has = (fips: Fips) => jsonText([{ fips }]);
   await db.$client.begin(async (sql) => {
     const [both] = await sql<{ release: number }[]>`
       select release from surveillance.release_basis
-      where places->'counties' @> ${sql.json([{ fips: before }])} and places->'counties' @> ${sql.json([{ fips: after }])}
+      where places->'counties' @> ${has(before)}::text::jsonb and places->'counties' @> ${has(after)}::text::jsonb
       order by release limit 1`;
     if (both) refuse(`Release ${both.release} has both counties: one that took in another is not renamed.`);
     const added = await sql`

@@ -36,7 +36,7 @@ describe('a county that was recoded', () => {
       ]),
     );
     const [line] = await readHistory(staff);
-    expect(line).toMatchObject({ what: 'county recoded', doneBy: 'Ada', after: { county: '31911' } });
+    expect(line).toMatchObject({ what: 'county recoded', by: 'Ada', after: { county: '31911' } });
     await expect(record('31001', '31921', ['31921'])).rejects.toThrow('recoded before');
     await expect(staff.$client`delete from surveillance.recoded_county`).rejects.toMatchObject({
       code: '23001',
