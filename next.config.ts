@@ -39,6 +39,8 @@ const config: NextConfig = {
   // Node loads these as they are: a bundler mixes up the two module formats of what turf stands on.
   serverExternalPackages: [
     'postgres',
+    'pdfkit',
+    'pptxgenjs',
     '@resvg/resvg-js',
     '@turf/turf',
     '@node-rs/argon2',

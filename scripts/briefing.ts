@@ -4,8 +4,12 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { extname } from 'node:path';
 import { z } from 'zod';
+import { LANGUAGES, languageOf } from '@/app/messages/languages';
+import { speechIn } from '@/app/messages/texts';
 import { regionOf } from '@/app/region';
+import { countyHandout } from '@/app/view/county-handout';
 import { readBriefing } from '@/app/view/read-briefing';
+import { countyOf } from '@/app/view/read-county';
 import { closeClient, type PublicDatabase, publicClient, staffClient } from '@/db/clients';
 import { UserError } from '@/db/errors';
 import { type OpenDatabase, openDatabase } from '@/db/open';
@@ -13,6 +17,7 @@ import { recordWording } from '@/db/repositories/briefings';
 import { latestRelease, releaseByNumber } from '@/db/repositories/published';
 import { type BriefingWish, parseBriefing } from '@/lib/briefing/choose';
 import { isEdited, UnknownSentence } from '@/lib/briefing/edit-sentences';
+import { handoutPdf } from '@/lib/briefing/handout-pdf';
 import { BRIEFING_KINDS, type BriefingKind, briefingOf, makeBriefing } from '@/lib/briefing/make-briefing';
 import { sourceWords, titleOf } from '@/lib/briefing/title';
 import type { Briefing, BriefingNumbers } from '@/lib/briefing/types';
@@ -28,6 +33,7 @@ import { actor, say } from './support/staff-command';
 
 const USAGE = `npm run briefing -- [--release N] [--species WEED] [--group N]… [--window 2022-2024] [--district CODE]…
          [--sentences FILE.json [--by NAME]] [--out FILE.pdf|FILE.pptx]
+       npm run briefing -- --county FIPS|NAME [--language en|es] --out FILE.pdf (a county's handout of one page)
        npm run briefing -- --private [--crop CROP] [--funder NAME] [--date DAY] … (exact counts, for the staff)
   A briefing for a board of what a release shows of a weed and one or two herbicide groups. Without --out its headlines
   are printed as JSON: change the words, hand them back with --sentences, and the document says which were changed.`;
@@ -38,6 +44,8 @@ const OPTIONS = {
   group: { type: 'string', multiple: true },
   window: { type: 'string' },
   district: { type: 'string', multiple: true },
+  county: { type: 'string' },
+  language: { type: 'string' },
   private: { type: 'boolean' },
   crop: { type: 'string' },
   funder: { type: 'string' },
@@ -52,6 +60,7 @@ type Given = Read<{ -readonly [K in keyof typeof OPTIONS]: (typeof OPTIONS)[K] }
 await runCommand(async () => {
   const { values, words } = readOptions(USAGE, OPTIONS);
   if (words.length > 0) throw new UsageError(`Usage: ${USAGE}`);
+  if (values.county !== undefined) return handout(values.county, values);
   refuseMixed(values);
   const kind = values.out === undefined ? null : kindOf(values.out);
   const edits = values.sentences === undefined ? {} : await readSentences(values.sentences);
@@ -69,15 +78,46 @@ await runCommand(async () => {
     const file = values.out;
     const bytes = await makeBriefing(briefing, kind);
     await record(database, briefing, actor(values.by));
-    await writeFile(file, bytes).catch((error: NodeJS.ErrnoException) => {
-      throw explain(error, file);
-    });
+    await write(file, bytes);
     say(`The briefing is written to ${file}${values.private ? ': private, not for distribution' : ''}.`);
     return 0;
   } finally {
     await database.stop();
   }
 });
+
+/** What the newest release shows of a county, on one page. */
+async function handout(county: string, { language = 'en', out, ...others }: Given): Promise<number> {
+  const [stray] = Object.keys(others).filter((name) => name !== 'county');
+  if (stray) throw new UsageError(`--${stray} is not for a county's handout.\nUsage: ${USAGE}`);
+  if (out === undefined || kindOf(out) !== 'pdf') throw new UsageError('A handout is a PDF: --out FILE.pdf.');
+  const known = languageOf(language);
+  if (!known) throw new UsageError(`--language is ${LANGUAGES.join(' or ')}.`);
+  const database = await openDatabase({ log: (line) => process.stderr.write(`${line}\n`) });
+  const db = publicClient(database.publicUrl);
+  try {
+    const reading = await countyOf(db, county);
+    if (reading.state === 'empty') throw new UserError('Nothing has been released yet.', RELEASE_FIRST);
+    if (reading.state === 'unknown')
+      throw new UsageError(
+        `“${county}” is no county of ${reading.region.name}. Give its FIPS code, as 31145.`,
+      );
+    await write(out, await handoutPdf(countyHandout(speechIn(known), reading.report)));
+    say(`The handout of ${reading.report.county.fullName} is written to ${out}.`);
+    return 0;
+  } finally {
+    await closeClient(db);
+    await database.stop();
+  }
+}
+
+async function write(file: string, bytes: Uint8Array): Promise<void> {
+  await writeFile(file, bytes).catch((error: NodeJS.ErrnoException) => {
+    throw explain(error, file);
+  });
+}
+
+const RELEASE_FIRST = 'A briefing is made from a release: npm run release.';
 
 function refuseMixed({ private: isPrivate, crop, funder, release, date }: Given): void {
   if (!isPrivate && (crop ?? funder) !== undefined)
@@ -134,7 +174,7 @@ async function headOf(db: PublicDatabase, number: number | null) {
   if (head) return head;
   throw new UserError(
     number === null ? 'Nothing has been released yet.' : `There is no release ${number} that stands.`,
-    'A briefing is made from a release: npm run release.',
+    RELEASE_FIRST,
   );
 }
 

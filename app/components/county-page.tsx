@@ -96,6 +96,9 @@ export function CountyPage({ speech, report }: { speech: Speech; report: CountyR
           />
           <p>{texts.county.error(head.programme)}</p>
           <p>
+            <a href={at(`/counties/${county.key}/handout.pdf`)}>{texts.briefing.handout}</a>
+          </p>
+          <p>
             <a href={`/feeds/counties/${county.key}.atom`}>{texts.county.feed}</a>
           </p>
         </section>

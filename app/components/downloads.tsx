@@ -61,7 +61,8 @@ export function Downloads({ speech, head }: { speech: Speech; head: ReleaseHead 
       </table>
       <p>
         {texts.downloads.also} <a href={speech.at('/api')}>{texts.api.heading}</a> ·{' '}
-        <a href="/feeds/releases.atom">{texts.downloads.feed}</a>
+        <a href="/feeds/releases.atom">{texts.downloads.feed}</a> ·{' '}
+        <a href={speech.at('/briefing')}>{texts.briefing.link}</a>
       </p>
     </section>
   );

@@ -1,4 +1,7 @@
 import { createHash } from 'node:crypto';
+import { publicDatabase } from '../database';
+import { noDocument } from './document-response';
+import { missingRelease } from './missing-release';
 import { type PictureReading, readPicture } from './read-picture';
 
 /** Makes a file of a picture. */
@@ -19,10 +22,8 @@ export async function pictureResponse(
 ): Promise<Response> {
   const reading: PictureReading = await readPicture(number, new URL(request.url).searchParams);
   if (reading.state === 'unknown') {
-    return new Response(`${reading.why}\n`, {
-      status: 404,
-      headers: { 'Content-Type': 'text/plain; charset=utf-8' },
-    });
+    const { status, words } = await missingRelease(publicDatabase(), number, reading.why);
+    return noDocument(status, words);
   }
   const bytes = await encode(reading.svg);
   return new Response(new Uint8Array(bytes), {

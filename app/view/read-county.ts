@@ -49,10 +49,14 @@ export type CountyReading =
 
 /** What the newest release shows of a county, asked for by its FIPS code or its name as `ness-ks`. */
 export async function readCounty(asked: string): Promise<CountyReading> {
-  return orUnreachable(async () => read(publicDatabase(), asked));
+  return orUnreachable(async () => countyOf(publicDatabase(), asked));
 }
 
-async function read(db: PublicDatabase, asked: string): Promise<CountyReading> {
+/** The same from a database that is open. */
+export async function countyOf(
+  db: PublicDatabase,
+  asked: string,
+): Promise<Exclude<CountyReading, { state: 'unreachable' }>> {
   const head = await latestRelease(db);
   const window = head?.windows.at(-1);
   if (!head || !window) return { state: 'empty' };

@@ -1,3 +1,4 @@
+import { briefing } from './briefing';
 import * as definitions from './definitions';
 import * as format from './format';
 import * as glossary from './glossary';
@@ -22,6 +23,7 @@ export const en = {
   ...purposes,
   ...releases,
   ...site,
+  briefing,
   layers,
   ...glossary,
   ...methods,

@@ -1,4 +1,5 @@
 import type { Texts } from '../en';
+import { briefing } from './briefing';
 import * as definitions from './definitions';
 import * as format from './format';
 import * as glossary from './glossary';
@@ -23,6 +24,7 @@ export const es: Texts = {
   ...purposes,
   ...releases,
   ...site,
+  briefing,
   layers,
   ...glossary,
   ...methods,

@@ -1,5 +1,7 @@
 import { publicDatabase } from '@/app/database';
 import { regionOf } from '@/app/region';
+import { noDocument } from '@/app/view/document-response';
+import { missingRelease } from '@/app/view/missing-release';
 import { countyPlaces } from '@/app/view/places';
 import { releaseByNumber } from '@/db/repositories/published';
 import { areasGeoJson, regionGeoJson } from '@/lib/figures/region-geojson';
@@ -20,10 +22,9 @@ export async function GET(
   const head = number ? await releaseByNumber(publicDatabase(), Number(number)) : null;
   const body = head && (names ? countyNames(head) : outlines(head, species, Number(first)));
   if (!body) {
-    return new Response('There are no such outlines.\n', {
-      status: 404,
-      headers: { 'Content-Type': 'text/plain; charset=utf-8' },
-    });
+    const otherwise = 'There are no such outlines.';
+    const { status, words } = await missingRelease(publicDatabase(), number ?? '', otherwise);
+    return noDocument(status, words);
   }
   return new Response(body, {
     headers: {

@@ -23,6 +23,8 @@ export interface TableBlock {
   caption: string;
   columns: readonly TableColumn[];
   rows: readonly (readonly string[])[];
+  /** A small figure before the head of each row. */
+  marks?: readonly string[];
   size?: number;
 }
 
@@ -221,13 +223,14 @@ function writeTable(
   doc: PDFKit.PDFDocument,
   root: PDFKit.PDFStructureElement,
   writer: Writer,
-  { caption, columns, rows, size }: TableBlock & { size: number },
+  { caption, columns, rows, marks, size }: TableBlock & { size: number },
   room: (points: number) => void,
 ): void {
   const shares = columns.reduce((sum, { share }) => sum + share, 0);
   const widths = columns.map(({ share }) => (writer.width * share) / shares);
+  const indent = (at: number) => (marks && at === 0 ? MARK.indent : 0);
   const options = (at: number) => ({
-    width: widths[at]! - (at < columns.length - 1 ? PAD : 0),
+    width: widths[at]! - indent(at) - (at < columns.length - 1 ? PAD : 0),
     align: columns[at]!.align ?? ('left' as const),
     lineGap: LINE_GAP * size,
     features: TNUM,
@@ -241,7 +244,7 @@ function writeTable(
     );
   const table = doc.struct('Table', { title: caption });
   root.add(table);
-  const line = (cells: readonly string[], isHeading: boolean) => {
+  const line = (cells: readonly string[], isHeading: boolean, mark?: string) => {
     const high = highOf(cells, isHeading);
     // A heading stays with its first rows.
     room(isHeading ? 3 * (high + 5) : high + 6);
@@ -249,13 +252,15 @@ function writeTable(
     table.add(row);
     let x = writer.x;
     cells.forEach((words, at) => {
-      const left = x;
+      const left = x + indent(at);
       const isHead = isHeading || at === 0;
       const scope = isHeading ? 'Column' : 'Row';
       const cell = doc.struct(
         isHead ? 'TH' : 'TD',
         (isHead ? { scope } : {}) as PDFKit.Mixins.StructureElementOptions,
         () => {
+          if (mark !== undefined && at === 0)
+            paintFigure(doc, mark, { x, y: writer.y + 1, width: MARK.width });
           doc
             .font(face(isHeading, at))
             .fontSize(size)
@@ -282,9 +287,10 @@ function writeTable(
     columns.map(({ heading }) => heading),
     true,
   );
-  for (const cells of rows) line(cells, false);
+  for (const [i, cells] of rows.entries()) line(cells, false, marks?.[i]);
   table.end();
   writer.y += 5;
 }
 
 const PAD = 8;
+const MARK = { width: 17, indent: 24 };

@@ -1,5 +1,8 @@
 import { chooseEncoding } from '@/app/choose-encoding';
 import { publicDatabase } from '@/app/database';
+import { noDocument } from '@/app/view/document-response';
+import { missingRelease } from '@/app/view/missing-release';
+import type { PublicDatabase } from '@/db/clients/public';
 import { erratumFile, releaseFile } from '@/db/repositories/published';
 
 /**
@@ -11,13 +14,13 @@ export async function GET(
   { params }: { params: Promise<{ number: string; file: string }> },
 ): Promise<Response> {
   const { number, file: name } = await params;
-  if (!/^[1-9]\d{0,8}$/.test(number)) return missing();
   const accepted = request.headers.get('accept-encoding');
   const db = publicDatabase();
+  if (!/^[1-9]\d{0,8}$/.test(number)) return missing(db, number);
   const file =
     (await releaseFile(db, Number(number), name, (available) => chooseEncoding(accepted, available))) ??
     (await erratumFile(db, Number(number), name));
-  if (!file) return missing();
+  if (!file) return missing(db, number);
   const { encoding } = file;
   const headers = new Headers({
     'Content-Type': file.mediaType,
@@ -30,9 +33,9 @@ export async function GET(
   return new Response(new Uint8Array(file.bytes), { headers });
 }
 
-function missing(): Response {
-  return new Response('There is no such file in a release that stands.\n', {
-    status: 404,
-    headers: { 'Content-Type': 'text/plain; charset=utf-8' },
-  });
+/** No such file; of a withdrawn release its tombstone, whatever file was asked for. */
+async function missing(db: PublicDatabase, number: string): Promise<Response> {
+  const otherwise = 'There is no such file in a release that stands.';
+  const { status, words } = await missingRelease(db, number, otherwise);
+  return noDocument(status, words);
 }
