@@ -9,9 +9,10 @@ export function regionOf({
   region: name,
   states,
   simulated,
-}: Pick<ReleaseHead, 'region' | 'states' | 'simulated'>): Region {
-  const key = [name, simulated, ...[...states].sort()].join('|');
-  const region = loaded.get(key) ?? programmeRegion({ name, states, simulated });
+  districts = [],
+}: Pick<ReleaseHead, 'region' | 'states' | 'simulated' | 'districts'>): Region {
+  const key = JSON.stringify([name, simulated, [...states].sort(), districts]);
+  const region = loaded.get(key) ?? programmeRegion({ name, states, simulated, districts });
   loaded.set(key, region);
   return region;
 }

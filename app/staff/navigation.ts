@@ -13,14 +13,15 @@ export interface Destination {
  */
 export const NAVIGATION: readonly Destination[] = [
   { href: '/staff', words: 'Home', right: 'home.see' },
-  { href: '/staff/counties', words: 'Counties', right: 'counties.see' },
   { href: '/staff/results', words: 'Results', right: 'results.see' },
+  { href: '/staff/counties', words: 'Counties', right: 'counties.see' },
   { href: '/staff/map', words: 'Map', right: 'map.see' },
   { href: '/staff/analysis', words: 'Analysis', right: 'analysis.see' },
   { href: '/staff/finds', words: 'First finds', right: 'finds.see' },
   { href: '/staff/result-sheets', words: 'Result sheets', right: 'samples.see' },
   { href: '/staff/seasons', words: 'Seasons', right: 'seasons.see' },
   { href: '/staff/releases', words: 'Releases', right: 'releases.see' },
+  { href: '/staff/settings', words: 'Settings', right: 'settings.see' },
   { href: '/staff/people', words: 'People', right: 'people.manage' },
   { href: '/staff/activity', words: 'Activity', right: 'activity.see' },
 ];

@@ -1,8 +1,11 @@
 import { asc, eq, isNotNull, isNull } from 'drizzle-orm';
+import type { District } from '@/lib/geography/types';
 import { LICENCES, licenceOf } from '@/lib/release/files/licence';
 import type { StaffDatabase } from '../clients/staff';
 import { UserError } from '../errors';
 import { programme, season } from '../schema/surveillance';
+import { listDistricts } from './districts';
+import { addHistory } from './history';
 
 /** The programme that owns this database. */
 export interface Programme {
@@ -18,6 +21,16 @@ export interface Programme {
   caseDefinition: string | null;
   /** SPDX identifier of the licence of its releases' data; null = none chosen, which their files say. */
   licence: string | null;
+  /** Whom to ask, as it stands on letters and pages; '' = not said. */
+  contact: string;
+  /** Where seed is sent, with what to send along; '' = not said. */
+  samplesTo: string;
+  /** What the law of the region asks of finders of regulated weeds; '' = not said. */
+  regulatedNotice: string;
+  /** Whether a release is published by another person than the one who drafted it. */
+  twoPublishers: boolean;
+  /** Its own grouping of counties; empty where it brought none. */
+  districts: District[];
 }
 
 /** A season; `closedAt` (ISO instant) is null while it is open. */
@@ -29,7 +42,7 @@ export interface SeasonState {
 /** The programme, or null before it was set. */
 export async function getProgramme(db: StaffDatabase): Promise<Programme | null> {
   const [row] = await db.select(PROGRAMME).from(programme);
-  return row ?? null;
+  return row ? { ...row, districts: await listDistricts(db) } : null;
 }
 
 const PROGRAMME = {
@@ -40,6 +53,10 @@ const PROGRAMME = {
   laboratory: programme.laboratory,
   caseDefinition: programme.caseDefinition,
   licence: programme.licence,
+  contact: programme.contact,
+  samplesTo: programme.samplesTo,
+  regulatedNotice: programme.regulatedNotice,
+  twoPublishers: programme.twoPublishers,
 };
 
 /**
@@ -58,7 +75,7 @@ export async function setProgramme(db: StaffDatabase, wanted: Founding): Promise
 }
 
 /** What is said once; the rest is chosen later, and can be chosen anew. */
-type Founding = Omit<Programme, 'caseDefinition' | 'licence'>;
+type Founding = Pick<Programme, 'name' | 'regionName' | 'states' | 'simulated' | 'laboratory'>;
 
 const picked = ({ name, regionName, states, simulated, laboratory }: Founding) => ({
   name,
@@ -67,6 +84,38 @@ const picked = ({ name, regionName, states, simulated, laboratory }: Founding) =
   simulated,
   laboratory,
 });
+
+/** What a programme says of itself and may say otherwise at any time. */
+export type Saying = Pick<
+  Programme,
+  'name' | 'laboratory' | 'licence' | 'contact' | 'samplesTo' | 'regulatedNotice' | 'twoPublishers'
+>;
+
+/**
+ * Changes what the programme says of itself. Releases keep what they said.
+ *
+ * @throws UserError before there is a programme, for an unknown licence, and for another name of the simulated one
+ */
+export async function changeProgramme(
+  db: StaffDatabase,
+  { saying, by }: { saying: Saying; by: string },
+): Promise<void> {
+  const before = await getProgramme(db);
+  if (!before) throw noProgramme();
+  if (before.simulated && saying.name !== before.name) {
+    throw new UserError(
+      'The simulated programme keeps its name.',
+      'Another programme has a database of its own.',
+    );
+  }
+  const licence = knownLicence(saying.licence);
+  await db.$client.begin(async (sql) => {
+    await sql`update surveillance.programme set name = ${saying.name}, laboratory = ${saying.laboratory},
+      licence = ${licence}, contact = ${saying.contact}, samples_to = ${saying.samplesTo},
+      regulated_notice = ${saying.regulatedNotice}, two_publishers = ${saying.twoPublishers}`;
+    await addHistory(sql, { by, what: 'programme changed', before, after: saying });
+  });
+}
 
 /**
  * Chooses the licence of the data of releases to come, by its SPDX identifier; null takes the choice back. What is
@@ -78,7 +127,11 @@ export async function chooseLicence(db: StaffDatabase, id: string | null): Promi
   const licence = knownLicence(id);
   const changed = await db.update(programme).set({ licence }).returning({ name: programme.name });
   if (changed.length > 0) return;
-  throw new UserError('No programme is set up here.', 'Import a sheet first: npm run import -- SHEET');
+  throw noProgramme();
+}
+
+function noProgramme(): UserError {
+  return new UserError('No programme is set up here.', 'Import a sheet first: npm run import -- SHEET');
 }
 
 /** A licence's identifier as the list has it; null for none. @throws UserError for one that is not on the list */

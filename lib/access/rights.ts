@@ -34,6 +34,8 @@ export const RIGHTS = {
   'settings.see': ['analyst', 'publisher', 'administrator'],
   'settings.change': ['administrator'],
   'laboratories.change': ['analyst', 'administrator'],
+  'vocabulary.add': ['analyst', 'administrator'],
+  'finds.earlier': ['analyst', 'administrator'],
   'privacy.delete': ['administrator'],
   'people.manage': ['administrator'],
   'activity.see': ['administrator'],

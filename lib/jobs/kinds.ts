@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { QueueName } from '@/db/queue';
+import { POLICY_CHOICE } from './policy-choice';
 
 /** What a kind of long work is asked for, and how it is told of. */
 export interface JobKind {
@@ -33,6 +34,11 @@ export const JOB_KINDS = {
     title: 'Import of a sheet',
     alone: false,
     request: z.object({ upload: z.uuid(), dryRun: z.boolean() }),
+  },
+  'policy-consequences': {
+    title: 'Consequences of a policy',
+    alone: true,
+    request: z.object({ proposed: POLICY_CHOICE }),
   },
 } as const satisfies Record<QueueName, JobKind>;
 

@@ -2,6 +2,7 @@ import type { StaffDatabase } from '@/db/clients';
 import { UserError } from '@/db/errors';
 import { currentCaseDefinition } from '@/db/repositories/case-definitions';
 import { readTests } from '@/db/repositories/facts';
+import { standingPolicy } from '@/db/repositories/policies';
 import { closedSeasons, type Programme } from '@/db/repositories/programme';
 import { recodedCounties } from '@/db/repositories/recoded-counties';
 import { type ReleaseBasis, releaseBases } from '@/db/repositories/release-basis';
@@ -9,7 +10,6 @@ import { type EarlierRelease, earlierReleases, saveRelease } from '@/db/reposito
 import { unreported } from '@/db/repositories/reported';
 import { factsOf } from '@/lib/cube/facts';
 import type { PlaceTree } from '@/lib/disclosure/places';
-import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { programmeRegion } from '@/lib/geography/programme-region';
 import type { AreaTable } from '@/lib/geography/types';
 import { type BuiltRelease, buildRelease, type ReleaseInput, waitingFor } from '@/lib/release/build';
@@ -139,7 +139,7 @@ export async function prepareRelease(
     simulated: programme.simulated,
     date,
     note,
-    policy: DEFAULT_POLICY,
+    policy: await standingPolicy(staff),
     closedSeasons: closed,
     firstSeason: earlier[0]?.firstSeason ?? null,
     caseDefinition: { version, words },

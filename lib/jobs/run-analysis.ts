@@ -4,10 +4,10 @@ import { finishAnalysis, openAnalysis, storePart } from '@/db/repositories/analy
 import { readCropAreas } from '@/db/repositories/crop-areas';
 import { readTests } from '@/db/repositories/facts';
 import { listEarlierFinds } from '@/db/repositories/first-finds';
+import { standingPolicy } from '@/db/repositories/policies';
 import { closedSeasons, type Programme } from '@/db/repositories/programme';
 import { factsOf } from '@/lib/cube/facts';
 import type { Fact } from '@/lib/cube/types';
-import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { fixedWindows } from '@/lib/disclosure/windows';
 import { mapTasks } from '@/lib/findings/analysis/map-tasks';
 import type { AnalysisTask } from '@/lib/findings/analysis/types';
@@ -80,6 +80,7 @@ export async function tasksOf(
   const closed = await closedSeasons(db);
   const region = programmeRegion({ ...programme, name: programme.regionName });
   const areas = await readCropAreas(db);
+  const { windowLength } = await standingPolicy(db);
   const shared = { facts, region, speciesName: commonNameOf };
   return [
     // The longest first, so that no thread ends with one of them.
@@ -87,7 +88,7 @@ export async function tasksOf(
       ...{ ...shared, closedSeasons: closed, seed, foundBefore: await listEarlierFinds(db) },
       exposureOf: (species, counties) => cropExposure(areas, cropsOf(facts, species), counties),
     }),
-    ...mapTasks({ ...shared, periods: periodsOf(seasons, closed), seed }),
+    ...mapTasks({ ...shared, periods: periodsOf(seasons, closed, windowLength), seed }),
     ...multipleTasks({ ...shared, closedSeasons: closed }),
   ];
 }
@@ -104,10 +105,14 @@ function cropsOf(facts: readonly Fact[], species: string): string[] {
 }
 
 /** The windows of releases, what came after the last of them, and everything together. */
-export function periodsOf(seasons: readonly Season[], closed: readonly Season[]): Period[] {
+export function periodsOf(
+  seasons: readonly Season[],
+  closed: readonly Season[],
+  windowLength: number,
+): Period[] {
   const [first, last] = [seasons[0], seasons.at(-1)];
   if (first === undefined || last === undefined) return [];
-  const windows = fixedWindows(first, closed, DEFAULT_POLICY.windowLength);
+  const windows = fixedWindows(first, closed, windowLength);
   const since = (windows.at(-1)?.last ?? first - 1) + 1;
   const all = [...windows, ...(since <= last ? [{ first: since, last }] : []), { first, last }];
   return all.filter((one, i) => all.findIndex((o) => o.first === one.first && o.last === one.last) === i);

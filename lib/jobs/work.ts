@@ -24,4 +24,5 @@ export const WORKERS: { [Kind in QueueName]: () => Promise<Worker<Kind>> } = {
   analysis: async () => (await import('./kinds/analysis')).analysis,
   import: async () => (await import('./kinds/import')).importUpload,
   'release-draft': async () => (await import('./kinds/release-draft')).releaseDraft,
+  'policy-consequences': async () => (await import('./kinds/policy-consequences')).policyConsequences,
 };

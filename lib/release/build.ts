@@ -97,6 +97,7 @@ function headOf(input: ReleaseInput, cube: ReleasedCube, pairs: Pair[]): Release
     region: input.region.name,
     states: input.region.states.map((state) => state.code),
     simulated: input.simulated,
+    ...(input.simulated || input.region.districts.length === 0 ? {} : { districts: input.region.districts }),
     note: input.note,
     policy: cube.policy,
     caseDefinition: input.caseDefinition,

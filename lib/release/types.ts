@@ -1,7 +1,7 @@
 import type { FurtherTable } from '@/lib/disclosure/further';
 import type { ReleasedCell, ReleasedCube, SeasonTable } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
-import type { AreaTable } from '@/lib/geography/types';
+import type { AreaTable, District } from '@/lib/geography/types';
 import type { Pair } from '@/lib/vocabulary/terms';
 import type { ReleaseChanges } from './release-changes';
 
@@ -19,6 +19,8 @@ export interface ReleaseHead {
   states: string[];
   /** True where the data are simulated: every page, picture and file says so. */
   simulated: boolean;
+  /** The programme's own districts; absent where it has none, and where they are the simulated programme's. */
+  districts?: readonly District[];
   note: string;
   policy: ReleasedCube['policy'];
   /** Version and words of the case definition. */

@@ -1,10 +1,10 @@
 import { writeFileSync } from 'node:fs';
 import type { StaffDatabase } from '@/db/clients';
 import { UserError } from '@/db/errors';
+import { standingPolicy } from '@/db/repositories/policies';
 import { releaseBases } from '@/db/repositories/release-basis';
 import { releaseFindings } from '@/db/repositories/release-findings';
 import { type EarlierRelease, earlierReleases } from '@/db/repositories/releases';
-import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { programmeRegion } from '@/lib/geography/programme-region';
 import type { Region } from '@/lib/geography/types';
 import { beside, consequencesOf } from '@/lib/jobs/consequences';
@@ -24,11 +24,12 @@ export async function consequences(
   staff: StaffDatabase,
   { policy, json }: { policy: string | undefined; json: string | undefined },
 ): Promise<void> {
-  const standing = { name: 'standing', policy: DEFAULT_POLICY };
+  const stands = await standingPolicy(staff);
+  const standing = { name: 'standing', policy: stands };
   // A file with a fault is told of before the long work.
   const proposals = policy
-    ? [standing, { name: 'proposed', policy: readPolicyFile(policy, DEFAULT_POLICY) }]
-    : beside(DEFAULT_POLICY);
+    ? [standing, { name: 'proposed', policy: readPolicyFile(policy, stands) }]
+    : beside(stands);
   const region = await regionOfProgramme(staff);
   const { facts, closed } = await releaseFacts(staff);
   const earlier = await earlierReleases(staff);

@@ -32,7 +32,11 @@ describe('the programme', () => {
     await expect(programmes.setProgramme(db, { ...OURS, states: ['KS'] })).rejects.toThrow(
       /already belongs to the programme “Invented cooperative”.*DATABASE_URL/,
     );
-    expect(await programmes.getProgramme(db)).toEqual({ ...OURS, caseDefinition: null, licence: null });
+    expect(await programmes.getProgramme(db)).toEqual({
+      ...OURS,
+      ...{ caseDefinition: null, licence: null, contact: '', samplesTo: '', regulatedNotice: '' },
+      ...{ twoPublishers: false, districts: [] },
+    });
   });
 
   it('chooses a licence from the list, another one later, or none', async () => {

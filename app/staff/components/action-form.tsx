@@ -19,21 +19,31 @@ export function ActionForm(props: {
   label?: string;
   /** True for what cannot be taken back. */
   grave?: boolean;
+  /** True where it can only be read: nothing can be entered or sent. */
+  fixed?: boolean;
   /** How to show what only the person who asked may see, where that is more than texts. */
   present?: (shown: Record<string, string>) => ReactNode;
   className?: string;
   children?: ReactNode;
 }) {
-  const { action, submit, label, grave, present, className = 'staff-form', children } = props;
+  const { action, submit, label, grave, fixed, present, className = 'staff-form', children } = props;
   const [outcome, send, pending] = useActionState(action, null);
   return (
     <OutcomeContext value={outcome}>
       <form action={send} className={className} aria-label={label} aria-busy={pending}>
         <OutcomeWords outcome={outcome} present={present} />
-        {children}
-        <button type="submit" className={grave ? 'grave' : undefined} aria-disabled={pending}>
-          {pending ? staff.form.working : submit}
-        </button>
+        {fixed ? (
+          <fieldset className="staff-fixed" disabled>
+            {children}
+          </fieldset>
+        ) : (
+          <>
+            {children}
+            <button type="submit" className={grave ? 'grave' : undefined} aria-disabled={pending}>
+              {pending ? staff.form.working : submit}
+            </button>
+          </>
+        )}
       </form>
     </OutcomeContext>
   );
