@@ -3,6 +3,7 @@ import { type Analysis, listAnalyses, readParts } from '@/db/repositories/analys
 import { readTurnaround, type Turnaround } from '@/db/repositories/briefings';
 import { currentCaseDefinition } from '@/db/repositories/case-definitions';
 import { readTests } from '@/db/repositories/facts';
+import { standingPolicy } from '@/db/repositories/policies';
 import { closedSeasons, type Programme } from '@/db/repositories/programme';
 import { type BriefingChoice, type BriefingWish, parseBriefing } from '@/lib/briefing/choose';
 import type { BriefingNumbers, Counted, Effort, GroupNumbers, PlaceCount } from '@/lib/briefing/types';
@@ -42,6 +43,7 @@ export async function readPrivateBriefing(
   const { released, held } = withoutHeld(await readTests(db));
   const facts = factsOf(released).filter(({ assay }) => assay === 'whole plant');
   const closed = (await closedSeasons(db)).sort((a, b) => a - b);
+  const { windowLength } = await standingPolicy(db);
   const region = programmeRegion({ ...programme, name: programme.regionName });
   const choice = parseBriefing(wish, scopeOf(facts, closed), region);
   if ('problem' in choice) return choice;
@@ -86,10 +88,10 @@ interface Setting {
 }
 
 /** The newest window of releases is offered last: it is the one that is meant where none is named. */
-function scopeOf(facts: readonly Fact[], closed: readonly Season[]) {
+function scopeOf(facts: readonly Fact[], closed: readonly Season[], windowLength: number) {
   const seasons = [...new Set(facts.map(({ season }) => season))].sort((a, b) => a - b);
   const newest = closed.at(-1) ?? 0;
-  const periods = periodsOf(seasons, closed);
+  const periods = periodsOf(seasons, closed, windowLength);
   const isWindow = ({ last }: Period) => last <= newest;
   const whole = (one: Period) => one.first === seasons[0] && one.last === seasons.at(-1);
   const windows = [
