@@ -45,7 +45,7 @@ export async function readPrivateBriefing(
   const closed = (await closedSeasons(db)).sort((a, b) => a - b);
   const { windowLength } = await standingPolicy(db);
   const region = programmeRegion({ ...programme, name: programme.regionName });
-  const choice = parseBriefing(wish, scopeOf(facts, closed), region);
+  const choice = parseBriefing(wish, scopeOf(facts, closed, windowLength), region);
   if ('problem' in choice) return choice;
   const source = { crop: known(facts, 'crop', crop), funder: known(facts, 'funder', funder) };
   for (const one of [source.crop, source.funder]) if (one !== null && 'problem' in one) return one;

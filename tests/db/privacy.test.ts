@@ -7,8 +7,8 @@ import { readTests } from '@/db/repositories/facts';
 import { readHistory } from '@/db/repositories/history';
 import { deleteOperation, operationFootprint, withdrawConsent } from '@/db/repositories/privacy';
 import { getProgramme, setProgramme } from '@/db/repositories/programme';
+import { importSheet } from '@/lib/jobs/import-sheet';
 import { storedJudge } from '@/lib/jobs/stored-judge';
-import { importSheet } from '@/scripts/support/import-sheet';
 import { type TestDatabase, testDatabase } from '../support/database';
 
 /** Invented. */

@@ -6,11 +6,11 @@ import {
   type Rederived,
 } from '@/db/repositories/case-definitions';
 import { may } from '@/lib/access/rights';
+import { today } from '@/lib/jobs/today';
 import { ActionForm } from '../../components/action-form';
 import { DataTable } from '../../components/data-table';
 import { staffPage } from '../../guard/staff-page';
 import { settingsTexts } from '../../messages/settings';
-import { today } from '@/lib/jobs/today';
 import { SettingsFoot } from '../settings-foot';
 import { applyDefinition } from './actions';
 import { DefinitionForm } from './definition-form';

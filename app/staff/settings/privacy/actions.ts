@@ -5,9 +5,9 @@ import { count } from '@/app/messages/en/format';
 import { currentCaseDefinition } from '@/db/repositories/case-definitions';
 import { deleteOperation, withdrawConsent } from '@/db/repositories/privacy';
 import { storedJudge } from '@/lib/jobs/stored-judge';
+import { today } from '@/lib/jobs/today';
 import { staffAction } from '../../guard/staff-action';
 import { settingsTexts } from '../../messages/settings';
-import { today } from '@/lib/jobs/today';
 import { why, word } from '../words';
 
 const texts = settingsTexts.privacy;
