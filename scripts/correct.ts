@@ -3,9 +3,11 @@
  */
 import type { Answer } from '@/db/schema/intake';
 import { amendStored } from '@/lib/jobs/amend-stored';
+import { outlookOf } from '@/lib/jobs/outlook';
 import { amendedLines } from './support/amended-lines';
 import { UsageError } from './support/command';
 import { readCells, readNumber } from './support/options';
+import { outlookWords } from './support/outlook-words';
 import { actor, say, staffCommand } from './support/staff-command';
 
 const USAGE = 'npm run correct -- IMPORT RECORD COLUMN=TEXT … | --retract, --why TEXT [--by NAME]';
@@ -34,5 +36,6 @@ await staffCommand(
       remember: false,
     });
     for (const line of amendedLines(amended)) say(line);
+    for (const line of outlookWords(await outlookOf(db, amended.record))) say(line);
   },
 );

@@ -6,9 +6,11 @@ import { UserError } from '@/db/errors';
 import { countQuestions, type OpenQuestion, openQuestions } from '@/db/repositories/questions';
 import type { Answer } from '@/db/schema/intake';
 import { amendStored } from '@/lib/jobs/amend-stored';
+import { outlookOf } from '@/lib/jobs/outlook';
 import { amendedLines } from './support/amended-lines';
 import { UsageError } from './support/command';
 import { readCells, readNumber } from './support/options';
+import { outlookWords } from './support/outlook-words';
 import { actor, say, staffCommand } from './support/staff-command';
 
 const USAGE = `npm run questions -- [list] [--sheet IMPORT] [--code CODE] [--limit N]
@@ -43,6 +45,7 @@ await staffCommand(
     const order = { by: actor(values.by), why: values.why ?? '', remember: values.remember ?? false };
     const amended = await amendStored(db, { ...question, ...order, question: question.id, answer });
     for (const line of amendedLines(amended)) say(line);
+    for (const line of outlookWords(await outlookOf(db, amended.record))) say(line);
   },
 );
 

@@ -1,5 +1,5 @@
 import type { ScreeningTest } from '@/lib/cube/facts';
-import type { Fips, Pair } from '@/lib/vocabulary/terms';
+import type { Eppo, Fips, Pair } from '@/lib/vocabulary/terms';
 import type { StaffDatabase } from '../clients/staff';
 import { HELD } from './first-finds';
 
@@ -34,6 +34,24 @@ export async function testsOfPair(db: StaffDatabase, pair: Pair): Promise<TestRo
   return selectTests(db, { pair });
 }
 
+/** The tests of one species alone. */
+export async function testsOfSpecies(db: StaffDatabase, species: Eppo): Promise<TestRow[]> {
+  return selectTests(db, { species });
+}
+
+/** The population that a record is of, as it was read last; null where it is of none. */
+export async function populationOfRecord(
+  db: StaffDatabase,
+  { sheetId, record }: { sheetId: number; record: number },
+): Promise<{ id: string; county: Fips; season: number; species: Eppo } | null> {
+  const [row] = await db.$client<{ id: string; county: Fips; season: number; species: Eppo }[]>`
+    select coalesce(p.id::text, r.population_key::text) as id, r.county, r.season, r.species
+    from intake.record r left join surveillance.population p on p.key = r.population_key
+    where r.sheet_id = ${sheetId} and r.record = ${record} and r.population_key is not null
+      and r.county is not null and r.season is not null and r.species is not null`;
+  return row ?? null;
+}
+
 /** The species × group pairs with a test, in order. */
 export async function testedPairs(db: StaffDatabase): Promise<Pair[]> {
   return db.$client<Pair[]>`
@@ -52,7 +70,11 @@ export async function populationsByCounty(
 
 function selectTests(
   db: StaffDatabase,
-  { counties = null, pair = null }: { counties?: Fips[] | null; pair?: Pair | null },
+  {
+    counties = null,
+    pair = null,
+    species = null,
+  }: { counties?: Fips[] | null; pair?: Pair | null; species?: Eppo | null },
 ) {
   return db.$client<TestRow[]>`
     select p.id::text as population, p.county, p.season, p.species, t.group_number as "group", t.assay, p.design,
@@ -62,6 +84,7 @@ function selectTests(
     from surveillance.test t
     join surveillance.population p on p.id = t.population_id
     where (${counties}::text[] is null or p.county = any(${counties}))
+      and (${species}::text is null or p.species = ${species})
       and (${pair === null} or (p.species = ${pair?.species ?? ''} and t.group_number = ${pair?.group ?? 0}))
     order by t.population_id, t.group_number, t.assay, t.actives, t.rate_multiple nulls first, t.kind`;
 }

@@ -2,6 +2,7 @@ import type { TransactionSql } from 'postgres';
 import type { Fact } from '@/lib/cube/types';
 import type { PlaceTree } from '@/lib/disclosure/places';
 import type { Waiting } from '@/lib/release/revision';
+import type { Eppo } from '@/lib/vocabulary/terms';
 import { insertRows, jsonText } from '../bulk';
 import type { StaffDatabase } from '../clients/staff';
 
@@ -16,8 +17,13 @@ export interface ReleaseBasis {
 /**
  * What each release was made of, by its number. A release from before this was kept is not in it. Facts that stand in
  * several releases are the same objects.
+ *
+ * @param species of this weed alone
  */
-export async function releaseBases(db: StaffDatabase): Promise<Map<number, ReleaseBasis>> {
+export async function releaseBases(
+  db: StaffDatabase,
+  species: Eppo | null = null,
+): Promise<Map<number, ReleaseBasis>> {
   const sql = db.$client;
   const heads = await sql<{ release: number; places: PlaceTree; waiting: Waiting[] }[]>`
     select release, places, waiting from surveillance.release_basis order by release`;
@@ -26,6 +32,7 @@ export async function releaseBases(db: StaffDatabase): Promise<Map<number, Relea
     select coalesce(p.id::text, f.population::text) as population, f.group_number as "group", f.assay, f.entered, f.left,
       f.county, f.season, f.species, f.design, f.operation, f.result, f.actives, f.crop, f.by_active as "byActive"
     from surveillance.released_fact f left join surveillance.population p on p.key = f.population
+    where ${species}::text is null or f.species = ${species}
     order by f.population, f.group_number, f.assay, f.entered`.cursor(20_000)) {
     for (const { entered, left, byActive, ...own } of batch) {
       const fact = { ...own, ...(byActive && { byActive }), funder: null, publicShare: true };

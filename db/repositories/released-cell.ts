@@ -1,6 +1,7 @@
-import { eq } from 'drizzle-orm';
+import { and, eq } from 'drizzle-orm';
 import { SEVERAL_GROUPS } from '@/lib/cube/multiple-facts';
 import type { ReleasedCell } from '@/lib/disclosure/types';
+import type { Eppo } from '@/lib/vocabulary/terms';
 import type { StaffDatabase } from '../clients/staff';
 import { type cell, multipleCell, partCell } from '../schema/release';
 
@@ -24,9 +25,15 @@ export function toCell(row: typeof cell.$inferSelect): ReleasedCell {
 }
 
 /** The cells of a release's further tables, as the gate has them. */
-export async function furtherCellsOf(db: StaffDatabase, release: number): Promise<ReleasedCell[]> {
-  const parts = await db.select().from(partCell).where(eq(partCell.release, release));
-  const several = await db.select().from(multipleCell).where(eq(multipleCell.release, release));
+export async function furtherCellsOf(
+  db: StaffDatabase,
+  release: number,
+  species: Eppo | null = null,
+): Promise<ReleasedCell[]> {
+  const of = (table: typeof partCell | typeof multipleCell) =>
+    and(eq(table.release, release), species === null ? undefined : eq(table.species, species));
+  const parts = await db.select().from(partCell).where(of(partCell));
+  const several = await db.select().from(multipleCell).where(of(multipleCell));
   return [
     ...parts.map(({ group, of, part, tested, resistant, someSurvivors, ...row }) => {
       const counts = known({ tested, resistant, someSurvivors });

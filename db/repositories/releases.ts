@@ -1,12 +1,12 @@
 import { createHash } from 'node:crypto';
-import { asc, eq } from 'drizzle-orm';
+import { and, asc, eq, max } from 'drizzle-orm';
 import type { TransactionSql } from 'postgres';
 import { type FurtherTable, type MultipleCell, multipleCells } from '@/lib/disclosure/further';
 import type { AuditReport, ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import type { AreaTable } from '@/lib/geography/types';
 import type { ReleaseDraft } from '@/lib/release/types';
-import type { Season } from '@/lib/vocabulary/terms';
+import type { Eppo, Season } from '@/lib/vocabulary/terms';
 import { insertRows, jsonText } from '../bulk';
 import type { StaffDatabase } from '../clients/staff';
 import { type Encoding, encode } from '../encoding';
@@ -112,6 +112,12 @@ export async function storeRelease(
   if (basis) await saveBasis(sql, number, basis);
 }
 
+/** The number of the newest release, withdrawn or not; 0 where there is none. */
+export async function lastReleaseNumber(db: StaffDatabase): Promise<number> {
+  const [row] = await db.select({ number: max(releaseHead.number) }).from(releaseHead);
+  return row?.number ?? 0;
+}
+
 /** A release that was ever published, with all its cells. */
 export interface EarlierRelease {
   number: number;
@@ -129,12 +135,19 @@ export interface EarlierRelease {
 /**
  * Every release so far, oldest first. Withdrawn ones are among them: a withdrawal calls back nothing of
  * what was read and kept, so a new release must bear comparison with them too.
+ *
+ * @param species with the cells and statuses of this weed alone
  */
-export async function earlierReleases(db: StaffDatabase): Promise<EarlierRelease[]> {
+export async function earlierReleases(
+  db: StaffDatabase,
+  species: Eppo | null = null,
+): Promise<EarlierRelease[]> {
   const heads = await db.select().from(releaseHead).orderBy(asc(releaseHead.number));
   return Promise.all(
     heads.map(async ({ number, head, withdrawnAt }) => {
-      const rows = await db.select().from(cell).where(eq(cell.release, number));
+      const own = (table: typeof cell | typeof status) =>
+        and(eq(table.release, number), species === null ? undefined : eq(table.species, species));
+      const rows = await db.select().from(cell).where(own(cell));
       const { firstSeason, areas = [] } = head;
       const isWithdrawn = withdrawnAt !== null;
       const statuses = await db
@@ -143,8 +156,8 @@ export async function earlierReleases(db: StaffDatabase): Promise<EarlierRelease
           ...{ group: status.group, status: status.status },
         })
         .from(status)
-        .where(eq(status.release, number));
-      const further = await furtherCellsOf(db, number);
+        .where(own(status));
+      const further = await furtherCellsOf(db, number, species);
       const { furtherTables = [] } = head;
       const cells = rows.map(toCell);
       return { number, head, isWithdrawn, firstSeason, areas, cells, further, furtherTables, statuses };

@@ -93,6 +93,15 @@ export class ShiftModel {
     }
   }
 
+  /** Another price of a unit that is not held fast. */
+  setCost(unit: number, price: number): void {
+    for (let k = 0; k < 6; k++) {
+      const column = unit * 6 + k;
+      this.model.changeColCost(column, price);
+      this.price[column] = price;
+    }
+  }
+
   /** Price of breaking a sentence; Infinity: it is public and cannot be broken; 0: it is not said. */
   setSentencePrice(sentence: number, price: number): void {
     const column = this.units.length * 6 + sentence;

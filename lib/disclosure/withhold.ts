@@ -14,8 +14,8 @@ const MOVED = 1e-6;
 const USED_AGAIN = 0.001;
 /** How often a need is asked for again at other prices. */
 const REPRICINGS = 3;
-/** A cell that the last answer did not move is priced as if it moved by this much. */
-const HALF = 0.5;
+/** A cell that the last answer did not move keeps its price, as if it had moved by this much. */
+const UNMOVED = 0.5;
 
 /** What one sender would know of the others in a withheld cell, as the audit found: it must be left open. */
 export interface SenderNeed {
@@ -250,10 +250,12 @@ class Settling {
   private withFewerCells(need: Need, first: Shift): Shift {
     let [best, least] = [first, this.newLoss(first)];
     let last = first;
+    const repriced = new Set<number>();
     for (let round = 0; round < REPRICINGS && least > 0; round++) {
       for (let unit = 0; unit < last.moved.length; unit++) {
-        if (!this.isWithheld(unit))
-          this.model.setPrice(unit, this.priceOf(unit) / Math.max(last.moved[unit]!, HALF));
+        if (last.moved[unit]! <= MOVED || this.isWithheld(unit)) continue;
+        this.model.setCost(unit, (this.priceOf(unit) * UNMOVED) / last.moved[unit]!);
+        repriced.add(unit);
       }
       const next = this.cheapest(need);
       if (!next) break;
@@ -261,9 +263,7 @@ class Settling {
       if (loss < least) [best, least] = [next, loss];
       last = next;
     }
-    for (let unit = 0; unit < first.moved.length; unit++) {
-      if (!this.isWithheld(unit)) this.model.setPrice(unit, this.priceOf(unit));
-    }
+    for (const unit of repriced) this.model.setCost(unit, this.priceOf(unit));
     return best;
   }
 

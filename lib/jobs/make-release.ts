@@ -1,7 +1,7 @@
 import type { StaffDatabase } from '@/db/clients';
 import { UserError } from '@/db/errors';
 import { currentCaseDefinition } from '@/db/repositories/case-definitions';
-import { readTests } from '@/db/repositories/facts';
+import { readTests, testsOfSpecies } from '@/db/repositories/facts';
 import { standingPolicy } from '@/db/repositories/policies';
 import { closedSeasons, type Programme } from '@/db/repositories/programme';
 import { recodedCounties } from '@/db/repositories/recoded-counties';
@@ -21,7 +21,7 @@ import { recodedAreas, recodedFacts, recodedPast } from '@/lib/release/recoded';
 import { releaseChanges } from '@/lib/release/release-changes';
 import type { PastRelease, Waiting } from '@/lib/release/revision';
 import type { ReleaseDraft } from '@/lib/release/types';
-import type { Season } from '@/lib/vocabulary/terms';
+import type { Eppo, Season } from '@/lib/vocabulary/terms';
 import { withoutHeld } from './without-held';
 
 /** Seed of the permutation tests: fixed, so that the same results give the same release. */
@@ -115,22 +115,30 @@ export interface PreparedRelease {
   bases: Map<number, ReleaseBasis>;
 }
 
-/** What a release is built from, as it is stored. @throws UserError where nothing may be released */
+/**
+ * What a release is built from, as it is stored.
+ *
+ * @param species of this weed alone: for a look ahead, never for a release
+ * @throws UserError where nothing may be released
+ */
 export async function prepareRelease(
   staff: StaffDatabase,
   { programme, date, note }: Pick<ReleaseOrder, 'programme' | 'date' | 'note'>,
+  species: Eppo | null = null,
 ): Promise<PreparedRelease> {
   const region = programmeRegion({ ...programme, name: programme.regionName });
   const closed = await closedSeasons(staff);
-  const { released, held } = withoutHeld(await readTests(staff));
+  const { released, held } = withoutHeld(
+    species === null ? await readTests(staff) : await testsOfSpecies(staff, species),
+  );
   const recoding = await recodedCounties(staff);
   const facts = recodedFacts(factsOf(released), recoding);
   refuseEmpty(
     facts.some((fact) => fact.publicShare),
     closed.length > 0,
   );
-  const earlier = await earlierReleases(staff);
-  const bases = await releaseBases(staff);
+  const earlier = await earlierReleases(staff, species);
+  const bases = await releaseBases(staff, species);
   const { version, words } = await currentCaseDefinition(staff, date);
   const input: ReleaseInput = {
     facts,

@@ -415,6 +415,12 @@ function unitOf({ county, season, species, group, assay, design }: Fact): string
   return `${county}|${season}|${species}|${group}|${assay}|${design}`;
 }
 
+/** Whether a release would show these facts of a population as it shows those. */
+export function sameFacts(a: readonly Fact[], b: readonly Fact[]): boolean {
+  const others = byKey(b);
+  return a.length === b.length && a.every((fact) => isSame(fact, others.get(keyOf(fact)) ?? null));
+}
+
 /** Whether two states of a population are the same to a release: its funder is never shown. */
 function isSame(a: Fact | null, b: Fact | null): boolean {
   if (a === b) return true;

@@ -27,7 +27,8 @@ function lineOf({ county, season, species, group, entering, leaving, corrected, 
   return `  ${county}  ${season}  ${species} × group ${group}: ${counts.join(', ')}; ${reasonOf(why)}`;
 }
 
-function reasonOf({ reason, cell }: Waiting['why']): string {
+/** Why something waits, and in which cell. */
+export function reasonOf({ reason, cell }: Waiting['why']): string {
   const where = cell ? ` (${cell.placeKind} ${cell.place}, ${periodLabel(cell.period)})` : '';
   return `${WORDS[reason]}${where}`;
 }

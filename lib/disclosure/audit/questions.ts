@@ -160,12 +160,14 @@ function isUnanimous({ shown: { counts } }: Sight): boolean {
   return counts !== null && (counts.resistant === 0 || counts.resistant === counts.tested);
 }
 
-/** Most tested in each cell by active whose whole is known: a reader cannot hold more possible, whatever is withheld. */
+/** Of a cell by active no more is asked than that all of its whole may have been tested so. */
 function mostByWholes({ cells, covers }: Joined): Map<number, number> {
   return new Map(
     covers.flatMap(({ whole, parts }) => {
-      const { counts } = cells[whole]!;
-      return counts ? parts.map((part) => [part, total('tested', counts)] as const) : [];
+      const { counts, sights } = cells[whole]!;
+      const { truth, more } = sights.at(-1) ?? {};
+      const most = counts ? total('tested', counts) : truth && more && truth.tested + total('tested', more);
+      return most === undefined ? [] : parts.map((part) => [part, most] as const);
     }),
   );
 }
