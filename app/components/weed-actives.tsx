@@ -14,13 +14,18 @@ export function WeedActives({ speech, report }: { speech: Speech; report: WeedRe
     <section aria-labelledby="actives-heading">
       <h2 id="actives-heading">{words.heading(period)}</h2>
       <p className="reading">{words.reading}</p>
-      {actives.map(({ group, actives: columns, rows }) => (
+      {actives.map(({ group, actives: all, rows }) => (
         <details key={group} className="by-active">
-          <summary>{words.summary(group, columns)}</summary>
+          <summary>
+            {words.summary(
+              group,
+              all.filter((active) => active !== null),
+            )}
+          </summary>
           <StripTable
             speech={speech}
             caption={words.caption(group, period)}
-            columns={columns}
+            columns={all.map((active) => active ?? words.notNamed)}
             parts={[
               {
                 id: `actives-${group}`,

@@ -1,4 +1,4 @@
-import type { ActiveCell } from '@/db/repositories/published';
+import { type ActiveCell, NOT_NAMED } from '@/db/repositories/published';
 import type { Region } from '@/lib/geography/types';
 import type { Group, Period } from '@/lib/vocabulary/terms';
 import { estimate, type PlaceNumbers } from './place-numbers';
@@ -7,8 +7,8 @@ import { districtPlaces, type Place } from './places';
 /** The districts of a group that was tested with several actives, active by active. */
 export interface ActiveTable {
   group: Group;
-  /** ISO common names, sorted: the columns. */
-  actives: string[];
+  /** ISO common names, sorted, and null for results of which no sheet names the active: the columns. */
+  actives: (string | null)[];
   rows: { place: Place; numbers: PlaceNumbers[] }[];
 }
 
@@ -18,8 +18,10 @@ export function activeTables(cells: readonly ActiveCell[], region: Region, windo
   const groups = [...new Set(own.map(({ group }) => group))].sort((a, b) => a - b);
   return groups.flatMap((group) => {
     const ofGroup = own.filter((cell) => cell.group === group);
-    const actives = [...new Set(ofGroup.map(({ active }) => active))].sort();
-    if (actives.length < 2) return [];
+    const all = new Set(ofGroup.map(({ active }) => (active === NOT_NAMED ? null : active)));
+    const named = [...all].filter((active) => active !== null).sort();
+    if (named.length < 2) return [];
+    const actives = all.has(null) ? [...named, null] : named;
     const rows = districtPlaces(region)
       .filter(({ key }) => ofGroup.some(({ district }) => district === key))
       .map((place) => ({
@@ -27,7 +29,7 @@ export function activeTables(cells: readonly ActiveCell[], region: Region, windo
         numbers: actives.map((active) =>
           numbersOf(
             place,
-            ofGroup.find((cell) => cell.district === place.key && cell.active === active),
+            ofGroup.find((cell) => cell.district === place.key && cell.active === (active ?? NOT_NAMED)),
           ),
         ),
       }));

@@ -12,6 +12,7 @@ import { ENCODINGS, type Encoding } from '../encoding';
 import { cell, erratum, file, finding, multipleCell, partCell, releaseHead, status } from '../schema/release';
 import { known, toCell } from './released-cell';
 
+export { NOT_NAMED } from '@/lib/cube/facts';
 export type { ActiveCell, MultipleCell } from '@/lib/disclosure/further';
 export type { ListedRelease } from '@/lib/release/release-list';
 export type { Encoding } from '../encoding';

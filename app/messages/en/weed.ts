@@ -75,6 +75,7 @@ export const weed = {
       'Actives of one group need not agree: a population counts as resistant to the group when it is resistant to any of them. One that was tested on two actives counts under both.',
     summary: (group: Group, actives: readonly string[]) =>
       `Group ${group}: ${list(actives, { comma: ', ' })}, by district`,
+    notNamed: 'active not named',
     caption: (group: Group, period: string) => `Group ${group} by active and district, ${period}`,
   },
   about: {

@@ -87,6 +87,7 @@ export const weed: typeof english = {
     reading:
       'Los ingredientes activos de un grupo no tienen por qué coincidir: una población cuenta como resistente al grupo cuando lo es a alguno de ellos. La que se probó con dos cuenta en ambos.',
     summary: (group, actives) => `Grupo ${group}: ${list(actives, { comma: ', ' })}, por distrito`,
+    notNamed: 'sin nombre de activo',
     caption: (group, period) => `Grupo ${group} por ingrediente activo y distrito, ${period}`,
   },
   about: {

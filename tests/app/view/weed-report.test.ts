@@ -6,7 +6,7 @@ import { multipleRows } from '@/app/view/multiple-rows';
 import { pickWindow } from '@/app/view/pick-window';
 import { weedFindings } from '@/app/view/weed-findings';
 import { weedReport } from '@/app/view/weed-report';
-import type { ActiveCell } from '@/db/repositories/published';
+import { type ActiveCell, NOT_NAMED } from '@/db/repositories/published';
 import type { ReleasedCell } from '@/lib/disclosure/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import { inventedRegion, inventedRelease } from '../invented-release';
@@ -129,6 +129,13 @@ describe('actives of one group', () => {
         ['KS-E', ['confirmed', 'not screened']],
       ],
     );
+  });
+
+  it('are two that have names: results without one do not count as another', () => {
+    expect(tables([ofActive('dicamba'), ofActive(NOT_NAMED)])).toEqual([]);
+    const [table] = tables([ofActive('dicamba'), ofActive(NOT_NAMED), ofActive('fluroxypyr')]);
+    expect(table!.actives).toEqual(['dicamba', 'fluroxypyr', null]);
+    expect(table!.rows[0]!.numbers).toHaveLength(3);
   });
 
   it('of another window are left out', () => {
