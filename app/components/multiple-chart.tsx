@@ -55,16 +55,10 @@ export function MultipleChart({
           />
         </Chart>
         <ul className="look-names">
-          {([0, 1, 2, null] as const).map((groups) => (
-            <li key={groups}>
-              <Picture
-                markup={swatch(
-                  groups === null ? 'hidden' : groups === 0 ? 'clean' : 'confirmed',
-                  groups === 1 ? 0.3 : groups === 2 ? 0.8 : null,
-                  `${prefix}key-${groups}-`,
-                )}
-              />
-              {groups === null ? texts.withheld : [words.none, words.one, words.several][groups]}
+          {KEY.map(({ look, share, name }) => (
+            <li key={name}>
+              <Picture markup={swatch(look, share, `${prefix}key-${name}-`)} />
+              {name === 'withheld' ? texts.withheld : words[name]}
             </li>
           ))}
         </ul>
@@ -73,6 +67,14 @@ export function MultipleChart({
     </div>
   );
 }
+
+/** In the order of the parts. */
+const KEY = [
+  { name: 'several', look: 'confirmed', share: 0.8 },
+  { name: 'one', look: 'confirmed', share: 0.3 },
+  { name: 'none', look: 'clean', share: null },
+  { name: 'withheld', look: 'hidden', share: null },
+] as const;
 
 function partsOf(texts: Speech['texts'], row: MultipleRow): StackPart[] {
   const { multiple: words } = texts.weed;

@@ -1,5 +1,5 @@
 import { periodLabel } from '@/lib/vocabulary/terms';
-import { unbroken } from '../messages/format';
+import { sentenceStart, unbroken } from '../messages/format';
 import type { Speech } from '../messages/texts';
 import type { WeedReport } from '../view/weed-report';
 import { MultipleChart } from './multiple-chart';
@@ -17,7 +17,7 @@ export function WeedMultiple({ speech, report }: { speech: Speech; report: WeedR
       <MultipleChart
         speech={speech}
         rows={multiple}
-        nameOf={({ place }) => (place.kind === 'region' ? texts.placeKind.region : place.name)}
+        nameOf={({ place }) => (place.kind === 'region' ? sentenceStart(texts.placeKind.region) : place.name)}
         by={texts.table.place}
         simulated={head.simulated}
         prefix="multiple-"

@@ -61,3 +61,9 @@ export function sentenceStart(words: string): string {
 export function sentence(words: string): string {
   return `${sentenceStart(words)}.`;
 }
+
+/** A ratio with two figures: `0.86`, `17`; `∞` where it has no end. */
+export function ratioNumber(value: number | null): string {
+  if (value === null || !Number.isFinite(value)) return '∞';
+  return value >= 100 ? value.toFixed(0) : value.toPrecision(2);
+}

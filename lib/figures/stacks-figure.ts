@@ -23,7 +23,7 @@ export interface StacksFigure extends PictureWords {
 }
 
 const WIDTH = 360;
-const BAR = { left: 84, height: 20 };
+const HEIGHT = 20;
 const ROW = 44;
 
 /**
@@ -33,18 +33,24 @@ const ROW = 44;
  */
 export function stacksFigure(figure: StacksFigure): string {
   const size = { width: WIDTH, height: figure.rows.length * ROW + 22 };
-  return picture(figure, size, ...figure.rows.map((row, i) => bar(row, 8 + i * ROW, figure.prefix)));
+  const left = Math.min(150, Math.max(84, ...figure.rows.map(({ name }) => widthOf(name) + 4)));
+  const at = (i: number) => ({ left, top: 8 + i * ROW });
+  return picture(figure, size, ...figure.rows.map((row, i) => bar(row, at(i), figure.prefix)));
 }
 
-function bar({ name, parts }: StackRow, top: number, prefix: string): string {
+function bar(
+  { name, parts }: StackRow,
+  { left, top }: { left: number; top: number },
+  prefix: string,
+): string {
   const total = parts.reduce((sum, { number }) => sum + number, 0);
-  const unit = (WIDTH - BAR.left - 8) / Math.max(1, total);
+  const unit = (WIDTH - left - 8) / Math.max(1, total);
   let before = 0;
   const drawn = parts.map((part) => {
     if (part.number === 0) return '';
-    const from = BAR.left + before * unit;
+    const from = left + before * unit;
     before += part.number;
-    return segment(part, { from, to: BAR.left + before * unit, top }, prefix);
+    return segment(part, { from, to: left + before * unit, top }, prefix);
   });
   return element('g', {}, words(name, { x: 0, y: top + 14 }), ...drawn);
 }
@@ -65,7 +71,7 @@ function segment(
       x: round(2 * from),
       y: 2 * top,
       width: round(2 * (to - from)),
-      height: 2 * BAR.height,
+      height: 2 * HEIGHT,
       stroke: INK.district,
       'stroke-width': 1.6,
     },
@@ -73,6 +79,6 @@ function segment(
   );
   const content = String(number);
   if (!counted || widthOf(content) + 2 > to - from) return rect;
-  const at = { x: round((from + to) / 2), y: top + BAR.height + 14 };
+  const at = { x: round((from + to) / 2), y: top + HEIGHT + 14 };
   return rect + words(content, at, { class: 'quiet', 'text-anchor': 'middle' });
 }

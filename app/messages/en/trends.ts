@@ -3,7 +3,7 @@ import type { PanelWindow } from '@/lib/figures/panel-figure';
 import type { MatchedChange } from '@/lib/findings/types';
 import { type Period, type PlaceStatus, periodLabel } from '@/lib/vocabulary/terms';
 import type { MatchedPlace, TrendsReport } from '../../view/trends-report';
-import { sentence, sentenceStart } from '../format';
+import { ratioNumber, sentence, sentenceStart } from '../format';
 import { count, interval, list, many, percent } from './format';
 import { weedName } from './names';
 import { estimateWords } from './sentences';
@@ -141,9 +141,7 @@ function partWords(period: string, status: PlaceStatus, counties: number): strin
 /** `2.37 (0.86 to 6.56)`. */
 function ratioWords({ oddsRatio, low, high }: MatchedChange): string {
   if (oddsRatio === null) return trends.overview.noRatio;
-  const number = (value: number | null) =>
-    value === null || !Number.isFinite(value) ? '∞' : value >= 100 ? value.toFixed(0) : value.toPrecision(2);
-  return `${number(oddsRatio)} (${number(low)} to ${number(high)})`;
+  return `${ratioNumber(oddsRatio)} (${ratioNumber(low)} to ${ratioNumber(high)})`;
 }
 
 /** Rows of a picture of places by look, for those who do not see it. */

@@ -4,7 +4,7 @@ import type { MatchedChange } from '@/lib/findings/types';
 import { type Period, type PlaceStatus, periodLabel } from '@/lib/vocabulary/terms';
 import type { MatchedPlace, TrendsReport } from '../../view/trends-report';
 import type { trends as english } from '../en/trends';
-import { sentence, sentenceStart } from '../format';
+import { ratioNumber, sentence, sentenceStart } from '../format';
 import { count, interval, list, many, percent } from './format';
 import { weedName } from './names';
 import { estimateWords } from './sentences';
@@ -135,9 +135,7 @@ function partWords(period: string, status: PlaceStatus, counties: number): strin
 
 function ratioWords({ oddsRatio, low, high }: MatchedChange): string {
   if (oddsRatio === null) return trends.overview.noRatio;
-  const number = (value: number | null) =>
-    value === null || !Number.isFinite(value) ? '∞' : value >= 100 ? value.toFixed(0) : value.toPrecision(2);
-  return `${number(oddsRatio)} (${number(low)} a ${number(high)})`;
+  return `${ratioNumber(oddsRatio)} (${ratioNumber(low)} a ${ratioNumber(high)})`;
 }
 
 function foundWords(rows: readonly { window: Period; counties: Record<PlaceStatus, number> }[]): string {
