@@ -20,6 +20,7 @@ const BENCHMARKS: Record<string, () => Promise<Benchmark>> = {
   'gate-loss': async () => (await import('./bench/gate-loss')).gateLoss,
   spread: async () => (await import('./bench/spread')).spread,
   site: async () => (await import('./bench/site')).site,
+  takeaway: async () => (await import('./bench/takeaway')).takeaway,
   intake: async () => (await import('./bench/intake')).intake,
 };
 

@@ -1,7 +1,14 @@
 import type { PublicDatabase } from '@/db/clients/public';
-import { findings, releasedCells, releaseErrata } from '@/db/repositories/published';
+import { findings, releasedCells, releasedCropCells, releaseErrata } from '@/db/repositories/published';
 import type { BriefingChoice } from '@/lib/briefing/choose';
-import type { BriefingNumbers, GroupNumbers, GroupStanding, PlaceCount } from '@/lib/briefing/types';
+import type {
+  BriefingNumbers,
+  CropCount,
+  Effort,
+  GroupNumbers,
+  GroupStanding,
+  PlaceCount,
+} from '@/lib/briefing/types';
 import type { TrendPoint } from '@/lib/figures/trend-figure';
 import { countiesOf, findAreas } from '@/lib/geography/areas';
 import { partOfRegion } from '@/lib/geography/part-of-region';
@@ -43,6 +50,7 @@ export async function readBriefing(
     standings: of.map((group) => standing(setting, group, indexes.get(group)!)),
     effort: {
       counties: { screened: screenedCounties(setting, indexes), of: part.counties.length },
+      byCrop: await byCrop(setting),
       ...{ bySource: null, days: null },
     },
   };
@@ -142,6 +150,27 @@ function standing(setting: Setting, group: Group, cells: CellIndex): GroupStandi
     .get('region|region')
     ?.find(({ period }) => period.first === first && period.last === last);
   return { group, status, counted, actives: cell?.actives ?? [] };
+}
+
+/** Crops of the whole region, added up over its states and the seasons of the window. */
+async function byCrop({ db, head, choice }: Setting): Promise<Effort['byCrop']> {
+  if (!head.furtherTables?.includes('crop') || choice.districts.length > 0) return null;
+  const { first, last } = choice.window;
+  return Promise.all(
+    choice.groups.map(async (group) => {
+      const cells = await releasedCropCells(db, head.number, { species: choice.species, group });
+      const crops = new Map<string, CropCount>();
+      for (const { crop, season, counts } of cells) {
+        if (season < first || season > last) continue;
+        const own = crops.get(crop) ?? { crop, tested: 0, resistant: 0, isLeast: false };
+        own.tested += counts?.tested ?? 0;
+        own.resistant += counts?.resistant ?? 0;
+        own.isLeast ||= counts === null;
+        crops.set(crop, own);
+      }
+      return { group, crops: [...crops.values()].sort((a, b) => b.tested - a.tested) };
+    }),
+  );
 }
 
 /** In any group: that something was screened in a place is public even where its counts are not. */

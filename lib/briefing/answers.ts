@@ -117,10 +117,14 @@ export function chanceWords({ chance, low, high }: Pick<PlaceToLookAt, 'chance' 
 
 /** What the board's money bought, as far as it may be told. */
 export function effortWords({ effort, source, groups, window, species }: BriefingNumbers): string[] {
-  const lines = [...receiptLine(groups, periodLabel(window), commonNameOf(species)), ...daysLine(effort)];
+  const lines = [
+    ...receiptLine(groups, periodLabel(window), commonNameOf(species)),
+    ...cropLines(effort, periodLabel(window)),
+    ...daysLine(effort),
+  ];
   if (source.kind === 'release')
     lines.push(
-      'A release tells nothing by crop, by funder or of days to a result, because such counts could tell on a sender; the programme’s staff can show them to a board.',
+      'A release tells nothing by funder or of days to a result, because such counts could tell on a sender; the programme’s staff can show them to a board.',
     );
   return lines;
 }
@@ -132,6 +136,20 @@ function receiptLine(groups: readonly GroupNumbers[], when: string, weed: string
     return [
       `${when}, group ${group}: ${populations(received)} of ${weed} received, ${number(testable)} with viable seed, ${number(whole.counted.tested)} with a result.`,
     ];
+  });
+}
+
+/** `sorghum 92 (at least)`: where a state and season of a crop is withheld, the rest is a least number. */
+function cropLines({ byCrop }: Effort, when: string): string[] {
+  return (byCrop ?? []).map(({ group, crops }) => {
+    const told = crops.map(
+      ({ crop, tested, resistant, isLeast }) =>
+        `${crop} ${isLeast ? 'at least ' : ''}${number(tested)} (${number(resistant)} resistant)`,
+    );
+    const least = crops.some(({ isLeast }) => isLeast)
+      ? ' Where it says “at least”, states and seasons with few samples are withheld.'
+      : '';
+    return `${when}, group ${group}, screened by crop: ${named(told, 8)}.${least}`;
   });
 }
 

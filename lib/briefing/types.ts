@@ -49,10 +49,20 @@ export interface GroupStanding {
   actives: string[];
 }
 
-/** What the money bought. `bySource` and `days` are private: no release tells of crops, funders or days. */
+/** Samples of one crop in the window, in one group. `isLeast`: some of them are withheld, so there were as many or more. */
+export interface CropCount {
+  crop: string;
+  tested: number;
+  resistant: number;
+  isLeast: boolean;
+}
+
+/** What the money bought. `bySource` and `days` are private: no release tells of funders or days. */
 export interface Effort {
   /** Counties from which something was screened in the window, of how many. */
   counties: { screened: number; of: number };
+  /** By group, most samples first: from the table by crop of a release; null where it has none, or districts were chosen. */
+  byCrop: { group: Group; crops: CropCount[] }[] | null;
   bySource: { crop: string; funder: string; received: number; tested: number; counties: number }[] | null;
   /** Days from receipt to the day on which the sender was told; null where fewer than one is known. */
   days: { samples: number; median: number; low: number; high: number } | null;

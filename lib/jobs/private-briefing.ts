@@ -240,6 +240,7 @@ function effortOf({ own, part, choice }: Setting, days: readonly Turnaround[]): 
   const populations = new Set(inside.map(({ population }) => population));
   return {
     counties: { screened: different(tested, 'county'), of: part.counties.length },
+    byCrop: null,
     bySource: bySource.sort((a, b) => b.received - a.received || (a.crop < b.crop ? -1 : 1)),
     days: daysOf(days.filter(({ population }) => populations.has(population))),
   };

@@ -5,12 +5,14 @@ import { regionOf } from '@/app/region';
 import { readBriefing } from '@/app/view/read-briefing';
 import { closeClient, type PublicDatabase, publicClient, staffClient } from '@/db/clients';
 import { addErratum } from '@/db/repositories/errata';
-import { latestRelease, releasedCells } from '@/db/repositories/published';
+import { latestRelease, releaseByNumber, releasedCells } from '@/db/repositories/published';
 import { saveRelease } from '@/db/repositories/releases';
+import { effortWords } from '@/lib/briefing/answers';
 import { briefingQuery, parseBriefing, wishOf } from '@/lib/briefing/choose';
 import { UnknownSentence } from '@/lib/briefing/edit-sentences';
 import { briefingOf, makeBriefing } from '@/lib/briefing/make-briefing';
 import type { BriefingNumbers } from '@/lib/briefing/types';
+import type { ReleasedCell } from '@/lib/disclosure/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import { wilsonInterval } from '@/lib/stats/wilson-interval';
 import { CAUTIONS, SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
@@ -84,9 +86,52 @@ describe('the numbers of a briefing', () => {
     },
   );
 
+  it('tell by crop what a release tells by crop, as a least number where some of it is withheld', async () => {
+    const order = inventedRelease();
+    const { head: own, cube } = order.draft;
+    const cell = (crop: string, place: string, season: number, tested: number | null): ReleasedCell => ({
+      ...{ placeKind: 'state', place, period: { first: season, last: season }, species: 'KCHSC', group: 9 },
+      ...{ assay: 'whole plant', design: null, part: { of: 'crop', name: crop }, receipt: null, actives: [] },
+      status: tested === null ? 'withheld' : 'published',
+      counts: tested === null ? null : { tested, resistant: 2, someSurvivors: 0 },
+      unfinished: false,
+    });
+    const further = [
+      ...[cell('wheat', 'KS', 2022, 9), cell('wheat', 'NE', 2024, 8), cell('wheat', 'KS', 2019, 50)],
+      ...[cell('corn', 'KS', 2023, 7), cell('corn', 'NE', 2023, null)],
+    ];
+    const furtherTables = ['crop'] as const;
+    const staff = staffClient(database.staffUrl);
+    const number = await saveRelease(staff, {
+      ...order,
+      draft: {
+        ...order.draft,
+        head: { ...own, furtherTables: [...furtherTables] },
+        cube: { ...cube, further, furtherTables },
+      },
+    });
+    await closeClient(staff);
+    const later = (await releaseByNumber(db, number))!;
+    const choice = parseBriefing({ ...WISH, groups: ['9'] }, later, regionOf(later));
+    if ('problem' in choice) throw new Error(choice.problem);
+    const told = await readBriefing(db, later, choice);
+    expect(told.effort.byCrop).toEqual([
+      {
+        group: 9,
+        crops: [
+          { crop: 'wheat', tested: 17, resistant: 4, isLeast: false },
+          { crop: 'corn', tested: 7, resistant: 2, isLeast: true },
+        ],
+      },
+    ]);
+    expect(effortWords(told).join(' ')).toContain(
+      'screened by crop: wheat 17 (4 resistant) and corn at least 7 (2 resistant).',
+    );
+  });
+
   it('tell nothing by crop, by funder or of days', () => {
     expect(numbers).toMatchObject({ crop: null, funder: null });
-    expect(numbers.effort).toMatchObject({ bySource: null, days: null });
+    expect(numbers.effort).toMatchObject({ byCrop: null, bySource: null, days: null });
     expect(numbers.groups.every(({ lookNext }) => lookNext === null)).toBe(true);
   });
 });

@@ -203,7 +203,7 @@ export function blockWriter(doc: PDFKit.PDFDocument, scale = 1): Writer {
     { x, width } = { x: writer.x, width: writer.width },
   ): void {
     const words = tied(said);
-    const options = { width, lineGap: LINE_GAP * (look.size ?? SIZE) * scale, features: TNUM };
+    const options = { width, lineGap: LINE_GAP * (look.size ?? SIZE) * scale };
     style(look);
     const high = doc.heightOfString(words, options);
     room(high);
