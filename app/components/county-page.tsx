@@ -1,21 +1,23 @@
+import { locatorFigure } from '@/lib/figures/locator-figure';
 import { commonNameOf } from '@/lib/vocabulary/species';
-import { periodLabel } from '@/lib/vocabulary/terms';
 import { sentenceStart, unbroken } from '../messages/format';
 import type { Speech } from '../messages/texts';
+import { countySlug } from '../view/county-slug';
 import { dataset } from '../view/dataset';
 import type { CountyLine, CountyReport } from '../view/read-county';
-import { viewHref } from '../view/view';
+import { AsTyped } from './as-typed';
 import { Cautions } from './cautions';
+import { CopyButton } from './copy-button';
+import { CountyFound } from './county-found';
+import { Errata } from './errata';
 import { JsonLd } from './json-ld';
 import { Masthead } from './masthead';
+import '../styles/county.css';
 
-/** The page of a county, from what was found to what to do; made to be printed on a sheet or two. */
+/** The page of a county, from what was found to what to do; one sheet when printed. */
 export function CountyPage({ speech, report }: { speech: Speech; report: CountyReport }) {
   const { texts, at } = speech;
-  const { head, county, lines, window, changes, notScreened } = report;
-  const clean = lines.filter((line) => line.clean);
-  const clear = changes.filter(({ low, high }) => low! > 1 || high! < 1);
-  const unclear = changes.filter((change) => !clear.includes(change));
+  const { head, county, lines, errata } = report;
   return (
     <>
       <title>{`${county.fullName} · ${texts.name}`}</title>
@@ -32,74 +34,29 @@ export function CountyPage({ speech, report }: { speech: Speech; report: CountyR
         simulated={head.simulated}
       />
       <main id="content" className="county">
-        <div className="headline">
-          <h1>{county.fullName}</h1>
-          <p>{unbroken(texts.say.countyHeadline(report))}</p>
-          <p className="quiet">
-            {texts.county.release(head.number, texts.day(head.date))} <a href={at('/')}>{texts.county.map}</a>
-          </p>
+        <div className="county-top">
+          <Glance speech={speech} report={report} />
+          <Locator speech={speech} report={report} />
         </div>
-        <section aria-labelledby="found-heading">
-          <h2 id="found-heading">{texts.county.found(unbroken(periodLabel(window)))}</h2>
-          {lines.length === 0 ? (
-            <p>{texts.county.nothingScreened}</p>
-          ) : (
-            <Found speech={speech} report={report} />
-          )}
-          {notScreened.length > 0 ? (
-            <p>
-              {texts.county.notScreened}{' '}
-              {texts.list(
-                notScreened.map(({ species, group }) => texts.county.pair(texts.weedName(species), group)),
-                { limit: 30 },
-              )}
-              .
-            </p>
-          ) : null}
-        </section>
-        {clean.length > 0 ? (
-          <section aria-labelledby="clean-heading">
-            <h2 id="clean-heading">{texts.county.clean}</h2>
-            <ul>
-              {clean.map((line) => (
-                <li key={keyOf(line)}>{texts.say.reassuranceWords(line)}</li>
-              ))}
-            </ul>
-          </section>
-        ) : null}
-        <section aria-labelledby="change-heading">
-          <h2 id="change-heading">{texts.county.change}</h2>
-          {changes.length === 0 ? <p>{texts.county.noChange}</p> : null}
-          {clear.length > 0 ? (
-            <ul>
-              {clear.map((change) => (
-                <li key={`${change.species}|${change.group}`}>{texts.say.changeWords(change)}</li>
-              ))}
-            </ul>
-          ) : null}
-          {unclear.length > 0 ? (
-            <p>
-              {texts.county.noClearChange(String(unclear[0]!.from), String(unclear[0]!.to))}{' '}
-              {texts.list(texts.say.byWeed(unclear), { comma: ', ' })}.
-            </p>
-          ) : null}
-          {changes.length > 0 ? <p>{texts.say.submissionsCaution}</p> : null}
-        </section>
-        <Advice texts={texts} />
-        <section aria-labelledby="letter-heading">
+        <Errata speech={speech} release={head.number} errata={errata} folder={`/releases/${head.number}/`} />
+        <CountyFound speech={speech} report={report} />
+        <Clean speech={speech} lines={lines} />
+        <Changes speech={speech} report={report} />
+        <Advice speech={speech} report={report} />
+        <section aria-labelledby="letter-heading" className="letter">
           <h2 id="letter-heading">{texts.county.letter}</h2>
           <textarea
+            id="letter"
             readOnly
-            rows={5}
+            rows={6}
             aria-labelledby="letter-heading"
             defaultValue={texts.say.countyLetter(report)}
           />
-          <p>{texts.county.error(head.programme)}</p>
+          <CopyButton of="letter" words={texts.countyPage.copy} done={texts.countyPage.copied} />
           <p>
-            <a href={at(`/counties/${county.key}/handout.pdf`)}>{texts.briefing.handout}</a>
-          </p>
-          <p>
-            <a href={`/feeds/counties/${county.key}.atom`}>{texts.county.feed}</a>
+            <a href={at(`/counties/${county.key}/handout.pdf`)}>{texts.briefing.handout}</a> ·{' '}
+            <a href={`/feeds/counties/${county.key}.atom`}>{texts.county.feed}</a> ·{' '}
+            <a href={at('/counties')}>{texts.county.all(head.region)}</a>
           </p>
         </section>
         <Cautions speech={speech} />
@@ -109,72 +66,129 @@ export function CountyPage({ speech, report }: { speech: Speech; report: CountyR
   );
 }
 
-/** A line for each weed and group: side by side where there is room, below each other on a phone. */
-function Found({
-  speech: { language, texts },
-  report: { lines, window, county },
+/** What can be read in a parking lot: three short lists, and what they rest on. */
+function Glance({ speech, report }: { speech: Speech; report: CountyReport }) {
+  const { texts, at } = speech;
+  const { head, county, lines, window } = report;
+  const rows = (['confirmed', 'none confirmed', 'no public information'] as const)
+    .map((status) => ({
+      status,
+      weeds: texts.say.byWeed(
+        lines.filter(({ numbers }) => numbers.status === status).map(({ pair }) => pair),
+      ),
+    }))
+    .filter(({ weeds }) => weeds.length > 0);
+  return (
+    <div className="headline">
+      <h1>{county.fullName}</h1>
+      <p>{unbroken(texts.say.countyHeadline(report))}</p>
+      {rows.length > 0 ? (
+        <dl className="glance">
+          {rows.map(({ status, weeds }) => (
+            <div key={status} className={`glance-${status.replaceAll(' ', '-')}`}>
+              <dt>{texts.countyPage.glance[status]}</dt>
+              <dd>
+                <ul>
+                  {weeds.map((weed) => (
+                    <li key={weed}>{sentenceStart(weed)}</li>
+                  ))}
+                </ul>
+              </dd>
+            </div>
+          ))}
+        </dl>
+      ) : null}
+      <p className="quiet">
+        {texts.countyPage.rest(window)}{' '}
+        <a href={at(`/releases/${head.number}`)}>{texts.county.release(head.number, texts.day(head.date))}</a>{' '}
+        <a className="no-print" href={at(`/?place=${county.key}`)}>
+          {texts.county.map}
+        </a>
+      </p>
+    </div>
+  );
+}
+
+/** Where the county lies, and the pages of the counties next door. */
+function Locator({
+  speech,
+  report: { region, county, neighbours },
 }: {
   speech: Speech;
   report: CountyReport;
 }) {
-  const [, here, numbers, first, beside] = texts.county.columns;
+  const { texts, at } = speech;
+  const picture = locatorFigure({
+    ...{ region, county: county.key, size: { width: 320, height: 240 } },
+    title: texts.countyPage.locator(county.name),
+  });
   return (
-    <ul className="lines">
-      {lines.map((line) => {
-        const { pair, numbers: own, nextDoor, first: found } = line;
-        const { estimate, status, place } = own;
-        const { action } = texts.herbicideName(pair.group);
-        return (
-          <li key={keyOf(line)} className="line">
-            <h3>
-              <a href={viewHref(language, { ...pair, window, by: 'county', place: county.key })}>
-                {sentenceStart(texts.county.pair(texts.weedName(pair.species), pair.group))}
-              </a>
-              {action ? <small>{action}</small> : null}
-            </h3>
-            <dl>
-              <div>
-                <dt>{here}</dt>
-                <dd>
-                  {texts.status[status]}
-                  {place.kind === 'area' ? <small>{texts.county.together(place.name)}</small> : null}
-                </dd>
-              </div>
-              <div>
-                <dt>{numbers}</dt>
-                <dd>
-                  {estimate
-                    ? texts.county.numbers(
-                        texts.count(estimate.resistant),
-                        texts.count(estimate.tested),
-                        texts.percent(estimate.share),
-                        texts.interval(estimate),
-                      )
-                    : texts.county.noNumbers}
-                </dd>
-              </div>
-              <div>
-                <dt>{first}</dt>
-                <dd>
-                  {found
-                    ? texts.county.since(periodLabel(found.period), found.placeKind, found.how)
-                    : texts.county.none}
-                </dd>
-              </div>
-              <div>
-                <dt>{beside}</dt>
-                <dd>{texts.county.nextDoor(nextDoor.confirmed, nextDoor.places)}</dd>
-              </div>
-            </dl>
+    <nav className="next-door" aria-label={texts.countyPage.nextDoor}>
+      <div
+        // biome-ignore lint/security/noDangerouslySetInnerHtml: markup made by our own figures, names escaped there
+        dangerouslySetInnerHTML={{ __html: picture }}
+      />
+      <h2>{texts.countyPage.nextDoor}</h2>
+      <ul>
+        {neighbours.map(({ key, name, state }) => (
+          <li key={key}>
+            <a href={at(`/counties/${countySlug({ fullName: name, state: state! })}`)}>{name}</a>
           </li>
-        );
-      })}
-    </ul>
+        ))}
+      </ul>
+    </nav>
   );
 }
 
-/** Common practice of the trade, without a product or a rate. */
-function Advice({ texts }: { texts: Speech['texts'] }) {
+function Clean({ speech: { texts }, lines }: { speech: Speech; lines: readonly CountyLine[] }) {
+  const clean = lines.filter((line) => line.clean);
+  if (clean.length === 0) return null;
+  return (
+    <section aria-labelledby="clean-heading" className="clean">
+      <h2 id="clean-heading">{texts.county.clean}</h2>
+      <ul>
+        {clean.map((line) => (
+          <li key={`${line.pair.species}|${line.pair.group}`}>{texts.say.reassuranceWords(line)}</li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Changes({ speech: { texts }, report: { changes } }: { speech: Speech; report: CountyReport }) {
+  const clear = changes.filter(({ low, high }) => low! > 1 || high! < 1);
+  const unclear = changes.filter((change) => !clear.includes(change));
+  return (
+    <section aria-labelledby="change-heading" className="changes">
+      <h2 id="change-heading">{texts.county.change}</h2>
+      {changes.length === 0 ? <p>{texts.county.noChange}</p> : null}
+      {clear.length > 0 ? (
+        <ul>
+          {clear.map((change) => (
+            <li key={`${change.species}|${change.group}`}>{texts.say.changeWords(change)}</li>
+          ))}
+        </ul>
+      ) : null}
+      {unclear.length > 0 ? (
+        <p>
+          {texts.county.noClearChange(String(unclear[0]!.from), String(unclear[0]!.to))}{' '}
+          {texts.list(texts.say.byWeed(unclear), { comma: ', ' })}.
+        </p>
+      ) : null}
+      {changes.length > 0 ? <p>{texts.say.submissionsCaution}</p> : null}
+    </section>
+  );
+}
+
+/** Common practice of the trade, without a product or a rate, and where to send, ask and report. */
+function Advice({ speech, report: { head } }: { speech: Speech; report: CountyReport }) {
+  const { texts } = speech;
+  const { contact, samplesTo, regulatedNotice } = head.says ?? NOTHING_SAID;
+  const said = [
+    [texts.countyPage.samplesTo, samplesTo],
+    [texts.countyPage.regulated, regulatedNotice],
+    [texts.countyPage.contact, contact],
+  ].filter(([, words]) => words !== '');
   return (
     <section aria-labelledby="before-heading" className="advice">
       <div>
@@ -192,14 +206,18 @@ function Advice({ texts }: { texts: Speech['texts'] }) {
             <li key={step}>{step}</li>
           ))}
         </ul>
+        {said.map(([name, words]) => (
+          <p key={name}>
+            <strong>{name}</strong> <AsTyped speech={speech}>{words!}</AsTyped>
+          </p>
+        ))}
+        <p>{texts.county.error(head.programme)}</p>
       </div>
     </section>
   );
 }
 
-function keyOf({ pair }: CountyLine): string {
-  return `${pair.species}|${pair.group}`;
-}
+const NOTHING_SAID = { contact: '', samplesTo: '', regulatedNotice: '' };
 
 /** As programs read it, in the language of the files. */
 function pairLabel({ species, group }: CountyLine['pair']): string {

@@ -15,6 +15,9 @@ export interface Place {
   district: PlaceKey | null;
 }
 
+/** Names several counties together: `Ness and Lane counties`. */
+export type JointName = (counties: readonly string[]) => string;
+
 export function regionPlace(region: Region): Place {
   return {
     kind: 'region',
@@ -68,22 +71,27 @@ export function countyPlaces(region: Region): Place[] {
 }
 
 /** As `countyPlaces`, with the counties that are counted together in one place. */
-export function areaPlaces(region: Region, table: AreaTable | null): Place[] {
+export function areaPlaces(region: Region, table: AreaTable | null, joint: JointName = jointName): Place[] {
   const joined = joinedAreas(table);
   const inArea = new Set(joined.flat());
   const areas = joined.map((counties): Place => {
     const members = counties.map((fips) => region.counties.find((county) => county.fips === fips)!);
     const { state, district } = members[0]!;
-    const name = jointName(members.map((county) => county.name));
+    const name = joint(members.map((county) => county.name));
     return { kind: 'area', key: areaKey(counties), name, fullName: `${name}, ${state}`, state, district };
   });
   return [...countyPlaces(region).filter(({ key }) => !inArea.has(key)), ...areas].sort(byStateAndName);
 }
 
 /** The area that a county is counted in, or the county. */
-export function areaOf(region: Region, table: AreaTable | null, place: Place): Place {
+export function areaOf(
+  region: Region,
+  table: AreaTable | null,
+  place: Place,
+  joint: JointName = jointName,
+): Place {
   if (place.kind !== 'county') return place;
-  return areaPlaces(region, table).find(({ key }) => countiesOf(key).includes(place.key)) ?? place;
+  return areaPlaces(region, table, joint).find(({ key }) => countiesOf(key).includes(place.key)) ?? place;
 }
 
 export function findPlace(region: Region, key: PlaceKey): Place {

@@ -1,17 +1,19 @@
 import type { PublicDatabase } from '@/db/clients/public';
-import { findings, latestRelease, releasedCells, releasedStatuses } from '@/db/repositories/published';
-import type { FirstDetection, MatchedChange } from '@/lib/findings/types';
+import { chosenCells, findingsAbout, latestRelease, releaseErrata } from '@/db/repositories/published';
+import type { ReleasedCell } from '@/lib/disclosure/types';
+import type { Finding, FirstDetection, MatchedChange } from '@/lib/findings/types';
 import { findAreas } from '@/lib/geography/areas';
 import type { Region } from '@/lib/geography/types';
+import type { ListedRelease } from '@/lib/release/release-list';
 import type { ReleaseHead } from '@/lib/release/types';
 import { reassurance } from '@/lib/stats/reassurance';
-import type { Fips, Pair, Period, PlaceStatus } from '@/lib/vocabulary/terms';
+import type { Eppo, Fips, Pair, Period, PlaceStatus } from '@/lib/vocabulary/terms';
 import { publicDatabase } from '../database';
 import { regionOf } from '../region';
 import { countySlug } from './county-slug';
 import { orUnreachable } from './or-unreachable';
 import { type PlaceNumbers, placeNumbers } from './place-numbers';
-import { areaOf, findPlace, type Place } from './places';
+import { areaOf, findPlace, type JointName, type Place } from './places';
 import { indexCells } from './released';
 
 /** What one release shows of one weed and group in and around a county. */
@@ -28,17 +30,32 @@ export interface CountyLine {
   clean: { upper: number; more: number } | null;
 }
 
+/** A weed with its groups; all of them are counted in one place. */
+export interface CountyWeed {
+  species: Eppo;
+  /** The county, or the area that it is counted in. */
+  place: Place;
+  /** Confirmed first, then clean, then without numbers, by group. */
+  lines: CountyLine[];
+}
+
 export interface CountyReport {
   head: ReleaseHead;
+  region: Region;
   county: Place;
   district: Place | null;
+  /** Counties that touch it, inside the region. */
+  neighbours: Place[];
   window: Period;
-  /** Confirmed first, then clean, then without numbers; those not screened here at all are left out. */
+  /** Those screened from here, the ones with most confirmed first. */
+  weeds: CountyWeed[];
+  /** All lines of the weeds. */
   lines: CountyLine[];
-  /** Pairs screened somewhere in the region and not here. */
-  notScreened: Pair[];
-  /** Of the district or state, between the last two closed seasons. */
+  /** Screened somewhere in the region and not here. */
+  notScreened: CountyLine[];
+  /** Between the last two closed seasons, in the region's districts or states. */
   changes: MatchedChange[];
+  errata: ListedRelease['errata'];
 }
 
 export type CountyReading =
@@ -47,15 +64,20 @@ export type CountyReading =
   | { state: 'empty' }
   | { state: 'unreachable' };
 
-/** What the newest release shows of a county, asked for by its FIPS code or its name as `ness-ks`. */
-export async function readCounty(asked: string): Promise<CountyReading> {
-  return orUnreachable(async () => countyOf(publicDatabase(), asked));
+/**
+ * What the newest release shows of a county, asked for by its FIPS code or its name as `ness-ks`.
+ *
+ * @param joint how several counties are named together
+ */
+export async function readCounty(asked: string, joint?: JointName): Promise<CountyReading> {
+  return orUnreachable(async () => countyOf(publicDatabase(), asked, joint));
 }
 
 /** The same from a database that is open. */
 export async function countyOf(
   db: PublicDatabase,
   asked: string,
+  joint?: JointName,
 ): Promise<Exclude<CountyReading, { state: 'unreachable' }>> {
   const head = await latestRelease(db);
   const window = head?.windows.at(-1);
@@ -64,21 +86,103 @@ export async function countyOf(
   const own = region.counties.find((one) => one.fips === asked || countySlug(one) === asked.toLowerCase());
   if (!own) return { state: 'unknown', head, region };
   const county = findPlace(region, own.fips);
-  const told = [];
-  for (const pair of head.pairs) told.push(await lineOf({ db, head, region, window, county }, pair));
-  const lines = told.map(({ line }) => line);
+  const placesOf = weedPlaces(head, region, county, window, joint);
+  const [cells, findings, errata] = await Promise.all([
+    chosenCells(db, head.number, { placeKinds: ['county', 'area', 'district'], period: window }),
+    findingsAbout(db, head.number, [
+      ...new Set(head.pairs.flatMap(({ species }) => keysOf(placesOf(species), county))),
+    ]),
+    releaseErrata(db, head.number),
+  ]);
+  const lines = head.pairs.map((pair) =>
+    lineOf({ pair, cells, findings, window, county }, placesOf(pair.species)),
+  );
+  const screened = lines.filter(({ numbers }) => numbers.status !== 'not screened');
   return {
     state: 'ready',
     report: {
-      ...{ head, county, window },
+      ...{ head, region, county, window, errata, lines: screened },
       district: county.district ? findPlace(region, county.district) : null,
-      lines: lines
-        .filter(({ numbers }) => numbers.status !== 'not screened')
-        .sort((a, b) => ORDER.indexOf(a.numbers.status) - ORDER.indexOf(b.numbers.status)),
-      notScreened: lines.filter(({ numbers }) => numbers.status === 'not screened').map(({ pair }) => pair),
-      changes: told.flatMap(({ change }) => (change ? [change] : [])),
+      neighbours: neighboursOf(region, own.fips).map((fips) => findPlace(region, fips)),
+      weeds: byWeed(screened),
+      notScreened: lines.filter((line) => !screened.includes(line)),
+      changes: findings.filter(
+        (one): one is MatchedChange => one.kind === 'matched change' && one.oddsRatio !== null,
+      ),
     },
   };
+}
+
+/** Where the populations of a weed from a county are counted, and those from the counties next door. */
+interface WeedPlaces {
+  here: Place;
+  district: Place | null;
+  beside: Place[];
+}
+
+function weedPlaces(head: ReleaseHead, region: Region, county: Place, window: Period, joint?: JointName) {
+  const known = new Map<Eppo, WeedPlaces>();
+  return (species: Eppo): WeedPlaces => {
+    const kept = known.get(species);
+    if (kept) return kept;
+    const areas = findAreas(head.areas, species, window.first);
+    const placeOf = (fips: Fips) => areaOf(region, areas, findPlace(region, fips), joint);
+    const here = placeOf(county.key);
+    const beside = new Map(
+      neighboursOf(region, county.key)
+        .map(placeOf)
+        .map((place) => [place.key, place]),
+    );
+    beside.delete(here.key);
+    const district = county.district ? findPlace(region, county.district) : null;
+    const places = { here, district, beside: [...beside.values()] };
+    known.set(species, places);
+    return places;
+  };
+}
+
+function keysOf({ here }: WeedPlaces, county: Place): string[] {
+  return [here.key, county.key, ...(county.district ? [county.district] : [])];
+}
+
+interface Setting {
+  pair: Pair;
+  cells: readonly ReleasedCell[];
+  findings: readonly Finding[];
+  window: Period;
+  county: Place;
+}
+
+function lineOf({ pair, cells, findings, window, county }: Setting, places: WeedPlaces): CountyLine {
+  const isOwn = (one: Pair) => one.species === pair.species && one.group === pair.group;
+  const index = indexCells(cells.filter(isOwn));
+  const numbersOf = (place: Place) => placeNumbers(index, [], window, place);
+  const numbers = numbersOf(places.here);
+  const { estimate } = numbers;
+  const keys = keysOf(places, county);
+  const first = findings
+    .filter((one): one is FirstDetection => one.kind === 'first detection' && isOwn(one))
+    .filter(({ place }) => keys.includes(place))
+    .sort((a, b) => keys.indexOf(a.place) - keys.indexOf(b.place))[0];
+  return {
+    ...{ pair, numbers, first: first ?? null },
+    clean: estimate && estimate.tested > 0 ? reassurance(estimate.resistant, estimate.tested) : null,
+    district: places.district && numbersOf(places.district),
+    nextDoor: {
+      places: places.beside.length,
+      confirmed: places.beside.filter((place) => numbersOf(place).status === 'confirmed').length,
+    },
+  };
+}
+
+function byWeed(lines: readonly CountyLine[]): CountyWeed[] {
+  const weeds = [...new Set(lines.map(({ pair }) => pair.species))].map((species) => {
+    const own = lines.filter(({ pair }) => pair.species === species);
+    return { species, place: own[0]!.numbers.place, lines: own.sort(byStatus) };
+  });
+  const confirmed = ({ lines: own }: CountyWeed) =>
+    own.filter(({ numbers }) => numbers.status === 'confirmed').length;
+  return weeds.sort((a, b) => confirmed(b) - confirmed(a));
 }
 
 const ORDER: readonly PlaceStatus[] = [
@@ -88,48 +192,8 @@ const ORDER: readonly PlaceStatus[] = [
   'not screened',
 ];
 
-interface Setting {
-  db: PublicDatabase;
-  head: ReleaseHead;
-  region: Region;
-  window: Period;
-  county: Place;
-}
-
-async function lineOf({ db, head, region, window, county }: Setting, pair: Pair) {
-  const [released, statuses, found] = await Promise.all([
-    releasedCells(db, head.number, pair),
-    releasedStatuses(db, head.number, pair),
-    findings(db, head.number, pair),
-  ]);
-  const cells = indexCells(released);
-  const areas = findAreas(head.areas, pair.species, window.first);
-  const here = areaOf(region, areas, county);
-  const numbersOf = (place: Place) => placeNumbers(cells, statuses, window, place);
-  const numbers = numbersOf(here);
-  const beside = new Map(
-    neighboursOf(region, county.key).map((fips) => {
-      const place = areaOf(region, areas, findPlace(region, fips));
-      return [place.key, numbersOf(place).status];
-    }),
-  );
-  beside.delete(here.key);
-  const places = [here.key, county.key, county.district];
-  const first = found
-    .filter((one): one is FirstDetection => one.kind === 'first detection' && places.includes(one.place))
-    .sort((a, b) => places.indexOf(a.place) - places.indexOf(b.place))[0];
-  const { estimate } = numbers;
-  const clean = estimate && estimate.tested > 0 ? reassurance(estimate.resistant, estimate.tested) : null;
-  const line: CountyLine = {
-    ...{ pair, numbers, clean, first: first ?? null },
-    district: county.district ? numbersOf(findPlace(region, county.district)) : null,
-    nextDoor: {
-      places: beside.size,
-      confirmed: [...beside.values()].filter((status) => status === 'confirmed').length,
-    },
-  };
-  const change = found.find((one): one is MatchedChange => one.kind === 'matched change');
-  return { line, change: change && change.oddsRatio !== null ? change : null };
+function byStatus(a: CountyLine, b: CountyLine): number {
+  return ORDER.indexOf(a.numbers.status) - ORDER.indexOf(b.numbers.status);
 }
 
 function neighboursOf({ counties, neighbours }: Region, fips: Fips): Fips[] {

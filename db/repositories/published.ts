@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, inArray, isNull, type SQL, sql } from 'drizzle-orm';
+import { and, asc, desc, eq, inArray, isNull, or, type SQL, sql } from 'drizzle-orm';
 import type { PgColumn } from 'drizzle-orm/pg-core';
 import type { ActiveCell, CropCell, MultipleCell } from '@/lib/disclosure/further';
 import type { ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
@@ -237,6 +237,30 @@ export async function allFindings(db: PublicDatabase, number: number): Promise<F
     .select({ body: finding.body })
     .from(finding)
     .where(and(eq(finding.release, number), stands(finding.release)))
+    .orderBy(asc(finding.position));
+  return rows.map(({ body }) => body);
+}
+
+/** First detections of these places and matched changes, of all pairs, in the release's order. */
+export async function findingsAbout(
+  db: PublicDatabase,
+  number: number,
+  places: readonly string[],
+): Promise<Finding[]> {
+  const place = sql<string>`${finding.body} ->> 'place'`;
+  const rows = await db
+    .select({ body: finding.body })
+    .from(finding)
+    .where(
+      and(
+        eq(finding.release, number),
+        or(
+          eq(finding.kind, 'matched change'),
+          and(eq(finding.kind, 'first detection'), inArray(place, [...places])),
+        ),
+        stands(finding.release),
+      ),
+    )
     .orderBy(asc(finding.position));
   return rows.map(({ body }) => body);
 }

@@ -4,6 +4,7 @@ import { currentCaseDefinition } from '@/db/repositories/case-definitions';
 import { readTests, testsOfSpecies } from '@/db/repositories/facts';
 import { standingPolicy } from '@/db/repositories/policies';
 import { closedSeasons, type Programme } from '@/db/repositories/programme';
+import { programmeSays } from '@/db/repositories/programme-says';
 import { recodedCounties } from '@/db/repositories/recoded-counties';
 import { type ReleaseBasis, releaseBases } from '@/db/repositories/release-basis';
 import { type EarlierRelease, earlierReleases, saveRelease } from '@/db/repositories/releases';
@@ -20,7 +21,7 @@ import { ReleaseRefused } from '@/lib/release/guard';
 import { recodedAreas, recodedFacts, recodedPast } from '@/lib/release/recoded';
 import { releaseChanges } from '@/lib/release/release-changes';
 import type { PastRelease, Waiting } from '@/lib/release/revision';
-import type { ReleaseDraft } from '@/lib/release/types';
+import type { ProgrammeSays, ReleaseDraft } from '@/lib/release/types';
 import type { Eppo, Season } from '@/lib/vocabulary/terms';
 import { withoutHeld } from './without-held';
 
@@ -75,19 +76,19 @@ export async function makeRelease(
  * @throws UserError when the audit is not clean, or the release could be subtracted from an earlier one
  */
 export async function buildChecked(
-  { input, earlier, before, bases }: PreparedRelease,
+  { input, earlier, before, bases, says }: PreparedRelease,
   onStage?: ReleaseInput['onStage'],
 ): Promise<BuiltRelease> {
   const built = await orRefusal({ ...input, onStage });
   if (!built.audit.clean) refuseAudit(built.audit.breaches.length);
   refuseSubtraction(earlier, bases, built);
-  return { ...built, draft: withChanges(built.draft, before) };
+  return { ...built, draft: withHead(built.draft, before, says) };
 }
 
-/** Its head tells how it differs from the release before. */
-function withChanges(draft: ReleaseDraft, before: EarlierRelease | null): ReleaseDraft {
+/** Its head tells how it differs from the release before, and what the programme says to its readers. */
+function withHead(draft: ReleaseDraft, before: EarlierRelease | null, says: ProgrammeSays): ReleaseDraft {
   const changes = before && releaseChanges(draft, before, cellChanges(before.cells, draft.cube.cells));
-  return { ...draft, head: { ...draft.head, changes } };
+  return { ...draft, head: { ...draft.head, says, changes } };
 }
 
 /** What later releases are audited together with. */
@@ -113,6 +114,8 @@ export interface PreparedRelease {
   /** The newest that stands: what a withdrawn release said is not said again. */
   before: EarlierRelease | null;
   bases: Map<number, ReleaseBasis>;
+  /** What the programme says to readers. */
+  says: ProgrammeSays;
 }
 
 /**
@@ -158,7 +161,7 @@ export async function prepareRelease(
     permutations: PERMUTATIONS,
   };
   const before = earlier.findLast((release) => !release.isWithdrawn) ?? null;
-  return { input, held, earlier, before, bases };
+  return { input, held, earlier, before, bases, says: await programmeSays(staff) };
 }
 
 /** The areas of every window that was released, as they were first. */

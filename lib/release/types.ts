@@ -7,6 +7,16 @@ import type { ReleaseChanges } from './release-changes';
 
 export type { Pair } from '@/lib/vocabulary/terms';
 
+/** What a programme tells its readers; '' = not said. */
+export interface ProgrammeSays {
+  /** Whom to ask. */
+  contact: string;
+  /** Where seed is sent, with what to send along. */
+  samplesTo: string;
+  /** What the law of the region asks of finders of regulated weeds. */
+  regulatedNotice: string;
+}
+
 /** The head of a release: what it is, for whom, under which policy. Everything in it is public. */
 export interface ReleaseHead {
   /** 1, 2, 3 …: never reused. */
@@ -43,6 +53,8 @@ export interface ReleaseHead {
   pairs: Pair[];
   /** The pair that a view shows when none is asked for: the one with most published populations in the region. */
   leading: Pair | null;
+  /** What the programme told readers when it was made; absent: it was not asked yet. */
+  says?: ProgrammeSays;
   /** How it differs from the newest release that stood before it; null: there was none; absent: it was not counted yet. */
   changes?: ReleaseChanges | null;
   files: { name: string; mediaType: string; bytes: number; sha256: string }[];

@@ -1,4 +1,5 @@
 import { briefing } from './briefing';
+import * as county from './county';
 import * as definitions from './definitions';
 import * as format from './format';
 import * as glossary from './glossary';
@@ -20,6 +21,7 @@ export const en = {
   ...names,
   ...format,
   ...definitions,
+  ...county,
   ...purposes,
   ...releases,
   ...site,

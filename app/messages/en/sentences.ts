@@ -173,23 +173,20 @@ export function detectionWords(
   return sentences;
 }
 
-/** First sentence of a county's page. */
+/** First sentence of a county's page: how many weeds have what; which ones stands below it. */
 export function countyHeadline({ lines, window, county }: CountyReport): string {
-  const of = (status: PlaceStatus) =>
-    byWeed(lines.filter(({ numbers }) => numbers.status === status).map(({ pair }) => pair));
-  const [confirmed, clean, hidden] = [of('confirmed'), of('none confirmed'), of('no public information')];
-  const parts = [
-    confirmed.length > 0
-      ? `resistance is confirmed in ${list(confirmed, { comma: ', ' })}`
-      : 'no resistance is shown as confirmed',
-    ...(clean.length > 0 ? [`none was found in ${list(clean, { comma: ', ' })}`] : []),
-    ...(hidden.length > 0 ? [`what was found in ${list(hidden, { comma: ', ' })} is not public`] : []),
-  ];
+  const when = periodLabel(window);
   if (lines.length === 0)
-    return `Nothing from ${county.name} is in the numbers of ${periodLabel(window)}: nobody can say from here what is there.`;
-  return sentence(
-    `In ${county.name}, or in the area that it is counted in, ${periodLabel(window)}: ${list(parts)}`,
-  );
+    return `Nothing from ${county.name} is in the numbers of ${when}: nobody can say from here what is there.`;
+  const weeds = (wanted: readonly CountyLine[]) => new Set(wanted.map(({ pair }) => pair.species)).size;
+  const confirmed = lines.filter(({ numbers }) => numbers.status === 'confirmed');
+  const shown = lines.filter(({ numbers }) => numbers.status !== 'no public information');
+  if (shown.length === 0)
+    return `Seed from ${county.name} was screened in ${when}, and what was found cannot be shown.`;
+  const where = `${county.name}, or in the area that it is counted in`;
+  return confirmed.length === 0
+    ? `No resistance is shown as confirmed in ${where}, in ${when}. None found is not none there.`
+    : `Resistance is confirmed in ${count(weeds(confirmed))} of ${many(weeds(lines), 'weed', 'weeds')} screened from ${where}, in ${when}.`;
 }
 
 /** `kochia (groups 2, 4 and 9)`, weed by weed. */
@@ -209,7 +206,10 @@ export function countyLetter({ head, lines, window, county }: CountyReport): str
       const where = place.kind === 'area' ? ` (${place.name} together)` : '';
       return `${weedName(pair.species)} resistant to group ${pair.group} in ${count(estimate!.resistant)} of ${count(estimate!.tested)} populations screened${where}`;
     });
-  const found = told.length > 0 ? `found ${list(told)}` : 'has no confirmed resistance to show with numbers';
+  const found =
+    told.length > 0
+      ? `found ${list(told, { limit: 6 })}`
+      : 'has no confirmed resistance to show with numbers';
   const simulated = head.simulated ? ' These data are simulated.' : '';
   return `${county.fullName}, seed collected ${periodLabel(window)}: ${head.programme} ${found}. Growers send what they suspect, so this is not the share of all fields, and none found is not none there. Follow the label and your local extension recommendations. (Release ${head.number}, ${head.date}.)${simulated}`;
 }

@@ -1,5 +1,6 @@
 import type { Texts } from '../en';
 import { briefing } from './briefing';
+import * as county from './county';
 import * as definitions from './definitions';
 import * as format from './format';
 import * as glossary from './glossary';
@@ -21,6 +22,7 @@ export const es: Texts = {
   ...names,
   ...format,
   ...definitions,
+  ...county,
   ...purposes,
   ...releases,
   ...site,

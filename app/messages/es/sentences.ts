@@ -158,21 +158,18 @@ export function detectionWords(
 }
 
 export function countyHeadline({ lines, window, county }: CountyReport): string {
+  const when = periodLabel(window);
   if (lines.length === 0)
-    return `Nada de ${county.name} está en los números de ${periodLabel(window)}: desde aquí nadie puede decir qué hay allí.`;
-  const of = (status: PlaceStatus) =>
-    list(byWeed(lines.filter(({ numbers }) => numbers.status === status).map(({ pair }) => pair)), {
-      comma: ', ',
-    });
-  const [confirmed, clean, hidden] = [of('confirmed'), of('none confirmed'), of('no public information')];
-  const parts = [
-    confirmed
-      ? `la resistencia está confirmada en ${confirmed}`
-      : 'no se muestra ninguna resistencia confirmada',
-    ...(clean ? [`no se encontró en ${clean}`] : []),
-    ...(hidden ? [`lo que se encontró en ${hidden} no es público`] : []),
-  ];
-  return `En ${county.name}, o en el área en que se cuenta, ${periodLabel(window)}: ${list(parts)}.`;
+    return `Nada de ${county.name} está en los números de ${when}: desde aquí nadie puede decir qué hay allí.`;
+  const weeds = (wanted: readonly CountyLine[]) => new Set(wanted.map(({ pair }) => pair.species)).size;
+  const confirmed = lines.filter(({ numbers }) => numbers.status === 'confirmed');
+  const shown = lines.filter(({ numbers }) => numbers.status !== 'no public information');
+  if (shown.length === 0)
+    return `Se evaluó semilla de ${county.name} en ${when}, y lo que se encontró no se puede mostrar.`;
+  const where = `${county.name}, o del área en que se cuenta`;
+  return confirmed.length === 0
+    ? `No se muestra ninguna resistencia confirmada de ${where}, en ${when}. Que no se haya encontrado no significa que no exista.`
+    : `La resistencia está confirmada en ${count(weeds(confirmed))} de ${many(weeds(lines), 'maleza evaluada', 'malezas evaluadas')} de ${where}, en ${when}.`;
 }
 
 export function byWeed(pairs: readonly Pair[]): string[] {
@@ -192,7 +189,7 @@ export function countyLetter({ head, lines, window, county }: CountyReport): str
     });
   const found =
     told.length > 0
-      ? `encontró ${list(told)}`
+      ? `encontró ${list(told, { limit: 6 })}`
       : 'no tiene ninguna resistencia confirmada que mostrar con números';
   const simulated = head.simulated ? ' Estos datos son simulados.' : '';
   return `${county.fullName}, semilla recogida en ${periodLabel(window)}: ${head.programme} ${found}. Los productores envían lo que sospechan, así que no es la proporción de todos los campos, y que no se haya encontrado no significa que no exista. Siga la etiqueta y las recomendaciones de su servicio de extensión. (Publicación ${head.number}, ${head.date}.)${simulated}`;

@@ -9,7 +9,7 @@ import { readSpeech } from '@/app/view/read-speech';
 export default async function Page({ params }: { params: Promise<{ language: string; county: string }> }) {
   const speech = await readSpeech(params);
   const asked = decodeURIComponent((await params).county);
-  const reading = await readCounty(asked);
+  const reading = await readCounty(asked, speech.texts.jointName);
   if (reading.state === 'empty') return <Empty speech={speech} />;
   if (reading.state === 'unreachable') return <Unreachable speech={speech} />;
   if (reading.state === 'unknown') {
