@@ -4,8 +4,9 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { countySlug } from '@/app/view/county-slug';
 import { loadRegion } from '@/lib/geography/region';
 import { states } from '@/lib/geography/states';
+import { readPdf } from '../support/read-pdf';
 import { openBrowser } from './support/browser';
-import { releasedPlace } from './support/released-truth';
+import { releasedCounty, releasedPlace } from './support/released-truth';
 import { openSite, type Site } from './support/site';
 
 let site: Site;
@@ -54,6 +55,76 @@ describe('the page of a county', () => {
     const { county: place } = await releasedPlace(site.ownerUrl, 'withheld');
     const html = await (await get(`/counties/${place}`)).text();
     expect(html).toContain('not public');
+  });
+
+  it.each([
+    ['/counties', 'what was found cannot be shown', 'It says nothing about what was found'],
+    ['/es/counties', 'lo que se encontró no se puede mostrar', 'Eso no dice nada de lo que se encontró'],
+  ])(
+    'says of a county where all is withheld why, in general words, and what is public around it (%s)',
+    async (path, what, why) => {
+      const county = await releasedCounty(site.ownerUrl, 'all withheld', []);
+      const response = await get(`${path}/${county}`);
+      expect(response.status).toBe(200);
+      const html = await response.text();
+      expect(html).toContain(what);
+      expect(html).toContain(why);
+      const found = html.slice(html.indexOf('id="found-heading"'), html.indexOf('id="change-heading"'));
+      const own = [...found.matchAll(/<dd>(?:not public|no público)/g)];
+      expect(own.length).toBeGreaterThan(0);
+      expect(own).toHaveLength([...found.matchAll(/class="line"/g)].length);
+    },
+  );
+
+  it.each([
+    ['/counties', 'nobody can say from here what is there', 'which is not the same as none found'],
+    [
+      '/es/counties',
+      'desde aquí nadie puede decir qué hay allí',
+      'que no es lo mismo que no haber encontrado nada',
+    ],
+  ])(
+    'says of a county with nothing screened that nothing is known, and how to be the first (%s)',
+    async (path, what, not) => {
+      const region = loadRegion({ name: 'Basin', states: ['CO', 'KS', 'NE', 'SD'] });
+      const fips = region.counties.map((county) => county.fips);
+      const county = await releasedCounty(site.ownerUrl, 'nothing screened', fips);
+      const response = await get(`${path}/${county}`);
+      expect(response.status).toBe(200);
+      const html = await response.text();
+      expect(html).toContain(what);
+      expect(html).toContain(not);
+      expect(html).not.toContain('class="line"');
+      expect(html).toMatch(/be the first|ser el primero/);
+    },
+  );
+
+  it.each(['/counties', '/es/counties'])('is one sheet of paper, even with most on it (%s)', async (path) => {
+    const county = await releasedCounty(site.ownerUrl, 'most cells', []);
+    const page = await browser.newPage();
+    await page.goto(`${site.url}${path}/${county}`);
+    for (const format of ['Letter', 'A4']) {
+      const { pages } = await readPdf(await page.pdf({ format }));
+      expect(pages).toHaveLength(1);
+    }
+    await page.close();
+  });
+
+  it('copies its paragraph, and names the counties next door with the ways to their pages', async () => {
+    const county = await releasedCounty(site.ownerUrl, 'most cells', []);
+    const context = await browser.newContext({ permissions: ['clipboard-read', 'clipboard-write'] });
+    const page = await context.newPage();
+    await page.goto(`${site.url}/counties/${county}`);
+    await page.getByRole('button', { name: 'Copy this text' }).click();
+    await page.getByText('Copied.').waitFor();
+    const copied = await page.evaluate(() => navigator.clipboard.readText());
+    expect(copied).toBe(await page.locator('#letter').inputValue());
+    const beside = page.getByRole('navigation', { name: 'Next door' }).getByRole('link');
+    const name = await beside.first().textContent();
+    await beside.first().click();
+    await page.waitForURL(/\/counties\/[a-z-]+$/);
+    expect(await page.locator('h1').textContent()).toContain(name);
+    await context.close();
   });
 
   it('carries the cautions, advice, a paragraph to copy, its feed, and a description for search engines', async () => {

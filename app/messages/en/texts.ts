@@ -191,7 +191,7 @@ export const texts = {
     numbers: (resistant: string, tested: string, share: string, interval: string) =>
       `${resistant} of ${tested}: ${share} (${interval})`,
     nextDoor: (confirmed: number, places: number) =>
-      places === 0 ? 'no neighbour in the region' : `confirmed in ${confirmed} of ${places} places`,
+      places === 0 ? 'no other place next door' : `confirmed in ${confirmed} of ${places} places`,
     clean: 'Where none was found, and how sure that is',
     change: 'Change since the season before, in the region’s districts',
     noClearChange: (from: string, to: string) => `No clear change from ${from} to ${to}:`,

@@ -204,7 +204,7 @@ export const texts: typeof english = {
     pair: (weed, group) => `${weed}, grupo ${group}`,
     numbers: (resistant, tested, share, interval) => `${resistant} de ${tested}: ${share} (${interval})`,
     nextDoor: (confirmed, places) =>
-      places === 0 ? 'sin vecinos en la región' : `confirmada en ${confirmed} de ${places} lugares`,
+      places === 0 ? 'ningún otro lugar al lado' : `confirmada en ${confirmed} de ${places} lugares`,
     clean: 'Dónde no se encontró, y cuán seguro es eso',
     change: 'Cambio desde la temporada anterior, en los distritos de la región',
     noClearChange: (from, to) => `Sin cambio claro de ${from} a ${to}:`,
