@@ -1,5 +1,6 @@
 import type { Metadata, Viewport } from 'next';
 import type { ReactNode } from 'react';
+import { KeepPages } from '../components/keep-pages';
 import { SiteFoot } from '../components/site-foot';
 import { type LanguageParams, readSpeech } from '../view/read-speech';
 import '../styles/base.css';
@@ -33,6 +34,7 @@ export default async function Layout({ params, children }: LanguageParams & { ch
         </a>
         {children}
         <SiteFoot speech={speech} />
+        <KeepPages />
       </body>
     </html>
   );

@@ -6,7 +6,7 @@ import { UserError } from '@/db/errors';
 import { withLock } from '@/db/server/lock';
 import { compressStatic } from './static-files';
 
-const SOURCES = ['app', 'lib', 'db', 'next.config.ts', 'package-lock.json', 'tsconfig.json'];
+const SOURCES = ['app', 'lib', 'db', 'public', 'next.config.ts', 'package-lock.json', 'tsconfig.json'];
 
 /**
  * Builds the site into `.next` unless a build of these very sources is there, and compresses its static files once.

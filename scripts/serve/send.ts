@@ -8,6 +8,8 @@ import type { StaticFile } from './static-files';
 
 /** How a route says how its body is encoded, `identity` too: the framework drops the standard header of its answer. */
 const BODY_ENCODING = 'x-body-encoding';
+/** A worker carries the policy of its own file. */
+const WORKER_POLICY = "default-src 'none'; script-src 'self'; connect-src 'self'";
 const PAGE_EFFORT = 5;
 const KEPT_PAGES = 200;
 const compressedPages = new Map<string, Promise<Buffer>>();
@@ -18,7 +20,7 @@ const compressedPages = new Map<string, Promise<Buffer>>();
  */
 export async function sendCaptured(request: IncomingMessage, response: ServerResponse, captured: Captured) {
   const { body, headers } = captured;
-  const { type, isPage, status } = secure(response, captured);
+  const { type, isPage, isScript, status } = secure(response, captured);
   const encoded = headers[BODY_ENCODING];
   if (encoded) {
     response.removeHeader(BODY_ENCODING);
@@ -34,7 +36,8 @@ export async function sendCaptured(request: IncomingMessage, response: ServerRes
   response.setHeader('Vary', [headers.vary, 'Accept-Encoding'].flat().filter(Boolean).join(', '));
   if (status === 200) {
     if (!headers.etag) response.setHeader('ETag', `"${hash}${encoding ? `-${encoding}` : ''}"`);
-    if (isPage || type.startsWith('text/x-component')) response.setHeader('Cache-Control', 'no-cache');
+    if (isPage || isScript || type.startsWith('text/x-component'))
+      response.setHeader('Cache-Control', 'no-cache');
     if (isFresh(request, String(response.getHeader('ETag')))) return finish(request, response, 304, null);
   } else response.setHeader('Cache-Control', 'no-store');
   if (!encoding) return finish(request, response, status, body);
@@ -68,18 +71,23 @@ export function setPrivateHeaders(response: ServerResponse) {
 function secure(response: ServerResponse, { body, headers, status }: Captured) {
   const type = String(headers['content-type'] ?? '');
   const isPage = type.startsWith('text/html');
+  const isScript = /^(text|application)\/javascript/.test(type);
   const html = isPage ? body.toString('utf8') : '';
   setHeaders(response, {
     ...SECURITY_HEADERS,
-    'Content-Security-Policy': isPage ? contentSecurityPolicy(html) : CLOSED_POLICY,
+    'Content-Security-Policy': isPage
+      ? contentSecurityPolicy(html)
+      : isScript
+        ? WORKER_POLICY
+        : CLOSED_POLICY,
   });
   response.removeHeader('Transfer-Encoding');
   const wished = isPage ? /<meta name="status" content="(\d{3})"/.exec(html)?.[1] : undefined;
-  return { type, isPage, status: Number(wished ?? status) };
+  return { type, isPage, isScript, status: Number(wished ?? status) };
 }
 
 function encodingFor(request: IncomingMessage, type: string): Encoding | null {
-  if (!/^(text\/|application\/(json|geo\+json|manifest)|image\/svg)/.test(type)) return null;
+  if (!/^(text\/|application\/(json|javascript|geo\+json|manifest)|image\/svg)/.test(type)) return null;
   return chooseEncoding(request.headers['accept-encoding'], ENCODINGS);
 }
 
@@ -89,8 +97,7 @@ export function sendStatic(request: IncomingMessage, response: ServerResponse, f
   const bytes = encoding && file.encoded[encoding];
   setHeaders(response, {
     ...SECURITY_HEADERS,
-    // A worker carries the policy of its own file.
-    'Content-Security-Policy': "default-src 'none'; script-src 'self'; connect-src 'self'",
+    'Content-Security-Policy': WORKER_POLICY,
     'Content-Type': file.type,
     'Cache-Control': 'public, max-age=31536000, immutable',
     Vary: 'Accept-Encoding',

@@ -6,6 +6,7 @@ import * as glossary from './glossary';
 import { layers } from './layers';
 import * as methods from './methods';
 import * as names from './names';
+import * as offline from './offline';
 import * as overview from './overview';
 import * as privacy from './privacy';
 import * as purposes from './purposes';
@@ -30,6 +31,7 @@ export const en = {
   ...glossary,
   ...methods,
   ...privacy,
+  ...offline,
   ...overview,
   say,
   trends,

@@ -7,6 +7,7 @@ import * as glossary from './glossary';
 import { layers } from './layers';
 import * as methods from './methods';
 import * as names from './names';
+import * as offline from './offline';
 import * as overview from './overview';
 import * as privacy from './privacy';
 import * as purposes from './purposes';
@@ -31,6 +32,7 @@ export const es: Texts = {
   ...glossary,
   ...methods,
   ...privacy,
+  ...offline,
   ...overview,
   say,
   trends,
