@@ -69,7 +69,9 @@ function notesOf(texts: Texts, { lines, notScreened }: CountyReport): string[] {
       .map(({ pair, numbers }) => [pair.species, numbers.place.name] as const),
   );
   const joined = [...areas].map(([species, name]) => `${texts.weedName(species)}: ${name}`);
-  const absent = notScreened.map(({ species, group }) => texts.county.pair(texts.weedName(species), group));
+  const absent = notScreened.map(({ pair: { species, group } }) =>
+    texts.county.pair(texts.weedName(species), group),
+  );
   return [
     ...(lines.length === 0 ? [texts.county.nothingScreened] : []),
     ...(joined.length > 0 ? [`* ${sentenceStart(texts.county.together(texts.list(joined)))}.`] : []),

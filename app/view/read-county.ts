@@ -49,7 +49,7 @@ export interface CountyReport {
   window: Period;
   /** Those screened from here, the ones with most confirmed first. */
   weeds: CountyWeed[];
-  /** All lines of the weeds. */
+  /** All lines of the weeds: confirmed first, then clean, then without numbers. */
   lines: CountyLine[];
   /** Screened somewhere in the region and not here. */
   notScreened: CountyLine[];
@@ -97,7 +97,7 @@ export async function countyOf(
   const lines = head.pairs.map((pair) =>
     lineOf({ pair, cells, findings, window, county }, placesOf(pair.species)),
   );
-  const screened = lines.filter(({ numbers }) => numbers.status !== 'not screened');
+  const screened = lines.filter(({ numbers }) => numbers.status !== 'not screened').sort(byStatus);
   return {
     state: 'ready',
     report: {

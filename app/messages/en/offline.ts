@@ -7,4 +7,3 @@ export const offline = {
   others: 'A kept page says when it was kept: its numbers may have changed since.',
   note: 'Read without signal: this page was kept on {when}. Its numbers may have changed since.',
 };
-

@@ -9,4 +9,3 @@ export const offline: typeof english = {
   others: 'Una página guardada dice cuándo se guardó: sus números pueden haber cambiado desde entonces.',
   note: 'Leída sin señal: esta página se guardó el {when}. Sus números pueden haber cambiado desde entonces.',
 };
-

@@ -11,7 +11,7 @@ export async function GET(
 ): Promise<Response> {
   const speech = await readSpeech(params);
   const asked = decodeURIComponent((await params).county);
-  const reading = await readCounty(asked);
+  const reading = await readCounty(asked, speech.texts.jointName);
   const { texts } = speech;
   if (reading.state === 'unreachable') return noDocument(503, texts.unreachable.text);
   if (reading.state === 'empty') return noDocument(404, texts.empty.text);
