@@ -13,7 +13,7 @@ export default async function Page({ params }: { params: Promise<{ language: str
   if (reading.state === 'empty') return <Empty speech={speech} />;
   if (reading.state === 'unreachable') return <Unreachable speech={speech} />;
   if (reading.state === 'unknown') {
-    return <UnknownCounty speech={speech} asked={asked} region={reading.region} />;
+    return <UnknownCounty speech={speech} asked={asked} {...reading} />;
   }
   return <CountyPage speech={speech} report={reading.report} />;
 }
