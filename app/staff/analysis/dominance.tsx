@@ -15,22 +15,25 @@ export function Dominance({ counties, share }: { counties: readonly DominatedCou
       {counties.length === 0 ? (
         <p>{texts.dominanceNone}</p>
       ) : (
-        <DataTable
-          caption={texts.dominance}
-          columns={texts.dominanceColumns}
-          rows={counties.slice(0, MOST).map((one) => ({
-            key: `${one.county} ${pairKey(one)}`,
-            cells: [
-              countyName(one.county) ?? one.county,
-              pairWords(one),
-              one.tested,
-              one.largest,
-              one.operations,
-            ],
-          }))}
-        />
+        <details>
+          <summary>{texts.dominanceCount(counties.length)}</summary>
+          <DataTable
+            caption={texts.dominance}
+            columns={texts.dominanceColumns}
+            rows={counties.slice(0, MOST).map((one) => ({
+              key: `${one.county} ${pairKey(one)}`,
+              cells: [
+                countyName(one.county) ?? one.county,
+                pairWords(one),
+                one.tested,
+                one.largest,
+                one.operations,
+              ],
+            }))}
+          />
+          {counties.length > MOST ? <p>{texts.dominanceMore(counties.length - MOST)}</p> : null}
+        </details>
       )}
-      {counties.length > MOST ? <p>{texts.dominanceMore(counties.length - MOST)}</p> : null}
     </section>
   );
 }

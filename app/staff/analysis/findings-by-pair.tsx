@@ -17,38 +17,44 @@ export function FindingsByPair(props: {
       <p>{texts.findingsText}</p>
       {all.map((spread) => {
         const own = maps.filter((map) => map.design === null && pairKey(map) === pairKey(spread));
+        const together = own.filter(({ verdict }) => verdict === 'lie together').length;
+        const { speed, low, high } = spread;
+        const told = speed === null ? null : texts.speed(speed, low!, high!);
         return (
-          <article key={pairKey(spread)} className="staff-finding">
-            <h3>
-              <a href={`/staff/analysis/${pairKey(spread)}`}>{pairWords(spread)}</a>
-            </h3>
+          <details key={pairKey(spread)} className="staff-finding">
+            <summary>
+              <strong>{pairWords(spread)}</strong>:{' '}
+              {texts.inShort(together, own.length, spread.nearness, told)}
+            </summary>
             <p>{spread.nearnessSentence}</p>
             <p>{spread.sentence}</p>
             <p>{spread.trendSentence}</p>
-            <details>
-              <summary>{texts.together}</summary>
-              <ul className="staff-list">
-                {own.map(({ sentence }) => (
-                  <li key={sentence}>{sentence}</li>
-                ))}
-              </ul>
-            </details>
+            <h3>{texts.together}</h3>
+            <ul className="staff-list">
+              {own.map(({ sentence }) => (
+                <li key={sentence}>{sentence}</li>
+              ))}
+            </ul>
             <p>
               <a href={`/staff/analysis/${pairKey(spread)}`}>{texts.more}</a>
               {' · '}
               <a href={`/staff/map?pair=${pairKey(spread)}`}>{texts.onMap}</a>
             </p>
-          </article>
+          </details>
         );
       })}
-      <h3>{texts.several}</h3>
-      {multiple
-        .filter(({ design }) => design === null)
-        .map(({ species, sentences }) => (
-          <p key={species}>
-            {sentences.together} {sentences.growth}
-          </p>
-        ))}
+      <details className="staff-finding">
+        <summary>
+          <strong>{texts.several}</strong>
+        </summary>
+        {multiple
+          .filter(({ design }) => design === null)
+          .map(({ species, sentences }) => (
+            <p key={species}>
+              {sentences.together} {sentences.growth}
+            </p>
+          ))}
+      </details>
     </section>
   );
 }

@@ -5,10 +5,10 @@ import { fillSwatch } from '@/lib/figures/swatch';
 import type { LookNext } from '@/lib/findings/spread/look-next/types';
 import { countyName } from '@/lib/geography/atlas';
 import type { Region } from '@/lib/geography/types';
-import { SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 import { analysisTexts as texts } from '../messages/analysis';
 import { pairWords } from '../messages/pairs';
 import { Drawing } from './drawing';
+import { stampOf } from './stamp';
 
 const WIDTH = 900;
 /** Rank up to which a county has the darkest ink, the next, … */
@@ -23,7 +23,7 @@ export function LookNextMap(props: { found: LookNext; region: Region; simulated:
     title: texts.lookNextTitle(pairWords(found), found.season),
     description: `${texts.lookNextMap} ${found.sentence}`,
     size: { width: WIDTH, height: fittedHeight(region, WIDTH) },
-    stamp: simulated ? SIMULATED_NOTICE : null,
+    stamp: stampOf(simulated),
     places: region.counties.map(({ fips }) => {
       const rank = rankOf.get(fips);
       return {

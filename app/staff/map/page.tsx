@@ -38,7 +38,12 @@ export default staffPage('map.see', async ({ db, programme, search }) => {
         {view.isPublic ? (
           <PublicMapPage view={view} region={region} released={released} simulated={programme.simulated} />
         ) : (
-          <PrivateMapPage map={map} region={region} simulated={programme.simulated} />
+          <PrivateMapPage
+            map={map}
+            region={region}
+            open={years.filter((year) => !closed.includes(year))}
+            simulated={programme.simulated}
+          />
         )}
       </>
     ),

@@ -3,17 +3,23 @@ import type { Cell } from '@/lib/cube/types';
 import { trendFigure } from '@/lib/figures/trend-figure';
 import type { Region } from '@/lib/geography/types';
 import { wilsonInterval } from '@/lib/stats/wilson-interval';
-import { SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 import { DataTable } from '../components/data-table';
 import { Drawing } from '../components/drawing';
+import { stampOf } from '../components/stamp';
 import { mapTexts as texts } from '../messages/map';
 import { countWords } from './layer-fills';
 import { liesIn, placeName } from './place-facts';
 import { cellsOver, type PrivateMap } from './read-private-map';
 
 /** The chosen place season by season, with exact counts. */
-export function PlaceTrend(props: { map: PrivateMap; region: Region; simulated: boolean }) {
-  const { map, region, simulated } = props;
+export function PlaceTrend(props: {
+  map: PrivateMap;
+  region: Region;
+  /** Seasons that are not closed. */
+  open: readonly number[];
+  simulated: boolean;
+}) {
+  const { map, region, open, simulated } = props;
   const { facts, allFacts, view } = map;
   const isIn = liesIn(region, view.place);
   const seasons = allFacts.map(({ season }) => season);
@@ -26,7 +32,7 @@ export function PlaceTrend(props: { map: PrivateMap; region: Region; simulated: 
   });
   const name = placeName(region, view.place);
   const picture = trendFigure({
-    points: rows.map(({ season, cell }) => pointOf(season, cell)),
+    points: rows.map(({ season, cell }) => ({ ...pointOf(cell), season, unfinished: open.includes(season) })),
     title: name,
     description: texts.description,
     words: {
@@ -35,7 +41,7 @@ export function PlaceTrend(props: { map: PrivateMap; region: Region; simulated: 
       unfinished: texts.unfinished,
       point: ({ season, tested, resistant }) => texts.point(season, countWords(tested, resistant)),
     },
-    stamp: simulated ? SIMULATED_NOTICE : null,
+    stamp: stampOf(simulated),
     prefix: 'private-trend-',
   });
   return (
@@ -43,20 +49,22 @@ export function PlaceTrend(props: { map: PrivateMap; region: Region; simulated: 
       <h2 id="trend">
         {texts.trend}: {name}
       </h2>
-      <Drawing markup={picture} className="staff-trend" />
-      <DataTable
-        caption={`${texts.trend}: ${name}`}
-        columns={texts.trendColumns}
-        rows={rows.map(({ season, cell }) => ({ key: season, cells: [season, ...numbersOf(cell)] }))}
-      />
+      <div className="staff-columns">
+        <Drawing markup={picture} className="staff-trend" />
+        <DataTable
+          caption={`${texts.trend}: ${name}`}
+          columns={texts.trendColumns}
+          rows={rows.map(({ season, cell }) => ({ key: season, cells: [season, ...numbersOf(cell)] }))}
+        />
+      </div>
     </section>
   );
 }
 
-function pointOf(season: number, cell: Cell | null) {
+function pointOf(cell: Cell | null) {
   const { tested = 0, resistant = 0 } = cell ?? {};
   const { low, high } = tested > 0 ? wilsonInterval(resistant, tested) : { low: 0, high: 0 };
-  return { season, tested, resistant, low, high, withheld: false, unfinished: false };
+  return { tested, resistant, low, high, withheld: false };
 }
 
 function numbersOf(cell: Cell | null): (string | number)[] {

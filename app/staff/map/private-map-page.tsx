@@ -5,10 +5,10 @@ import { fillSwatch } from '@/lib/figures/swatch';
 import { countyName } from '@/lib/geography/atlas';
 import type { Region } from '@/lib/geography/types';
 import { wilsonInterval } from '@/lib/stats/wilson-interval';
-import { SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import { DataTable } from '../components/data-table';
 import { Drawing } from '../components/drawing';
+import { stampOf } from '../components/stamp';
 import { mapTexts as texts } from '../messages/map';
 import { pairWords } from '../messages/pairs';
 import { ClickableMap } from './clickable-map';
@@ -22,8 +22,14 @@ import { TakenApart } from './taken-apart';
 const WIDTH = 900;
 
 /** The map with exact counts, its table, and the chosen place season by season and taken apart. */
-export function PrivateMapPage(props: { map: PrivateMap; region: Region; simulated: boolean }) {
-  const { map, region, simulated } = props;
+export function PrivateMapPage(props: {
+  map: PrivateMap;
+  region: Region;
+  /** Seasons that are not closed. */
+  open: readonly number[];
+  simulated: boolean;
+}) {
+  const { map, region, open, simulated } = props;
   const { view, cells } = map;
   const places = placesIn(region, view);
   const all = [...cells.values()];
@@ -35,7 +41,7 @@ export function PrivateMapPage(props: { map: PrivateMap; region: Region; simulat
     ...{ region, grain: view.by, title, prefix: 'private-', hiddenWords: '' },
     description: `${texts.layers[view.layer]}. ${told} ${texts.description}`,
     size: { width: WIDTH, height: fittedHeight(region, WIDTH) },
-    stamp: simulated ? SIMULATED_NOTICE : null,
+    stamp: stampOf(simulated),
     chosen: view.place === 'region' ? null : view.place,
     places: places.map(({ key, name }) => {
       const cell = cells.get(key);
@@ -75,7 +81,7 @@ export function PrivateMapPage(props: { map: PrivateMap; region: Region; simulat
           })}
         />
       </details>
-      <PlaceTrend map={map} region={region} simulated={simulated} />
+      <PlaceTrend map={map} region={region} open={open} simulated={simulated} />
       <TakenApart map={map} region={region} />
       <PlaceFindings map={map} />
     </>

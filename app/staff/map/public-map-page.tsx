@@ -4,9 +4,9 @@ import { fittedHeight } from '@/lib/figures/projection';
 import { fillSwatch } from '@/lib/figures/swatch';
 import { countiesOf } from '@/lib/geography/areas';
 import type { Region } from '@/lib/geography/types';
-import { SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import { Drawing } from '../components/drawing';
+import { stampOf } from '../components/stamp';
 import { mapTexts as texts } from '../messages/map';
 import { pairWords } from '../messages/pairs';
 import { ClickableMap } from './clickable-map';
@@ -33,7 +33,7 @@ export function PublicMapPage(props: {
     ...{ region, grain: view.by, title, prefix: 'public-' },
     description: texts.publicNow(number),
     size: { width: WIDTH, height: fittedHeight(region, WIDTH) },
-    stamp: simulated ? SIMULATED_NOTICE : null,
+    stamp: stampOf(simulated),
     chosen: null,
     hiddenWords: texts.legend.hidden,
     places: places.map(({ key, counts }) => ({
@@ -56,7 +56,7 @@ export function PublicMapPage(props: {
   return (
     <>
       <h2>{title}</h2>
-      <p className="staff-headline">{texts.publicNow(number)}</p>
+      <p>{texts.publicNow(number)}</p>
       <ClickableMap markup={picture} href={mapHref(view)} />
       <ul className="staff-legend">
         {swatches.map(([tone, words]) => (

@@ -1,6 +1,12 @@
 import { count, many, percent } from '@/app/messages/en/format';
 import type { ClusteringVerdict } from '@/lib/findings/types';
 
+const NEARNESS: Record<string, string> = {
+  near: 'new finds lie near earlier ones',
+  'no sign': 'no sign that new finds lie near earlier ones',
+  'too little found': 'too few new finds to tell whether they lie near earlier ones',
+};
+
 /** Texts of the pages about analyses. */
 export const analysisTexts = {
   title: 'Analysis',
@@ -38,6 +44,8 @@ export const analysisTexts = {
   findings: 'What it finds',
   findingsText:
     'For each weed and group, all designs together. Each p allows for the tests of one map, not for the number of maps.',
+  inShort: (together: number, maps: number, nearness: string, speed: string | null) =>
+    `${together === 0 ? 'no cluster' : `lies together in ${together} of ${many(maps, 'map', 'maps')}`}; ${NEARNESS[nearness] ?? nearness}${speed ? `; ${speed}` : ''}`,
   together: 'Lying together, by window',
   spread: 'Spread',
   more: 'All maps, tests, places and where to look next',
@@ -50,6 +58,7 @@ export const analysisTexts = {
   dominanceText: (share: number) =>
     `Counties with at least five screened populations of a weed and group, more than ${percent(share)} of them from one operation. What is found there speaks for one farm first. Operations are never named here.`,
   dominanceColumns: ['County', 'Weed × group', 'Screened', 'From one operation', 'Operations'],
+  dominanceCount: (counties: number) => many(counties, 'county and weed × group', 'counties by weed × group'),
   dominanceNone: 'No such county.',
   dominanceMore: (left: number) => `${many(left, 'more', 'more')} with fewer populations are left out.`,
 

@@ -11,6 +11,7 @@ export const staff = {
   ownAccount: 'Your account',
   signOut: 'Sign out',
   noProgramme: 'No programme yet',
+  stamp: 'Simulated data',
   private: 'Private: exact counts of single farms may stand here. Do not pass this page on.',
   cautions: 'Before you act on this',
   roles: {

@@ -34,7 +34,12 @@ export function SampleList(props: {
         </ul>
       </details>
       {mayMark ? (
-        <ActionForm action={markReported} submit={texts.mark} label={texts.ticks}>
+        <ActionForm
+          action={markReported}
+          submit={texts.mark}
+          label={texts.ticks}
+          className="staff-form sample-ticks"
+        >
           <TickField
             name="ids"
             label={texts.ticks}

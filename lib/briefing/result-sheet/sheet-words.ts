@@ -47,13 +47,14 @@ export function resultWords({ tests, species: code }: ResultSheet): string {
   const none = named('susceptible').filter((one) => !resistant.includes(one) && !some.includes(one));
   const weed = `this ${commonNameOf(code)} population`;
   const told = [
-    ...(resistant.length > 0 ? [`In the greenhouse ${weed} was resistant to ${joined(resistant)}.`] : []),
+    ...(resistant.length > 0 ? [`was resistant to ${joined(resistant)}.`] : []),
     ...(some.length > 0
-      ? [`It had some survivors, fewer than the definition asks, against ${joined(some)}.`]
+      ? [`had some survivors, fewer than the definition asks, against ${joined(some)}.`]
       : []),
-    ...(none.length > 0 ? [`It was susceptible to ${joined(none)}.`] : []),
+    ...(none.length > 0 ? [`was susceptible to ${joined(none)}.`] : []),
   ];
-  return told.length > 0 ? told.join(' ') : `No call could be made for ${weed}.`;
+  if (told.length === 0) return `No call could be made for ${weed}.`;
+  return told.map((line, at) => `${at === 0 ? `In the greenhouse ${weed}` : 'It'} ${line}`).join(' ');
 }
 
 /** A row of the table. */

@@ -1,6 +1,8 @@
 import { listAnalyses, readParts } from '@/db/repositories/analyses';
 import { analysedPairs } from '@/db/repositories/analysis-overview';
+import type { MapAnalysis } from '@/lib/findings/analysis/types';
 import { mapLines, simpleLines, testLines } from '@/lib/jobs/analysis-words';
+import { DESIGNS } from '@/lib/vocabulary/terms';
 import { Sorry } from '../../components/sorry';
 import { staffPage } from '../../guard/staff-page';
 import { analysisTexts as texts } from '../../messages/analysis';
@@ -32,8 +34,8 @@ export default staffPage('analysis.see', async ({ db, params, programme }) => {
         <section aria-labelledby="spread">
           <h2 id="spread">{texts.spreadHeading}</h2>
           {spreads.map((spread) => (
-            <div key={spread.design ?? 'all'}>
-              <h3>{spread.design === null ? texts.allDesigns : texts.designOnly(spread.design)}</h3>
+            <details key={spread.design ?? 'all'} open={spread.design === null} className="staff-finding">
+              <summary>{spread.design === null ? texts.allDesigns : texts.designOnly(spread.design)}</summary>
               <p>{spread.nearness.sentence}</p>
               <p>{spread.speed.sentence}</p>
               {simpleLines(spread.simpleSpeeds).map((line) => (
@@ -44,7 +46,7 @@ export default staffPage('analysis.see', async ({ db, params, programme }) => {
               <p>{spread.togetherness.sentence}</p>
               <p>{spread.trend.sentence}</p>
               {spread.change ? <p>{spread.change.sentence}</p> : null}
-            </div>
+            </details>
           ))}
         </section>
         <LookNextSection
@@ -54,33 +56,42 @@ export default staffPage('analysis.see', async ({ db, params, programme }) => {
         />
         <section aria-labelledby="maps">
           <h2 id="maps">{texts.mapsHeading}</h2>
-          {maps.map((map) => (
-            <div key={`${map.period.first} ${map.period.last} ${map.design}`} className="staff-finding">
-              <p>{mapLines(map, false)[0]}</p>
-              {map.clustering.madeOf ? (
-                <p>
-                  {texts.madeOf(
-                    map.clustering.madeOf.resistant,
-                    map.clustering.madeOf.operations,
-                    map.clustering.madeOf.largestOperation,
-                  )}
-                </p>
-              ) : null}
-              {map.tests ? (
-                <details>
-                  <summary>{texts.tests}</summary>
-                  <ul className="staff-list">
-                    {testLines(map.tests).map((line) => (
-                      <li key={line}>{line}</li>
-                    ))}
-                  </ul>
-                </details>
-              ) : null}
-            </div>
-          ))}
+          {[null, ...DESIGNS].map((design) => {
+            const own = maps.filter((map) => map.design === design);
+            if (own.length === 0) return null;
+            return (
+              <details key={design ?? 'all'} open={design === null}>
+                <summary>{design === null ? texts.allDesigns : texts.designOnly(design)}</summary>
+                {own.map((map) => (
+                  <OneMap key={`${map.period.first} ${map.period.last}`} map={map} />
+                ))}
+              </details>
+            );
+          })}
         </section>
         {all ? <PlaceByPlace spread={all} /> : null}
       </>
     ),
   };
 });
+
+/** The verdict on one map, what its cluster is made of, and the tests behind it. */
+function OneMap({ map }: { map: MapAnalysis }) {
+  const { madeOf } = map.clustering;
+  return (
+    <div className="staff-finding">
+      <p>{mapLines(map, false)[0]}</p>
+      {madeOf ? <p>{texts.madeOf(madeOf.resistant, madeOf.operations, madeOf.largestOperation)}</p> : null}
+      {map.tests ? (
+        <details>
+          <summary>{texts.tests}</summary>
+          <ul className="staff-list">
+            {testLines(map.tests).map((line) => (
+              <li key={line}>{line}</li>
+            ))}
+          </ul>
+        </details>
+      ) : null}
+    </div>
+  );
+}

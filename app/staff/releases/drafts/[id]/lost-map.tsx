@@ -6,11 +6,11 @@ import { countyName } from '@/lib/geography/atlas';
 import type { Region } from '@/lib/geography/types';
 import type { FullDraftReport } from '@/lib/jobs/draft-report';
 import { SHOWN_BY, type ShownBy, type ShownPair } from '@/lib/jobs/how-shown';
-import { SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import { DataTable } from '../../../components/data-table';
 import { Drawing } from '../../../components/drawing';
 import { ChoiceField } from '../../../components/field';
+import { stampOf } from '../../../components/stamp';
 import { chosenPair, pairKey, pairWords } from '../../../messages/pairs';
 import { releaseTexts as texts } from '../../../messages/releases';
 
@@ -52,7 +52,7 @@ export function LostMap(props: {
     })),
     size: { width: WIDTH, height: fittedHeight(region, WIDTH) },
     hiddenWords: '',
-    stamp: simulated ? SIMULATED_NOTICE : null,
+    stamp: stampOf(simulated),
     chosen: null,
   });
   return (

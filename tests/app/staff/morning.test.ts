@@ -1,0 +1,240 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { closeClient, type PublicDatabase, publicClient } from '@/db/clients';
+import { listActivity } from '@/db/repositories/activity';
+import { listFirstFinds } from '@/db/repositories/first-finds';
+import { setRoles } from '@/db/repositories/people';
+import { latestRelease } from '@/db/repositories/published';
+import { unreported } from '@/db/repositories/reported';
+import { importSheet } from '@/lib/jobs/import-sheet';
+import { programmeOf } from '@/lib/jobs/programme-of';
+import { type RunningWorker, startWorker } from '@/lib/jobs/start-worker';
+import { DEMO_DAY } from '@/scripts/scenario/sizes';
+import { runDemoStages } from '@/scripts/support/demo-stages';
+import { startSteps } from '@/scripts/support/steps';
+import { openBrowser } from '../support/browser';
+import { openStaffSite, PASSWORD, type StaffSite } from '../support/staff-site';
+
+// The specialist, the week before a board meets, on the simulated scenario's small size: six closed seasons and a first
+// release, and a sheet of 2025 that was brought in and waits to be told, closed and released.
+let site: StaffSite;
+let browser: Browser;
+let worker: RunningWorker;
+let published: PublicDatabase;
+let folder: string;
+let page: Page;
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'fencerow-morning-'));
+  [site, browser] = await Promise.all([
+    openStaffSite(async (db, database) => {
+      published = publicClient(database.publicUrl);
+      await runDemoStages({
+        size: 'small',
+        seed: 1,
+        folder,
+        staff: db,
+        published,
+        steps: startSteps(() => {}),
+      });
+      const path = join(folder, 'simulated-2025.csv');
+      const sheet = readFileSync(join(folder, 'simulated-2024.csv'), 'utf8');
+      writeFileSync(path, sheet.replaceAll('L24-', 'L25-').replaceAll('2024-', '2025-'));
+      await importSheet(db, { path, programme: await programmeOf(db), asOf: DEMO_DAY, by: 'a test' });
+    }),
+    openBrowser({ graphics: false }),
+  ]);
+  worker = await startWorker({ staffUrl: site.database.staffUrl, everyMs: 300 });
+  await setRoles(site.db, { id: site.people.publisher.id, roles: ['analyst', 'publisher'] });
+  page = await open();
+  await page.goto(site.url);
+  await signIn(page, 'publisher');
+}, 900_000);
+
+afterAll(async () => {
+  await worker?.stop();
+  await browser?.close();
+  if (published) await closeClient(published);
+  await site?.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+async function open(width = 1280): Promise<Page> {
+  const context = await browser.newContext({ viewport: { width, height: 900 } });
+  context.setDefaultTimeout(60_000);
+  const opened = await context.newPage();
+  opened.on('console', (message) => {
+    if (/Content Security Policy|Refused to/.test(message.text())) throw new Error(message.text());
+  });
+  return opened;
+}
+
+async function signIn(on: Page, role: 'publisher' | 'analyst'): Promise<void> {
+  await site.db.$client`delete from access.throttle`;
+  await on.goto(`${site.url}/staff/sign-in`);
+  await on.getByLabel('E-mail address').fill(`${role}@example.org`);
+  await on.getByLabel('Password', { exact: true }).fill(PASSWORD);
+  await on.getByRole('button', { name: 'Sign in' }).click();
+  await on.getByRole('heading', { name: /Good day/ }).waitFor();
+}
+
+const go = (path: string) => page.goto(site.url + path);
+const MINUTES = { timeout: 240_000 };
+
+describe('the morning of the specialist', () => {
+  it('an analysis is asked for, followed, and tells what it finds', async () => {
+    await go('/staff/analysis');
+    await page.getByText('There is no analysis yet.').waitFor();
+    await page.getByRole('button', { name: 'Analyse what is stored now' }).click();
+    await page.getByText('You may leave this page: the work goes on.').waitFor();
+    await page.getByRole('heading', { name: 'What it finds' }).waitFor(MINUTES);
+    await page.getByText('There is no analysis before this one to compare with.').waitFor();
+    await page.getByText('kochia × group 27', { exact: true }).click();
+    await page.getByRole('link', { name: 'All maps, tests, places and where to look next' }).click();
+    await page.getByRole('heading', { name: 'Where to look next' }).waitFor();
+    expect(await page.locator('svg.map [data-place]').count()).toBe(66);
+  }, 300_000);
+
+  it('one that is asked for and not wanted any more is cancelled', async () => {
+    await worker.stop();
+    await go('/staff/analysis');
+    await page.getByRole('button', { name: 'Analyse what is stored now' }).click();
+    await page.getByRole('button', { name: 'Cancel it' }).click();
+    await page.getByText('The last one was cancelled by Invented publisher').waitFor();
+    worker = await startWorker({ staffUrl: site.database.staffUrl, everyMs: 300 });
+  }, 120_000);
+
+  it('the map has exact counts, and a switch to what the public sees of it', async () => {
+    await go('/staff/map?pair=KCHSC-27&period=2022-2024');
+    const told = await page.locator('.staff-headline').textContent();
+    expect(told).toMatch(/^\d+ of \d+ screened populations (is|are) resistant/);
+    await page.getByText('The same as a table').click();
+    const rows = await page.locator('main table').first().locator('tbody tr').count();
+    expect(rows).toBeGreaterThan(5);
+    await page.getByRole('link', { name: 'As the public sees it' }).click();
+    await page.getByText('This is what release 1 shows of it').waitFor();
+    await page.getByRole('link', { name: 'Back to exact counts' }).click();
+    await page.getByText(told!).waitFor();
+  });
+
+  it('the senders hear first: their sheets as a PDF, noted as handed over in one act', async () => {
+    await go('/staff/result-sheets?season=2025');
+    await page.getByText('The sheets of this page as links').click();
+    await page
+      .getByRole('link', { name: /^Sheet of L25-/ })
+      .first()
+      .click();
+    await page.getByRole('heading', { name: /^Result of sample L25-/ }).waitFor();
+    const address = await page.getByRole('link', { name: 'Take it away' }).getAttribute('href');
+    const pdf = await page.request.get(site.url + address);
+    expect((await pdf.body()).subarray(0, 5).toString()).toBe('%PDF-');
+    await page.getByRole('button', { name: 'Note it as handed over' }).click();
+    await page.getByText('1 sample was noted as handed over.').waitFor();
+    await go('/staff/result-sheets?season=2025');
+    await page.getByRole('button', { name: /^Note \d+ samples as handed over$/ }).click();
+    await page.getByText(/samples were noted as handed over/).waitFor();
+    expect((await unreported(site.db)).filter(({ season }) => season === 2025)).toEqual([]);
+  });
+
+  it('first finds are confirmed with what the second run showed', async () => {
+    await go('/staff/finds');
+    const waiting = (await listFirstFinds(site.db)).filter(({ confirmedAt }) => confirmedAt === null);
+    for (const { id } of waiting) await page.locator(`input[name=ids][value="${id}"]`).check();
+    if (waiting.length > 0) {
+      await page.getByLabel('What the second run showed').fill('Invented: the second run agreed.');
+      await page.getByRole('button', { name: 'Confirm the ticked ones' }).click();
+      await page.getByText(/confirmed\. What hung on/).waitFor();
+    }
+    await page.getByText('None waits.').waitFor();
+  });
+
+  it('the season is closed after its consequences were read', async () => {
+    await go('/staff/seasons');
+    await page.getByText('Its window 2025–2027 would still wait for 2026 and 2027').waitFor();
+    await page.getByRole('button', { name: 'Close 2025 for good' }).click();
+    await page.getByRole('button', { name: 'Close 2025 for good' }).waitFor({ state: 'detached' });
+    await page.getByRole('row', { name: /^2025 closed/ }).waitFor();
+  });
+
+  it('a release is drafted, looked at and published; who comes second is told who was first', async () => {
+    await go('/staff/releases');
+    await page.getByLabel('What readers should know of it').fill('Call 402-555-0134.');
+    await page.getByRole('button', { name: 'Draft it' }).click();
+    await page.getByText('Please leave it out').waitFor();
+    await page.getByLabel('What readers should know of it').fill('Invented: the season of 2025 is new.');
+    await page.getByRole('button', { name: 'Draft it' }).click();
+    await page.getByRole('link', { name: 'Look at it and decide' }).click(MINUTES);
+    await page.getByText('The audit is clean').waitFor();
+    await page.getByText('Seasons closed since: 2025.').waitFor();
+    await page.getByRole('heading', { name: 'What the public map loses' }).waitFor();
+    expect((await latestRelease(published))!.number).toBe(1);
+
+    const second = await open();
+    await signIn(second, 'publisher');
+    await second.goto(page.url());
+    await page.getByRole('button', { name: 'Publish release 2' }).click();
+    await page.getByRole('heading', { name: 'Release 2' }).waitFor();
+    await second.getByRole('button', { name: 'Publish release 2' }).click();
+    await second.getByText('has published this draft already, as release 2.').waitFor();
+    await second.context().close();
+
+    const head = (await latestRelease(published))!;
+    expect(head).toMatchObject({ number: 2, note: 'Invented: the season of 2025 is new.' });
+    expect(head.closedSeasons).toContain(2025);
+    const acts = await listActivity(site.db, { what: 'releases.publish' });
+    expect(acts).toMatchObject([{ by: 'Invented publisher', about: 'release 2' }]);
+  }, 300_000);
+
+  it('an erratum is added, and a release withdrawn with its reason', async () => {
+    await go('/staff/releases/2');
+    await page.getByLabel('What is wrong, and what to do').fill('Invented: read 2025 by state only.');
+    await page.getByRole('button', { name: 'Add this erratum' }).click();
+    await page.getByText('Erratum 1 stands beside the release').waitFor();
+    await page.getByLabel('Reason, for everybody to read').fill('Invented: a wrong season was closed.');
+    await page.getByRole('button', { name: 'Withdraw release 2' }).click();
+    await page.getByText(/^withdrawn .*Invented: a wrong season was closed\.$/).waitFor();
+    expect((await latestRelease(published))!.number).toBe(1);
+  });
+
+  it.each([
+    { width: 1280, colorScheme: 'light' as const },
+    { width: 360, colorScheme: 'dark' as const },
+  ])(
+    'all of it fits $width px and holds nothing that axe finds ($colorScheme)',
+    async ({ width, colorScheme }) => {
+      const [draft] = await site.db.$client<{ id: number }[]>`
+      select max(id)::int as id from surveillance.release_draft`;
+      const [sample] = await site.db.$client<
+        { id: number }[]
+      >`select min(id) as id from surveillance.population`;
+      await page.setViewportSize({ width, height: 900 });
+      await page.emulateMedia({ colorScheme });
+      for (const path of [
+        '/staff/analysis',
+        '/staff/analysis/KCHSC-27',
+        '/staff/map?pair=KCHSC-27&layer=cluster',
+        '/staff/map?pair=KCHSC-27&public=yes',
+        '/staff/result-sheets?season=2025&which=all',
+        `/staff/result-sheets/${sample!.id}`,
+        '/staff/finds',
+        '/staff/seasons',
+        '/staff/releases',
+        `/staff/releases/drafts/${draft!.id}`,
+        '/staff/releases/1',
+        '/staff/jobs',
+      ]) {
+        const answer = await go(path);
+        expect(answer!.status(), path).toBe(200);
+        const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+        expect(wide, path).toBeLessThanOrEqual(0);
+        const { violations } = await new AxeBuilder({ page }).analyze();
+        expect(violations.map(({ id, nodes }) => `${path} ${id}: ${nodes[0]?.html}`)).toEqual([]);
+      }
+    },
+    300_000,
+  );
+});
