@@ -9,8 +9,8 @@ const MOST = 50;
 /** Counties where one operation sent most: counts, and never who. */
 export function Dominance({ counties, share }: { counties: readonly DominatedCounty[]; share: number }) {
   return (
-    <section aria-labelledby="dominance">
-      <h2 id="dominance">{texts.dominance}</h2>
+    <section>
+      <h2>{texts.dominance}</h2>
       <p>{texts.dominanceText(share)}</p>
       {counties.length === 0 ? (
         <p>{texts.dominanceNone}</p>

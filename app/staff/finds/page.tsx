@@ -45,8 +45,8 @@ export default staffPage('finds.see', async ({ db, person }) => {
           )}
         </section>
         {confirmed.length > 0 ? (
-          <section aria-labelledby="confirmed">
-            <h2 id="confirmed">{texts.settled}</h2>
+          <section>
+            <h2>{texts.settled}</h2>
             <details>
               <summary>{texts.settledCount(confirmed.length)}</summary>
               <DataTable

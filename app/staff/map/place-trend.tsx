@@ -45,8 +45,8 @@ export function PlaceTrend(props: {
     prefix: 'private-trend-',
   });
   return (
-    <section aria-labelledby="trend">
-      <h2 id="trend">
+    <section>
+      <h2>
         {texts.trend}: {name}
       </h2>
       <div className="staff-columns">

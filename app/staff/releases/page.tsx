@@ -73,8 +73,8 @@ export default staffPage('releases.see', async ({ db, person }) => {
             </ActionForm>
           ) : null}
         </section>
-        <section aria-labelledby="published">
-          <h2 id="published">{texts.published}</h2>
+        <section>
+          <h2>{texts.published}</h2>
           {releases.length === 0 ? (
             <p>{texts.none}</p>
           ) : (

@@ -38,6 +38,7 @@ export const markSeason = staffAction(
       say: texts.marked(noted),
       about: `season ${season}`,
       details: { on: day, laboratory, noted },
+      go: `/staff/result-sheets?season=${season}&which=all&noted=${noted}`,
     };
   },
 );

@@ -30,6 +30,7 @@ export default staffPage('samples.see', async ({ db, person, search }) => {
     laboratoriesOf(db, season),
   ]);
   const untold = waiting.find((one) => one.season === season)?.populations ?? 0;
+  const noted = Number(search.noted) || 0;
   const mayMark = may(person.roles, 'samples.report');
   return {
     title: texts.title,
@@ -37,6 +38,7 @@ export default staffPage('samples.see', async ({ db, person, search }) => {
     content: (
       <>
         <p>{texts.intro}</p>
+        {noted > 0 ? <p className="staff-good">{texts.marked(noted)}</p> : null}
         <SampleForm filter={filter} years={years} laboratories={laboratories} />
         <p>{texts.found(lines.length, untold, season)}</p>
         {lines.length === 0 ? (

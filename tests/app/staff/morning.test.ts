@@ -116,9 +116,9 @@ describe('the morning of the specialist', () => {
     const rows = await page.locator('main table').first().locator('tbody tr').count();
     expect(rows).toBeGreaterThan(5);
     await page.getByRole('link', { name: 'As the public sees it' }).click();
-    await page.getByText('This is what release 1 shows of it').waitFor();
+    await page.locator('main p', { hasText: 'This is what release 1 shows of it' }).waitFor();
     await page.getByRole('link', { name: 'Back to exact counts' }).click();
-    await page.getByText(told!).waitFor();
+    await page.locator('.staff-headline', { hasText: told! }).waitFor();
   });
 
   it('the senders hear first: their sheets as a PDF, noted as handed over in one act', async () => {
@@ -133,7 +133,7 @@ describe('the morning of the specialist', () => {
     const pdf = await page.request.get(site.url + address);
     expect((await pdf.body()).subarray(0, 5).toString()).toBe('%PDF-');
     await page.getByRole('button', { name: 'Note it as handed over' }).click();
-    await page.getByText('1 sample was noted as handed over.').waitFor();
+    await page.getByText(/^Handed over on /).waitFor();
     await go('/staff/result-sheets?season=2025');
     await page.getByRole('button', { name: /^Note \d+ samples as handed over$/ }).click();
     await page.getByText(/samples were noted as handed over/).waitFor();

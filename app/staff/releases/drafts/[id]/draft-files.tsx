@@ -6,8 +6,8 @@ import { releaseTexts as texts } from '../../../messages/releases';
 /** The files that the release would have, to look into before it is published. */
 export function DraftFiles({ draft: { id, files } }: { draft: StoredDraft }) {
   return (
-    <section aria-labelledby="files">
-      <h2 id="files">{texts.files}</h2>
+    <section>
+      <h2>{texts.files}</h2>
       <details>
         <summary>{texts.files}</summary>
         <DataTable

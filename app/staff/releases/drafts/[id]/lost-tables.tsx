@@ -7,8 +7,8 @@ import { releaseTexts as texts } from '../../../messages/releases';
 /** How much of each public table is shown, in all and by weed and group. */
 export function LostTables({ report }: { report: FullDraftReport }) {
   return (
-    <section aria-labelledby="lost">
-      <h2 id="lost">{texts.lost}</h2>
+    <section>
+      <h2>{texts.lost}</h2>
       <p>{texts.lostText}</p>
       <DataTable
         caption={texts.lost}
