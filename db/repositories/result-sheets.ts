@@ -84,12 +84,3 @@ export async function untoldIds(
 ): Promise<number[]> {
   return (await samplesToReport(db, { ...filter, untold: true })).map(({ id }) => id);
 }
-
-/** Whom to ask, and what the law asks of finders of regulated weeds, as it stands on letters; '' = not said. */
-export async function programmeVoice(
-  db: StaffDatabase,
-): Promise<{ contact: string; regulatedNotice: string }> {
-  const [row] = await db.$client<{ contact: string; regulatedNotice: string }[]>`
-    select contact, regulated_notice as "regulatedNotice" from surveillance.programme`;
-  return row ?? { contact: '', regulatedNotice: '' };
-}

@@ -1,6 +1,6 @@
 import type { StaffDatabase } from '@/db/clients/staff';
 import { listCaseDefinitions } from '@/db/repositories/case-definitions';
-import { programmeVoice, resultSheetFacts } from '@/db/repositories/result-sheets';
+import { resultSheetFacts } from '@/db/repositories/result-sheets';
 import type { ResultSheet } from '@/lib/briefing/result-sheet/types';
 import { programmeOf } from './programme-of';
 
@@ -10,14 +10,13 @@ import { programmeOf } from './programme-of';
  */
 export async function resultSheets(db: StaffDatabase, ids: readonly number[]): Promise<ResultSheet[]> {
   const programme = await programmeOf(db);
-  const voice = await programmeVoice(db);
   const known = new Map((await listCaseDefinitions(db)).map((one) => [one.version, one]));
   return (await resultSheetFacts(db, ids)).map((facts) => {
     const versions = [...new Set(facts.tests.map(({ caseDefinition }) => caseDefinition))];
     return {
       ...facts,
       ...{ programme: programme.name, simulated: programme.simulated },
-      ...voice,
+      ...{ contact: programme.contact, regulatedNotice: programme.regulatedNotice },
       definitions: versions.flatMap((version) => {
         const definition = known.get(version);
         return definition ? [{ version, words: definition.words }] : [];

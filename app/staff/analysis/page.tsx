@@ -3,9 +3,9 @@ import { type Analysis, listAnalyses, readParts } from '@/db/repositories/analys
 import { clusteringLines, speedLines } from '@/db/repositories/analysis-overview';
 import { dominatedCounties } from '@/db/repositories/dominance';
 import { listJobs } from '@/db/repositories/jobs';
+import { standingPolicy } from '@/db/repositories/policies';
 import { listSeasons } from '@/db/repositories/programme';
 import { may } from '@/lib/access/rights';
-import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { ActionForm } from '../components/action-form';
 import { staffPage } from '../guard/staff-page';
 import { OpenJob } from '../jobs/open-job';
@@ -65,7 +65,7 @@ async function whatItFinds(db: StaffDatabase, latest: Analysis, before: Analysis
     listSeasons(db),
   ]);
   const years = seasons.map(({ year }) => year);
-  const share = DEFAULT_POLICY.dominanceShare;
+  const { dominanceShare: share } = await standingPolicy(db);
   const dominated =
     years.length === 0 ? [] : await dominatedCounties(db, { from: years[0]!, to: years.at(-1)!, share });
   return (

@@ -1,7 +1,7 @@
 import { testedPairs } from '@/db/repositories/facts';
+import { standingPolicy } from '@/db/repositories/policies';
 import { listSeasons } from '@/db/repositories/programme';
 import { earlierFirstSeason } from '@/db/repositories/release-overview';
-import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { fixedWindows } from '@/lib/disclosure/windows';
 import type { Period } from '@/lib/vocabulary/terms';
 import { staffPage } from '../guard/staff-page';
@@ -16,14 +16,18 @@ import { ViewForm } from './view-form';
 
 /** The map with exact counts, or the same map as the public sees it. */
 export default staffPage('map.see', async ({ db, programme, search }) => {
-  const [pairs, seasons, firstReleased] = await Promise.all([
+  const [pairs, seasons, firstReleased, { windowLength }] = await Promise.all([
     testedPairs(db),
     listSeasons(db),
     earlierFirstSeason(db),
+    standingPolicy(db),
   ]);
   const years = seasons.map(({ year }) => year);
   const closed = seasons.filter(({ closedAt }) => closedAt).map(({ year }) => year);
-  const periods = periodsOf(years, closed, firstReleased ?? years[0] ?? 0);
+  const periods = periodsOf(years, closed, {
+    firstSeason: firstReleased ?? years[0] ?? 0,
+    length: windowLength,
+  });
   const view = parseMapView(search, { pairs, periods });
   if (!view || !programme) return { title: texts.title, content: <p>{texts.nothing}</p> };
   const region = staffRegion(programme);
@@ -51,10 +55,14 @@ export default staffPage('map.see', async ({ db, programme, search }) => {
 });
 
 /** All seasons together, windows from the newest on, then season by season from the newest on. */
-function periodsOf(years: readonly number[], closed: readonly number[], firstSeason: number): Period[] {
+function periodsOf(
+  years: readonly number[],
+  closed: readonly number[],
+  { firstSeason, length }: { firstSeason: number; length: number },
+): Period[] {
   const [first, last] = [years[0], years.at(-1)];
   if (first === undefined || last === undefined) return [];
-  const windows = fixedWindows(firstSeason, closed, DEFAULT_POLICY.windowLength).reverse();
+  const windows = fixedWindows(firstSeason, closed, length).reverse();
   const single = [...years].reverse().map((year) => ({ first: year, last: year }));
   const all = [...windows, { first, last }, ...single];
   return all.filter((one, at) => all.findIndex((o) => o.first === one.first && o.last === one.last) === at);

@@ -1,7 +1,7 @@
+import { standingPolicy } from '@/db/repositories/policies';
 import { earlierFirstSeason } from '@/db/repositories/release-overview';
 import { type SeasonLine, seasonOverview } from '@/db/repositories/season-overview';
 import { may } from '@/lib/access/rights';
-import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { DataTable } from '../components/data-table';
 import { staffPage } from '../guard/staff-page';
 import { seasonTexts as texts } from '../messages/seasons';
@@ -9,7 +9,11 @@ import { CloseSeason } from './close-season';
 
 /** All seasons, what is unsettled in them, and what closing one would do. */
 export default staffPage('seasons.see', async ({ db, person }) => {
-  const [seasons, firstReleased] = await Promise.all([seasonOverview(db), earlierFirstSeason(db)]);
+  const [seasons, firstReleased, { windowLength }] = await Promise.all([
+    seasonOverview(db),
+    earlierFirstSeason(db),
+    standingPolicy(db),
+  ]);
   const open = seasons.filter(({ closedAt }) => closedAt === null).reverse();
   const firstSeason = firstReleased ?? seasons.at(-1)?.year ?? 0;
   return {
@@ -28,7 +32,7 @@ export default staffPage('seasons.see', async ({ db, person }) => {
             season={season}
             seasons={seasons}
             firstSeason={firstSeason}
-            windowLength={DEFAULT_POLICY.windowLength}
+            windowLength={windowLength}
             mayClose={may(person.roles, 'seasons.close')}
           />
         ))}
