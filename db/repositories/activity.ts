@@ -64,3 +64,14 @@ export async function activityChoices(db: StaffDatabase): Promise<{ by: string[]
       (select array_agg(distinct what order by what) from access.activity) as what`;
   return { by: row?.by ?? [], what: row?.what ?? [] };
 }
+
+/** How often something happened to something in the last minutes. */
+export async function countRecent(
+  db: StaffDatabase,
+  { what, about, minutes }: { what: string; about: string; minutes: number },
+): Promise<number> {
+  const [row] = await db.$client<{ count: number }[]>`
+    select count(*)::int as count from access.activity
+    where at > now() - make_interval(mins => ${minutes}) and what = ${what} and about = ${about}`;
+  return row!.count;
+}

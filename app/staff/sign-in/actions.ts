@@ -1,7 +1,7 @@
 'use server';
 
 import { z } from 'zod';
-import { addActivity } from '@/db/repositories/activity';
+import { addActivity, countRecent } from '@/db/repositories/activity';
 import { personByEmail, personById } from '@/db/repositories/people';
 import type { StaffSide } from '@/lib/access/staff-side';
 import { openAction } from '../guard/open-action';
@@ -10,12 +10,18 @@ import { email, next } from './schemas';
 
 const given = z.string().min(1, door.newPassword.required).max(500);
 
+const REFUSED = 'sign-in refused';
+const MOST_REFUSED = 30;
+
 /** Signs in with e-mail address and password; where a second factor is set up, its page follows. */
 export const signIn = openAction(z.object({ email, password: given, next }), async ({ side, input, ask }) => {
+  // Besides the limit for each address that asks: one account cannot be guessed at from many.
+  const refused = await countRecent(side.db, { what: REFUSED, about: input.email, minutes: 15 });
+  if (refused >= MOST_REFUSED) return { state: 'refused', message: door.signIn.tooOften };
   const answer = await ask('/sign-in/email', { email: input.email, password: input.password });
   if (answer.status === 429) return { state: 'refused', message: door.signIn.tooOften };
   if (!answer.ok) {
-    await addActivity(side.db, { personId: null, by: '', what: 'sign-in refused', about: input.email });
+    await addActivity(side.db, { personId: null, by: '', what: REFUSED, about: input.email });
     return { state: 'refused', message: door.signIn.wrong };
   }
   if (answer.data.twoFactorRedirect)
