@@ -9,6 +9,7 @@ import { finishSecondFactor, startSecondFactor } from './actions';
 export function SecondFactorSetup() {
   return (
     <>
+      <h3>{texts.first}</h3>
       <ActionForm action={startSecondFactor} submit={texts.start} present={present}>
         <Field
           name="password"
@@ -18,6 +19,7 @@ export function SecondFactorSetup() {
           required
         />
       </ActionForm>
+      <h3 className="staff-next">{texts.then}</h3>
       <ActionForm action={finishSecondFactor} submit={texts.finish}>
         <Field name="code" label={texts.code} autoComplete="one-time-code" required />
       </ActionForm>

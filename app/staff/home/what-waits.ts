@@ -40,12 +40,11 @@ export async function whatWaits(db: StaffDatabase): Promise<Waits[]> {
     waits.push({
       what: texts.unreported(count(populations), season),
       why: texts.unreportedWhy,
-      href: `/staff/samples?season=${season}`,
+      href: '/staff/result-sheets',
     });
   }
   for (const { year, closedAt } of seasons) {
-    if (closedAt === null)
-      waits.push({ what: texts.open(year), why: texts.openWhy, href: '/staff/releases' });
+    if (closedAt === null) waits.push({ what: texts.open(year), why: texts.openWhy, href: '/staff/seasons' });
   }
   if (release && release.waiting > 0)
     waits.push({ what: texts.late(count(release.waiting)), why: texts.lateWhy, href: '/staff/releases' });
