@@ -19,7 +19,7 @@ export function SecondFactorSetup() {
           required
         />
       </ActionForm>
-      <h3 className="staff-next">{texts.then}</h3>
+      <h3 className="staff-next">{texts.proof}</h3>
       <ActionForm action={finishSecondFactor} submit={texts.finish}>
         <Field name="code" label={texts.code} autoComplete="one-time-code" required />
       </ActionForm>

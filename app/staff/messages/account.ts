@@ -13,7 +13,7 @@ export const accountTexts = {
     'With a second factor, signing in also asks for a six-digit code that a program on your phone shows (an authenticator, by RFC 6238). A stolen password alone then opens nothing.',
   factorOn: 'A second factor is set up: signing in asks for a code of your authenticator program.',
   first: 'First, the key',
-  then: 'Then, a code that proves that the program has it',
+  proof: 'Then, a code that proves that the program has it',
   password: 'Your password',
   start: 'Set up a second factor',
   started:

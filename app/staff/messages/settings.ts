@@ -76,7 +76,7 @@ export const settingsTexts = {
     intro:
       'A definition says when a population counts as resistant. Applying another one derives all results anew from the plants that are stored; look first at what would change.',
     caption: 'Definitions',
-    columns: ['Version', 'In words', 'Source', ''],
+    columns: ['Version', 'In words', 'Source', 'State'],
     current: 'in force',
     look: 'What would change',
     would: (version: string) => `What ${version} would change`,

@@ -27,7 +27,9 @@ beforeAll(async () => {
       });
       await storeSheet(db, {
         sheet: sheetOf('a'),
-        records: [1, 2, 3].map((record) => judged(record, { county: record === 3 ? '31145' : '31109' })),
+        records: [1, 2, 3].map((record) =>
+          judged(record, { county: record === 3 ? '31145' : '31109', alive: record === 3 ? 38 : 12 }),
+        ),
       });
     }),
     openBrowser({ graphics: false }),

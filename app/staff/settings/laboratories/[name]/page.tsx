@@ -28,7 +28,7 @@ export default staffPage('settings.see', async ({ db, person, params }) => {
         <p>{texts.intro}</p>
         <Meanings
           caption={texts.headings}
-          columns={mayChange ? [...texts.headingColumns, ''] : texts.headingColumns}
+          columns={mayChange ? [...texts.headingColumns, texts.forget] : texts.headingColumns}
           rows={Object.entries(headings).map(([heading, column]) => [
             heading,
             column ? HEADING[column] : texts.aside,
