@@ -13,6 +13,9 @@ export interface Destination {
  */
 export const NAVIGATION: readonly Destination[] = [
   { href: '/staff', words: 'Home', right: 'home.see' },
+  { href: '/staff/samples', words: 'Samples', right: 'samples.see' },
+  { href: '/staff/sheets', words: 'Sheets', right: 'sheets.see' },
+  { href: '/staff/questions', words: 'Questions', right: 'questions.see' },
   { href: '/staff/results', words: 'Results', right: 'results.see' },
   { href: '/staff/counties', words: 'Counties', right: 'counties.see' },
   { href: '/staff/map', words: 'Map', right: 'map.see' },

@@ -27,10 +27,18 @@ export async function addHistory(sql: TransactionSql, done: Done): Promise<void>
       ${json(done.before)}::text::jsonb, ${json(done.after)}::text::jsonb)`;
 }
 
-/** The history of a sheet or of one of its records, oldest first; of everything, newest first and at most `limit` lines. */
+/**
+ * The history of a sheet or of one of its records, oldest first: all of it, or its `latest` lines. Of everything: newest
+ * first, and at most `limit` lines.
+ */
 export async function readHistory(
   db: StaffDatabase,
-  { sheetId, record, limit = 100 }: { sheetId?: number; record?: number; limit?: number } = {},
+  {
+    sheetId,
+    record,
+    limit = 100,
+    latest,
+  }: { sheetId?: number; record?: number; limit?: number; latest?: number } = {},
 ): Promise<HistoryLine[]> {
   const wanted: (SQL | undefined)[] = [
     sheetId === undefined ? undefined : eq(history.sheetId, sheetId),
@@ -41,5 +49,6 @@ export async function readHistory(
     .from(history)
     .where(and(...wanted));
   if (sheetId === undefined) return rows.orderBy(desc(history.id)).limit(limit);
-  return rows.orderBy(asc(history.id));
+  if (latest === undefined) return rows.orderBy(asc(history.id));
+  return (await rows.orderBy(desc(history.id)).limit(latest)).reverse();
 }

@@ -1,6 +1,8 @@
-import { desc } from 'drizzle-orm';
+import { desc, eq } from 'drizzle-orm';
 import type { TransactionSql } from 'postgres';
+import type { Reason } from '@/lib/intake/judged';
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
+import type { Outcome } from '@/lib/vocabulary/terms';
 import type { StaffDatabase } from '../clients/staff';
 import { UserError } from '../errors';
 import { sheet } from '../schema/intake';
@@ -16,6 +18,31 @@ export type ImportedSheet = typeof sheet.$inferSelect;
 /** All imports, newest first. */
 export async function listImports(db: StaffDatabase): Promise<ImportedSheet[]> {
   return db.select().from(sheet).orderBy(desc(sheet.id));
+}
+
+/** One import, or null. */
+export async function readImport(db: StaffDatabase, id: number): Promise<ImportedSheet | null> {
+  const [found] = await db.select().from(sheet).where(eq(sheet.id, id));
+  return found ?? null;
+}
+
+/** A row of an import that does not count as it stands, with its main reason. */
+export interface UncountedRow {
+  record: number;
+  line: number;
+  outcome: Outcome;
+  reason: Reason | null;
+}
+
+/** Rows of an import that were refused, or are in question, after a row, in their order. */
+export async function uncountedRows(
+  db: StaffDatabase,
+  { sheetId, after, limit }: { sheetId: number; after: number; limit: number },
+): Promise<UncountedRow[]> {
+  return db.$client<UncountedRow[]>`
+    select record, line, outcome, reasons->0 as reason from intake.record
+    where sheet_id = ${sheetId} and record > ${after} and outcome <> 'accepted'
+    order by record limit ${limit}`;
 }
 
 /** Records that are taken out at a time. */

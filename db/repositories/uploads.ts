@@ -4,6 +4,8 @@ import type { StaffDatabase } from '../clients/staff';
 import { UserError } from '../errors';
 import { type SheetMapping, upload } from '../schema/intake';
 
+export type { SheetMapping };
+
 /** A file that was handed in, and what was said of it so far. */
 export type Upload = typeof upload.$inferSelect;
 
@@ -15,9 +17,20 @@ export async function addUpload(db: StaffDatabase, file: NewUpload): Promise<voi
   await db.insert(upload).values(file);
 }
 
-/** A file that was handed in. @throws UserError where there is none of this id */
-export async function readUpload(db: StaffDatabase, id: string): Promise<Upload> {
-  const [found] = /^[0-9a-f-]{36}$/.test(id) ? await db.select().from(upload).where(eq(upload.id, id)) : [];
+/**
+ * A file that was handed in.
+ *
+ * @param forChange true inside a transaction that changes it: nobody else does until that ends
+ * @throws UserError where there is none of this id
+ */
+export async function readUpload(
+  db: StaffDatabase,
+  id: string,
+  { forChange = false }: { forChange?: boolean } = {},
+): Promise<Upload> {
+  const isId = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/.test(id);
+  const one = db.select().from(upload).where(eq(upload.id, id));
+  const [found] = isId ? await (forChange ? one.for('update') : one) : [];
   if (found) return found;
   throw new UserError('There is no such file.', 'Hand it in again.');
 }
@@ -27,13 +40,15 @@ export async function waitingUploads(db: StaffDatabase): Promise<Upload[]> {
   return db.select().from(upload).where(isNull(upload.putAwayAt)).orderBy(desc(upload.handedInAt));
 }
 
-/** Keeps what was said of a sheet so far. @throws UserError where it was imported or put away */
+/** Keeps what was said of a sheet so far; what was tried with other words counts no longer. @throws UserError where it was imported or put away */
 export async function keepMapping(
   db: StaffDatabase,
   { id, laboratory, mapping }: { id: string; laboratory: string; mapping: SheetMapping },
 ): Promise<void> {
+  const said = jsonText(mapping);
   const changed = await db.$client`
-    update intake.upload set laboratory = ${laboratory}, mapping = ${jsonText(mapping)}::text::jsonb
+    update intake.upload set laboratory = ${laboratory}, mapping = ${said}::text::jsonb,
+      trial_job = case when laboratory = ${laboratory} and mapping = ${said}::text::jsonb then trial_job end
     where id = ${id} and put_away_at is null`;
   if (changed.count === 0) throw gone();
 }

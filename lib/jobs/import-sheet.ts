@@ -5,8 +5,8 @@ import { currentCaseDefinition } from '@/db/repositories/case-definitions';
 import { laboratoryProfile } from '@/db/repositories/laboratories';
 import type { Programme } from '@/db/repositories/programme';
 import { COUNTER, type SheetInput, type StoredSheet, storeSheet } from '@/db/repositories/sheets';
+import type { SheetMapping } from '@/db/repositories/uploads';
 import { loadVocabulary } from '@/db/repositories/vocabulary';
-import type { SheetMapping } from '@/db/schema/intake';
 import { atlasCounties } from '@/lib/geography/atlas';
 import type { Header } from '@/lib/intake/find-header';
 import { createJudge } from '@/lib/intake/judge-sheet';
@@ -16,6 +16,7 @@ import { readAnySheetInBatches } from '@/lib/intake/read-any-sheet';
 import { reportLine } from '@/lib/intake/report-line';
 import { namesOf, type SheetRow } from '@/lib/intake/sheet-row';
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
+import { mapped } from './mapped';
 import { type Correction, openReport, type ReportFile } from './report-file';
 import { checkFile, sha256OfFile } from './sheet-file';
 
@@ -121,16 +122,6 @@ export async function importSheet(
     await report?.close(corrections(stored));
     return stored;
   });
-}
-
-/** What is known of a laboratory, with what was said of one sheet before it. */
-export function mapped(profile: LaboratoryProfile, mapping?: SheetMapping): LaboratoryProfile {
-  if (!mapping) return profile;
-  return {
-    ...profile,
-    headings: { ...profile.headings, ...mapping.headings },
-    lacking: { ...profile.lacking, ...mapping.lacking },
-  };
 }
 
 /** Runs the work with its report, which leaves no trace when the work fails. */

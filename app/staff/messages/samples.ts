@@ -1,0 +1,61 @@
+import type { SampleDay } from '@/db/repositories/sample-log';
+
+/** Texts about the way of samples. */
+export const sampleTexts = {
+  title: 'Samples',
+  intro:
+    'How far samples are, and how long each step took, as far as sheets state days. A sample stands here once a sheet tells of it: what a laboratory has received and not yet written into a sheet is not known here.',
+  seasons: 'Seasons',
+  seasonsColumns: [
+    'Season',
+    'Laboratory',
+    'Samples',
+    'Reported',
+    'Not reported',
+    'Received to reported, median',
+  ],
+  days: 'How many samples have each day',
+  steps: 'How long each step took',
+  stepsColumns: ['Step', 'Laboratory', 'Samples with both days', 'Median'],
+  stepsNote:
+    'Half of the samples with both days took at most the median. Days of which only the month or year is known, and steps that would run backwards, are left out.',
+  dayNames: {
+    collected: 'Collected',
+    received: 'Received',
+    sown: 'Sown',
+    sprayed: 'Sprayed',
+    scored: 'Scored',
+    reported: 'Reported',
+  } satisfies Record<SampleDay, string>,
+  step: (from: string, to: string) => `${from} to ${to.toLowerCase()}`,
+  samples: 'Samples',
+  laboratory: 'Laboratory',
+  season: 'Season',
+  any: 'any',
+  show: 'Show',
+  choose: 'Which season',
+  wayOf: (season: number) => `Samples of ${season}`,
+  waiting: 'Not reported to their senders yet',
+  waitingNone: 'Every sample of this season was reported to its sender.',
+  waitingColumns: [
+    'Sample',
+    'Laboratory',
+    'Weed',
+    'County',
+    'Received',
+    'Sown',
+    'Sprayed',
+    'Scored',
+    'Tests',
+    'Stands at',
+  ],
+  notStated: 'not stated',
+  none: 'No sample has been brought in yet.',
+  noStep: 'No two days of a sample are stated.',
+  more: 'More samples',
+  medianDays: (days: number | null) =>
+    days === null ? 'not stated' : `${days.toLocaleString('en', { maximumFractionDigits: 1 })} days`,
+  stage: { scored: 'scored, to be reported', sprayed: 'sprayed', sown: 'sown', received: 'received' },
+  notTested: 'not screened',
+  result: 'has a result; no day is stated',
+} as const;

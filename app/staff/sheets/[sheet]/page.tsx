@@ -1,0 +1,130 @@
+import { redirect } from 'next/navigation';
+import { readHistory } from '@/db/repositories/history';
+import { type ImportedSheet, readImport, type UncountedRow, uncountedRows } from '@/db/repositories/imports';
+import { may } from '@/lib/access/rights';
+import { ActionForm } from '../../components/action-form';
+import { DataTable } from '../../components/data-table';
+import { Field } from '../../components/field';
+import { Pairs } from '../../components/pairs';
+import { Sorry } from '../../components/sorry';
+import { staffPage } from '../../guard/staff-page';
+import { sheetTexts as texts } from '../../messages/sheets';
+import { undoSheet } from '../actions';
+import '@/app/styles/staff/sheets.css';
+
+const PAGE = 50;
+const HISTORY = 200;
+
+/** One import: what it is, the rows of it that do not count, its history, and a way to undo it. */
+export default staffPage('sheets.see', async ({ db, person, params, search }) => {
+  const id = wholeNumber(params.sheet);
+  const row = wholeNumber(search.row);
+  if (id && row) redirect(`/staff/sheets/${id}/${row}`);
+  const sheet = id ? await readImport(db, id) : null;
+  if (!sheet) return { title: texts.unknown, content: <Sorry text={texts.unknown} /> };
+  const after = wholeNumber(search.after) ?? 0;
+  const [rows, history] = await Promise.all([
+    uncountedRows(db, { sheetId: sheet.id, after, limit: PAGE }),
+    readHistory(db, { sheetId: sheet.id, latest: HISTORY }),
+  ]);
+  return {
+    title: texts.oneTitle(sheet.id),
+    cautions: true,
+    content: (
+      <>
+        <Facts sheet={sheet} />
+        <form
+          action={`/staff/sheets/${sheet.id}`}
+          method="get"
+          className="staff-inline"
+          aria-label={texts.findRow}
+        >
+          <Field name="row" type="number" label={texts.rowNumber} required />
+          <button type="submit">{texts.show}</button>
+        </form>
+        <Uncounted rows={rows} sheetId={sheet.id} />
+        <DataTable
+          caption={`${texts.historyHeading}${history.length === HISTORY ? `. ${texts.historyMore(HISTORY)}` : ''}`}
+          columns={texts.historyColumns}
+          rows={history.map(({ id: line, at, by, what, record, why }) => ({
+            key: line,
+            cells: [at.toISOString().slice(0, 16).replace('T', ' '), by, what, record ?? '', why],
+          }))}
+        />
+        {sheet.undoneAt === null && may(person.roles, 'sheets.undo') ? <Undo sheet={sheet} /> : null}
+      </>
+    ),
+  };
+});
+
+function Facts({ sheet }: { sheet: ImportedSheet }) {
+  const { id, fileName, laboratory, importedAt, importedBy, accepted, inQuestion, refused } = sheet;
+  const when = `${importedAt.toISOString().slice(0, 16).replace('T', ' ')} ${texts.by} ${importedBy}`;
+  return (
+    <>
+      <Pairs
+        pairs={[
+          [texts.fileName, fileName],
+          [texts.laboratory, laboratory],
+          [texts.imported, when],
+          [texts.counts, texts.countsText(accepted, inQuestion, refused)],
+          [texts.asOf, sheet.asOf],
+          [texts.definition, sheet.caseDefinition],
+        ]}
+      />
+      {sheet.undoneAt ? (
+        <p>{texts.undone(sheet.undoneAt.toISOString().slice(0, 16).replace('T', ' '))}</p>
+      ) : null}
+      <p className="staff-pages">
+        <a href={`/staff/results?sheet=${id}`}>{texts.results}</a>
+        <a href={`/staff/questions?sheet=${id}`}>{texts.questions}</a>
+      </p>
+    </>
+  );
+}
+
+function Uncounted({ rows, sheetId }: { rows: readonly UncountedRow[]; sheetId: number }) {
+  const last = rows.at(-1);
+  if (!last) return <p>{texts.refusedNone}</p>;
+  return (
+    <>
+      <DataTable
+        caption={texts.refusedHeading}
+        columns={texts.refusedColumns}
+        rows={rows.map(({ record, line, outcome, reason }) => ({
+          key: record,
+          cells: [
+            <a key="row" href={`/staff/sheets/${sheetId}/${record}`}>
+              {record}
+            </a>,
+            line,
+            outcome,
+            ...[reason?.column, reason?.value, reason?.reason, reason?.remedy].map((text) => text ?? ''),
+          ],
+        }))}
+      />
+      {rows.length === PAGE ? (
+        <p>
+          <a href={`/staff/sheets/${sheetId}?after=${last.record}`}>{texts.refusedMore}</a>
+        </p>
+      ) : null}
+    </>
+  );
+}
+
+function Undo({ sheet }: { sheet: ImportedSheet }) {
+  return (
+    <section aria-labelledby="undo">
+      <h2 id="undo">{texts.undo}</h2>
+      <p>{texts.undoText}</p>
+      <ActionForm action={undoSheet} submit={texts.undoButton} label={texts.undo} grave>
+        <input type="hidden" name="sheet" value={sheet.id} />
+        <Field name="why" label={texts.why} required />
+      </ActionForm>
+    </section>
+  );
+}
+
+function wholeNumber(text: string | string[] | undefined): number | null {
+  return typeof text === 'string' && /^\d{1,9}$/.test(text) ? Number(text) : null;
+}
