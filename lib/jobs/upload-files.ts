@@ -51,13 +51,15 @@ export async function keepFile(source: Readable, env: Environment): Promise<Kept
   const counted = new Transform({
     transform(piece: Buffer, _, next) {
       bytes += piece.length;
-      if (bytes > most) return next(tooLarge(most));
+      // What is too much is read to its end and thrown away: a sender that is cut off would be told nothing.
+      if (bytes > most) return next();
       hash.update(piece);
       next(null, piece);
     },
   });
   try {
     await pipeline(source, counted, createWriteStream(path, { mode: 0o600 }));
+    if (bytes > most) throw tooLarge(most);
     if (bytes === 0) throw new UserError('The file is empty.', 'Save the sheet again, then hand it in.');
     return { id, bytes, sha256: hash.digest('hex') };
   } catch (error) {
@@ -71,8 +73,7 @@ export async function removeFile(id: string, env: Environment): Promise<void> {
   await rm(uploadPath(id, env), { force: true });
 }
 
-/** Why a file is not taken in. */
-export function tooLarge(most: number): UserError {
+function tooLarge(most: number): UserError {
   return new UserError(
     `The file is larger than ${(most / 1_000_000).toLocaleString('en')} MB: nothing was stored.`,
     'Split the sheet, for example by season, or import it on the server (npm run import).',

@@ -12,6 +12,8 @@ export const sheetTexts = {
   drop: 'Drop a sheet here, or choose it:',
   laboratory: 'Laboratory',
   laboratoryHint: 'Whose sheet it is. What its headings and words mean is remembered by this name.',
+  tooLarge: (most: string) =>
+    `This file is larger than ${most}: it was not sent. Split the sheet, for example by season, or import it on the server (npm run import).`,
   handInButton: 'Hand in',
   sending: 'Sending …',
   notSent: 'The sheet was not sent: the server does not answer. Try again.',

@@ -7,7 +7,8 @@ import { sheetTexts as texts } from '../messages/sheets';
  * Hands a sheet in, dropped or chosen: an ordinary form that sends a file, so that it works without script. What is wrong
  * with it is said here, and the file stays chosen.
  */
-export function HandIn({ most, laboratories }: { most: string; laboratories: readonly string[] }) {
+export function HandIn({ mostBytes, laboratories }: { mostBytes: number; laboratories: readonly string[] }) {
+  const most = texts.size(mostBytes);
   const id = useId();
   const file = useRef<HTMLInputElement>(null);
   const [isOver, setOver] = useState(false);
@@ -21,6 +22,8 @@ export function HandIn({ most, laboratories }: { most: string; laboratories: rea
   };
   const send = async (event: FormEvent<HTMLFormElement>) => {
     event.preventDefault();
+    const chosen = file.current?.files?.[0];
+    if (chosen && chosen.size > mostBytes) return setWrong(texts.tooLarge(most));
     setSending(true);
     setWrong('');
     try {

@@ -25,7 +25,7 @@ export default staffPage('sheets.see', async ({ db, person, programme }) => {
           <section aria-labelledby="hand-in">
             <h2 id="hand-in">{texts.handIn}</h2>
             {programme ? (
-              <HandIn most={texts.size(largestUpload(process.env))} laboratories={names} />
+              <HandIn mostBytes={largestUpload(process.env)} laboratories={names} />
             ) : (
               <p>{texts.noProgramme}</p>
             )}

@@ -31,8 +31,8 @@ beforeAll(async () => {
 }, 600_000);
 afterAll(() => site?.close());
 
-const get = (path: string, cookie: string) =>
-  fetch(site.url + path, { headers: { cookie }, redirect: 'manual' });
+const get = (path: string, cookie: string, method = 'GET') =>
+  fetch(site.url + path, { method, headers: { cookie, origin: site.url }, redirect: 'manual' });
 
 /** Sends an action an empty form, as the page's own script would. */
 async function send(id: string, page: string, cookie: string, origin = site.url): Promise<Response> {
@@ -63,12 +63,13 @@ describe('every way into the staff side', () => {
 
   it.each(GUARDED.filter(({ kind }) => kind !== 'action'))('$file opens to its roles alone', async (door) => {
     const address = addressOf(door.file);
-    const stranger = await get(address, cookies.get('stranger')!);
+    const method = door.kind === 'route' ? door.name : 'GET';
+    const stranger = await get(address, cookies.get('stranger')!, method);
     expect([stranger.status, stranger.headers.get('location') ?? '']).toEqual(
       door.kind === 'page' ? [307, expect.stringContaining('/staff/sign-in')] : [401, ''],
     );
     for (const role of ROLES) {
-      const { status } = await get(address, cookies.get(role)!);
+      const { status } = await get(address, cookies.get(role)!, method);
       if (may([role], door.right!)) expect([200, 307, 404, 422], `${role}: ${status}`).toContain(status);
       else expect(status, role).toBe(403);
     }
