@@ -1,12 +1,11 @@
 import { createHash, randomUUID } from 'node:crypto';
 import { createWriteStream } from 'node:fs';
 import { mkdir, rm } from 'node:fs/promises';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import type { Readable } from 'node:stream';
 import { Transform } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { UserError } from '@/db/errors';
-import { dataFolderOf } from '@/db/open';
 
 type Environment = Readonly<Record<string, string | undefined>>;
 
@@ -25,7 +24,8 @@ export function uploadPath(id: string, env: Environment): string {
 }
 
 function uploadFolder(env: Environment): string {
-  return env.FENCEROW_UPLOADS || join(dataFolderOf(env), 'uploads');
+  // As `dataFolderOf` has it for commands, which npm runs in the project's folder; that one does not stand in a page's bundle.
+  return env.FENCEROW_UPLOADS || join(resolve(env.FENCEROW_DATA || '.data'), 'uploads');
 }
 
 /** A file on disk. */
