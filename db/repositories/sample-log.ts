@@ -29,7 +29,7 @@ export interface SampleStep {
   laboratory: string;
   from: SampleDay;
   to: SampleDay;
-  /** Samples that have both days, and the half of them that were quicker than the median. */
+  /** Samples that have both days. */
   timed: number;
   medianDays: number | null;
 }
@@ -47,16 +47,17 @@ export interface SampleWays {
 /** How far the samples of a season are, as far as sheets state days. */
 export async function sampleWays(db: StaffDatabase, season: Season): Promise<SampleWays> {
   const sql = db.$client;
-  const days = await sql<SampleWays['days']>`
-    with way as (${ways(sql, season)})
-    select laboratory, count(*)::int as populations, ${counts(sql)} from way group by 1 order by 1`;
-  const steps = await sql<SampleStep[]>`
-    with way as (${ways(sql, season)})
-    select laboratory, step.from, step.to, count(step.days)::int as timed,
-      percentile_cont(0.5) within group (order by step.days)::float8 as "medianDays"
-    from way cross join lateral (values ${steppings(sql)}) as step ("from", "to", place, days)
-    where step.days >= 0 group by 1, 2, 3, step.place order by laboratory, step.place`;
-  return { days: [...days], steps: [...steps] };
+  const rows = await sql<(SampleWays['days'][number] & Record<string, number | null>)[]>`
+    select laboratory, count(*)::int as populations, ${counts(sql)}, ${medians(sql)}
+    from (${ways(sql, season)}) way group by 1 order by 1`;
+  const steps = rows.flatMap((row) =>
+    STEPS.map(([from, to], step) => ({
+      ...{ laboratory: row.laboratory, from, to },
+      timed: row[`timed${step}`] ?? 0,
+      medianDays: row[`median${step}`] ?? null,
+    })).filter(({ timed }) => timed > 0),
+  );
+  return { days: [...rows], steps };
 }
 
 /** A sample whose sender was not told its results yet. */
@@ -121,15 +122,16 @@ function counts(sql: Sql) {
 }
 
 /** From each day to the next, and the whole way from the day received to the day reported. */
-function steppings(sql: Sql) {
-  const pairs: [SampleDay, SampleDay][] = [
-    ...SAMPLE_DAYS.slice(1).map((to, at) => [SAMPLE_DAYS[at]!, to] as [SampleDay, SampleDay]),
-    ['received', 'reported'],
-  ];
-  return pairs
-    .map(
-      ([from, to], place) =>
-        sql`(${sql.unsafe(`'${from}'`)}, ${sql.unsafe(`'${to}'`)}, ${sql.unsafe(String(place))}, ${sql(to)} - ${sql(from)})`,
-    )
-    .reduce((all, one) => sql`${all}, ${one}`);
+const STEPS: readonly (readonly [SampleDay, SampleDay])[] = [
+  ...SAMPLE_DAYS.slice(1).map((to, at) => [SAMPLE_DAYS[at]!, to] as const),
+  ['received', 'reported'],
+];
+
+/** How many samples have both days of each step, in their order, and the median of the days between. */
+function medians(sql: Sql) {
+  return STEPS.map(([from, to], step) => {
+    const days = sql`${sql(to)} - ${sql(from)}`;
+    return sql`count(*) filter (where ${days} >= 0)::int as ${sql(`timed${step}`)},
+      (percentile_cont(0.5) within group (order by ${days}) filter (where ${days} >= 0))::float8 as ${sql(`median${step}`)}`;
+  }).reduce((all, one) => sql`${all}, ${one}`);
 }

@@ -36,6 +36,7 @@ export const questionTexts = {
       : `Remember for ${laboratory}’s later sheets`,
   why: 'Why (if it is worth a word)',
   submit: 'Answer, and on to the next',
+  otherwise: 'Or without reading it otherwise',
   stand: 'It stands as it is',
   standText: 'The row counts in spite of this.',
   drop: 'The row does not count',

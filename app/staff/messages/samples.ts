@@ -18,7 +18,7 @@ export const sampleTexts = {
   steps: 'How long each step took',
   stepsColumns: ['Step', 'Laboratory', 'Samples with both days', 'Median'],
   stepsNote:
-    'Half of the samples with both days took at most the median. Days of which only the month or year is known, and steps that would run backwards, are left out.',
+    'Half of the samples with both days took at most the median. Days of which only the month or year is known, and steps that would run backwards, are left out. A dash: no sheet states it.',
   dayNames: {
     collected: 'Collected',
     received: 'Received',
@@ -49,7 +49,7 @@ export const sampleTexts = {
     'Tests',
     'Stands at',
   ],
-  notStated: 'not stated',
+  notStated: '–',
   none: 'No sample has been brought in yet.',
   noStep: 'No two days of a sample are stated.',
   more: 'More samples',

@@ -73,7 +73,7 @@ export const handedInTexts = {
   lackingText:
     'What every row would say, where the sheet has no such column. Leave blank what rows say otherwise.',
   missing: (ways: string) =>
-    `Needed and not there: ${ways}. Choose a heading above, or say what every row would say.`,
+    `Needed and not there: ${ways}. Say which heading means it, or what every row would say.`,
   twice: (column: string) => `Several headings mean ${column}. Leave all but one aside.`,
   kept: 'Kept.',
   keeping: 'Keeping …',

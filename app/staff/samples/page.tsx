@@ -51,7 +51,7 @@ export default staffPage('samples.see', async ({ db, search }) => {
           />
           <button type="submit">{texts.show}</button>
         </form>
-        <h2>{texts.wayOf(season)}</h2>
+        <h2 className="staff-apart">{texts.wayOf(season)}</h2>
         <Ways ways={ways} laboratory={laboratory} />
         <Waiting
           waiting={waiting}

@@ -45,7 +45,8 @@ export function AnswerForms(props: {
             <Field name="why" label={texts.why} />
           </ActionForm>
         </section>
-        <div>
+        <section aria-labelledby="otherwise">
+          <h2 id="otherwise">{texts.otherwise}</h2>
           {reason.mayStand ? (
             <ActionForm action={standQuestion} submit={texts.stand} label={texts.stand}>
               {hidden}
@@ -58,7 +59,7 @@ export function AnswerForms(props: {
             <p>{texts.dropText}</p>
             <Field name="why" label={texts.why} />
           </ActionForm>
-        </div>
+        </section>
       </div>
     </AnswerKeys>
   );
