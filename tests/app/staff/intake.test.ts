@@ -36,7 +36,7 @@ beforeAll(async () => {
       setProgramme(db, {
         name: 'Invented programme',
         regionName: 'Invented region',
-        ...{ states, simulated: true, laboratory: LABORATORY },
+        ...{ states, simulated: false, laboratory: LABORATORY },
       }),
     ),
     openBrowser({ graphics: false }),
