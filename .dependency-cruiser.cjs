@@ -22,7 +22,7 @@ const MAY_IMPORT = {
   'lib/figures': ['lib/release/types', 'lib/disclosure/types', 'lib/geography', 'lib/vocabulary'],
   'lib/briefing': [
     'lib/figures',
-    'lib/release/(types|files/archive)',
+    'lib/release/(types|files/repack)',
     'lib/disclosure/types',
     'lib/findings',
     'lib/geography',

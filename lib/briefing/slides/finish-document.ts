@@ -1,5 +1,5 @@
-import { strFromU8, strToU8, unzipSync } from 'fflate';
-import { archive } from '@/lib/release/files/archive';
+import { strFromU8, strToU8 } from 'fflate';
+import { repacked } from '@/lib/release/files/repack';
 
 /**
  * An office document as the library wrote it, made to depend on its content alone: dated by `date` and not by the clock,
@@ -9,13 +9,10 @@ import { archive } from '@/lib/release/files/archive';
  * @param date ISO day
  */
 export function finishDocument(bytes: Uint8Array, date: string): Uint8Array {
-  const parts = unzipSync(bytes);
-  const written = Object.keys(parts).filter((name) => !name.endsWith('/'));
-  const renumber = chartNumbers(written);
-  const files = written
-    .map((name) => ({ name: renumber(name), bytes: part(name, parts[name]!, { date, renumber }) }))
-    .sort((a, b) => order(a.name) - order(b.name) || (a.name < b.name ? -1 : 1));
-  return archive(files, date);
+  return repacked(bytes, date, ({ name, bytes: own }, names) => {
+    const renumber = chartNumbers(names);
+    return { name: renumber(name), bytes: part(name, own, { date, renumber }) };
+  });
 }
 
 type Renumber = (text: string) => string;
@@ -47,8 +44,3 @@ const MENDED = /^(docProps\/core|ppt\/charts\/chart\d+|xl\/worksheets\/sheet\d+)
 const INSTANT = />\d{4}-\d{2}-\d{2}T[\d:.]+Z</g;
 /** A point of a chart and a cell of a worksheet that hold an empty number. */
 const EMPTY = /<c:pt idx="\d+"><c:v><\/c:v><\/c:pt>|<c r="[A-Z]+\d+"><v><\/v><\/c>/g;
-
-/** Readers that look at the first part expect the list of types there. */
-function order(name: string): number {
-  return name === TYPES ? 0 : 1;
-}

@@ -1,9 +1,8 @@
-import { unzipSync } from 'fflate';
 import writeWorkbook, { type Row } from 'write-excel-file/node';
 import { CAUTIONS, SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 import type { ReleaseDraft } from '../types';
-import { archive } from './archive';
 import type { Table, Value } from './field';
+import { repacked } from './repack';
 
 /** Lines that a worksheet can hold, its header among them (ECMA-376 readers' common limit). */
 export const WORKSHEET_LINES = 1_048_576;
@@ -70,19 +69,4 @@ function neutralised(text: string): string {
   // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
   const plain = text.replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f]/g, '');
   return /^[=+\-@\t\r\uff1d\uff0b\uff0d\uff20]/.test(plain) ? `'${plain}` : plain;
-}
-
-/** The same parts, dated by the release: the library dates them by the clock. */
-function repacked(bytes: Uint8Array, date: string): Uint8Array {
-  const parts = unzipSync(bytes);
-  const names = Object.keys(parts).sort((a, b) => order(a) - order(b) || (a < b ? -1 : 1));
-  return archive(
-    names.map((name) => ({ name, bytes: parts[name]! })),
-    date,
-  );
-}
-
-/** Readers that look at the first part expect the list of types there. */
-function order(name: string): number {
-  return name === '[Content_Types].xml' ? 0 : 1;
 }
