@@ -1,6 +1,6 @@
 import type { PublicDatabase } from '@/db/clients/public';
 import { findings, releasedCells, releasedCropCells, releaseErrata } from '@/db/repositories/published';
-import type { BriefingChoice } from '@/lib/briefing/choose';
+import { type BriefingChoice, wholeNameOf } from '@/lib/briefing/choose';
 import type {
   BriefingNumbers,
   CropCount,
@@ -44,7 +44,7 @@ export async function readBriefing(
     },
     ...{ programme: head.programme, simulated: head.simulated, caseDefinition: head.caseDefinition },
     ...{ region: part, regionName: region.name, isPart: choice.districts.length > 0 },
-    wholeName: wholeName(setting),
+    wholeName: wholeNameOf(choice, region),
     ...{ species: choice.species, window: choice.window, closedSeasons: head.closedSeasons },
     ...{ crop: null, funder: null, groups },
     standings: of.map((group) => standing(setting, group, indexes.get(group)!)),
@@ -82,12 +82,6 @@ function placeCount({ choice }: Setting, cells: CellIndex, place: Place): PlaceC
   return { kind: place.kind, key: place.key, name: place.fullName, status, counted };
 }
 
-function wholeName({ region, choice }: Setting): string {
-  const names = choice.districts.map((code) => findPlace(region, code).name);
-  if (names.length < 2) return names[0] ?? region.name;
-  return `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
-}
-
 /** The region, or the districts added up where each of them is public. */
 function whole(setting: Setting, cells: CellIndex): PlaceCount {
   const { region, choice } = setting;
@@ -96,7 +90,7 @@ function whole(setting: Setting, cells: CellIndex): PlaceCount {
     .map((code) => releasedOver(cells, findPlace(region, code), choice.window))
     .reduce(together);
   return {
-    ...{ kind: 'district', key: choice.districts.join('+'), name: wholeName(setting) },
+    ...{ kind: 'district', key: choice.districts.join('+'), name: wholeNameOf(choice, region) },
     status: statusOver(released),
     counted: released.kind === 'published' ? estimate(released.tested, released.resistant) : null,
   };

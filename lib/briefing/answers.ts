@@ -1,9 +1,10 @@
 import type { PlaceToLookAt } from '@/lib/findings/spread/look-next/types';
 import type { FirstDetection } from '@/lib/findings/types';
 import { list, number, populations } from '@/lib/findings/wording';
+import type { Region } from '@/lib/geography/types';
 import { reassurance } from '@/lib/stats/reassurance';
 import { commonNameOf } from '@/lib/vocabulary/species';
-import { periodLabel } from '@/lib/vocabulary/terms';
+import { type Fips, periodLabel } from '@/lib/vocabulary/terms';
 import { clusteringOf, intervalWords, named, sharePercent } from './headlines';
 import type { BriefingNumbers, Effort, GroupNumbers, GroupStanding } from './types';
 
@@ -22,6 +23,11 @@ export const QUESTIONS = {
 /** Beside every share: where the samples come from. */
 export const DENOMINATOR =
   'Most samples come from fields where control had failed, so a share is not the share of all fields.';
+
+/** `Ness County, KS` by FIPS code. */
+export function countyNames({ counties }: Pick<Region, 'counties'>): Map<Fips, string> {
+  return new Map(counties.map(({ fips, fullName, state }) => [fips, `${fullName}, ${state}`]));
+}
 
 /** First finds of the window, told apart by what they are evidence of. */
 export function newFinds(

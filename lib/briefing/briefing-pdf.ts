@@ -8,6 +8,7 @@ import {
   COUNTY_PAGES,
   chanceWords,
   countiesWords,
+  countyNames,
   DENOMINATOR,
   effortWords,
   NO_ADVICE,
@@ -19,14 +20,14 @@ import {
   TREND_READING,
   togetherWords,
 } from './answers';
-import { isEdited } from './edit-sentences';
+import { printedWords } from './edit-sentences';
 import { groupMap, groupTrend, legend } from './figures';
 import { editedNote, intervalWords, sharePercent } from './headlines';
 import { INK } from './ink';
 import { documentBytes, startDocument } from './pdf/start-document';
 import { blockWriter, type Writer } from './pdf/write-blocks';
 import { marksOf, methodsWords, privateWords, sourceWords, titleOf } from './title';
-import type { Briefing, BriefingNumbers, GroupNumbers, Sentence } from './types';
+import type { Briefing, BriefingNumbers, GroupNumbers } from './types';
 
 /**
  * A briefing as a tagged PDF of two pages in US letter (a private one, which holds more, of three): headlines, then the board’s questions in their order with map, table and
@@ -90,15 +91,10 @@ function head(writer: Writer, briefing: Briefing, title: string): void {
   writer.heading(1, title, { bookmark: title });
   writer.paragraph(sourceWords(numbers), { size: 9.5, color: INK.quiet, after: 6 });
   for (const notice of notices(briefing)) writer.paragraph(notice, { face: 'sans-bold', size: 9, after: 4 });
-  const of = (kind: string) => headlines.filter(({ key }) => key.startsWith(kind)).map(printed);
+  const of = (kind: string) => headlines.filter(({ key }) => key.startsWith(kind)).map(printedWords);
   for (const words of of('found-')) writer.paragraph(words, { face: 'sans-bold', size: 11.5 });
   writer.list([...of('change-'), ...of('trend-'), ...of('speed-')], { size: 9.4 });
   writer.paragraph(DENOMINATOR, { face: 'sans-italic', size: 9.6, after: 7 });
-}
-
-/** As it is printed, with the mark of a person’s words. */
-function printed(sentence: Sentence): string {
-  return `${sentence.printed}${isEdited(sentence) ? ' †' : ''}`;
 }
 
 function notices({ numbers }: Briefing): string[] {
@@ -135,7 +131,7 @@ function whereSection(writer: Writer, { numbers, headlines }: Briefing): void {
     writer.paragraph(name, { face: 'sans-bold', size: 9, after: 2 });
     writer.figure(groupMap(numbers, group, width));
     const where = headlines.find((one) => one.key === `where-${group.group}`)!;
-    writer.paragraph(printed(where), { size: 9.2 });
+    writer.paragraph(printedWords(where), { size: 9.2 });
   };
   if (groups.length === 1) {
     const aside = () => {
@@ -263,9 +259,8 @@ function paysSection(writer: Writer, { numbers }: Briefing): void {
 function nextSection(writer: Writer, { numbers }: Briefing): void {
   const told = numbers.groups.flatMap(({ lookNext }) => (lookNext ? [lookNext] : []));
   if (told.length === 0) return;
-  const names = new Map(
-    numbers.region.counties.map((county) => [county.fips, `${county.fullName}, ${county.state}`]),
-  );
+  const names = countyNames(numbers.region);
+
   writer.heading(2, QUESTIONS.next, { bookmark: QUESTIONS.next });
   for (const found of told) {
     writer.paragraph(sentenceStart(found.sentence), { size: 9.2 });

@@ -7,6 +7,7 @@ import {
   byShare,
   chanceWords,
   countiesWords,
+  countyNames,
   DENOMINATOR,
   effortWords,
   NO_ADVICE,
@@ -18,12 +19,12 @@ import {
   TREND_READING,
   togetherWords,
 } from './answers';
-import { isEdited } from './edit-sentences';
+import { printedWords } from './edit-sentences';
 import { groupMap, legend, mapWords, seriesWords } from './figures';
 import { editedNote, intervalWords, sharePercent } from './headlines';
 import { type Deck, type SlideTable, startDeck } from './slides/start-deck';
 import { marksOf, methodsWords, privateWords, sourceWords, titleOf } from './title';
-import type { Briefing, GroupNumbers, Sentence } from './types';
+import type { Briefing, GroupNumbers } from './types';
 
 /**
  * A briefing as slides (PPTX, wide): the board’s questions in their order; charts are the program’s own and can be edited,
@@ -68,7 +69,7 @@ function titleSlide(deck: Deck, { numbers }: Briefing): void {
 function shortSlide(deck: Deck, briefing: Briefing): void {
   const { headlines } = briefing;
   const of = (...kinds: string[]) =>
-    kinds.flatMap((kind) => headlines.filter(({ key }) => key.startsWith(kind)).map(printed));
+    kinds.flatMap((kind) => headlines.filter(({ key }) => key.startsWith(kind)).map(printedWords));
   deck.words('In short', [...of('found-'), ...of('change-', 'trend-', 'speed-'), DENOMINATOR], {
     size: 19,
     strong: of('found-').length,
@@ -85,7 +86,7 @@ function mapSlide(deck: Deck, briefing: Briefing, group: GroupNumbers): void {
     alt: `Map of ${numbers.wholeName}, ${commonNameOf(numbers.species)}, ${name}, ${periodLabel(numbers.window)}. ${mapWords(group)}`,
     legend: legend(numbers),
     words: [
-      printed(where),
+      printedWords(where),
       ...[togetherWords(numbers, group)].filter((one) => one !== null),
       ...newFinds(numbers, group),
     ],
@@ -133,7 +134,7 @@ function trendSlide(deck: Deck, briefing: Briefing, { group, series }: GroupNumb
     words: [
       ...headlines
         .filter(({ key }) => ['change', 'trend', 'speed'].some((kind) => key === `${kind}-${group}`))
-        .map(printed),
+        .map(printedWords),
       TREND_READING.replace('Dots are the share', 'The strong line is the share')
         .replace('bars the 95 % interval', 'the dashed lines the 95 % interval')
         .replace('stands below each season', 'stands in the bars below'),
@@ -191,9 +192,8 @@ function paysSlide(deck: Deck, { numbers }: Briefing): void {
 
 function nextSlide(deck: Deck, { numbers }: Briefing, { group, lookNext }: GroupNumbers): void {
   if (!lookNext) return;
-  const names = new Map(
-    numbers.region.counties.map((county) => [county.fips, `${county.fullName}, ${county.state}`]),
-  );
+  const names = countyNames(numbers.region);
+
   deck.table(
     `${QUESTIONS.next}: group ${group}, ${lookNext.season}`,
     {
@@ -212,8 +212,4 @@ function methodsSlide(deck: Deck, briefing: Briefing): void {
   const note = editedNote(briefing);
   const words = [methodsWords(briefing.numbers), ...(note ? [`† ${note}`] : [])];
   deck.words(QUESTIONS.methods, words, { size: 18, notes: words });
-}
-
-function printed(sentence: Sentence): string {
-  return `${sentence.printed}${isEdited(sentence) ? ' †' : ''}`;
 }

@@ -1,3 +1,4 @@
+import { list } from '@/lib/findings/wording';
 import type { Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import type { Eppo, Group, Period } from '@/lib/vocabulary/terms';
@@ -63,6 +64,15 @@ export function parseBriefing(
   const lost = districts.find((code) => !codes.includes(code));
   if (lost !== undefined) return problem('district', lost, codes);
   return { species, groups, window, districts: codes.filter((code) => districts.includes(code)) };
+}
+
+/** `Kansas centre and Kansas north-west`: the chosen districts, or the region where there are none. */
+export function wholeNameOf(
+  { districts }: BriefingChoice,
+  region: Pick<Region, 'name' | 'districts'>,
+): string {
+  const names = districts.map((code) => region.districts.find((one) => one.code === code)!.name);
+  return names.length === 0 ? region.name : list(names, names.length).replaceAll('; ', ', ');
 }
 
 /** The address of a briefing: the same for the same choice, however it was asked for. */

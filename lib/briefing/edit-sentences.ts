@@ -34,4 +34,9 @@ export function isEdited({ computed, printed }: Sentence): boolean {
   return computed !== printed;
 }
 
+/** As it stands in a document, with the mark of a person’s words. */
+export function printedWords(sentence: Sentence): string {
+  return `${sentence.printed}${isEdited(sentence) ? ' †' : ''}`;
+}
+
 const LONGEST = 400;

@@ -5,7 +5,7 @@ import { currentCaseDefinition } from '@/db/repositories/case-definitions';
 import { readTests } from '@/db/repositories/facts';
 import { standingPolicy } from '@/db/repositories/policies';
 import { closedSeasons, type Programme } from '@/db/repositories/programme';
-import { type BriefingChoice, type BriefingWish, parseBriefing } from '@/lib/briefing/choose';
+import { type BriefingChoice, type BriefingWish, parseBriefing, wholeNameOf } from '@/lib/briefing/choose';
 import type { BriefingNumbers, Counted, Effort, GroupNumbers, PlaceCount } from '@/lib/briefing/types';
 import { aggregate, type Table } from '@/lib/cube/aggregate';
 import { factsOf, isTested } from '@/lib/cube/facts';
@@ -68,7 +68,7 @@ export async function readPrivateBriefing(
     source: { kind: 'private', date, analysis: analysis?.id ?? null, held },
     ...{ programme: programme.name, simulated: programme.simulated, caseDefinition: { version, words } },
     ...{ region: part, regionName: region.name, isPart: choice.districts.length > 0 },
-    ...{ wholeName: wholeName(setting), species: choice.species, window: choice.window },
+    ...{ wholeName: wholeNameOf(choice, region), species: choice.species, window: choice.window },
     ...{ closedSeasons: closed, ...chosen, groups },
     standings: standings(setting),
     effort: effortOf(setting, await readTurnaround(db, choice)),
@@ -128,12 +128,6 @@ function nameOf(one: Known): string | null {
   return one !== null && 'name' in one ? one.name : null;
 }
 
-function wholeName({ region, choice: { districts } }: Setting): string {
-  const names = districts.map((code) => region.districts.find((one) => one.code === code)!.name);
-  if (names.length < 2) return names[0] ?? region.name;
-  return `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
-}
-
 async function groupNumbers(setting: Setting, group: Group): Promise<GroupNumbers> {
   const { db, part, choice, own, closed, analysis } = setting;
   const facts = own.filter((fact) => fact.group === group);
@@ -148,7 +142,7 @@ async function groupNumbers(setting: Setting, group: Group): Promise<GroupNumber
     : undefined;
   return {
     group,
-    whole: placeCount('region', 'region', wholeName(setting), whole),
+    whole: placeCount('region', 'region', wholeNameOf(choice, setting.region), whole),
     receipt: whole && { received: whole.received, testable: whole.testable },
     places: part.counties.map(({ fips, fullName, state }) =>
       placeCount('county', fips, `${fullName}, ${state}`, counties.get(fips) ?? null),
