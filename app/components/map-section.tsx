@@ -4,6 +4,7 @@ import type { Speech } from '../messages/texts';
 import { areaOutlines } from '../view/map-frames';
 import { drawnFront, mapPicture, outlinedPlace } from '../view/map-picture';
 import type { Report } from '../view/read-report';
+import { type View, viewHref, viewQuery } from '../view/view';
 import { FindingSentence } from './finding-sentence';
 import { GrainSwitch } from './grain-switch';
 import { LayerSwitch } from './layer-switch';
@@ -59,8 +60,9 @@ export function MapSection({ speech, report }: { speech: Speech; report: Report 
         <div className="map-aside">
           <PlaceSearch
             action={speech.at('/')}
-            view={view}
-            language={speech.language}
+            kept={keptIn(view)}
+            leadsTo={viewHref(speech.language, { ...view, place: 'FIPS' })}
+            stay
             names={`/outlines/${head.number}-names.json`}
             texts={texts.layers.search}
           />
@@ -70,6 +72,12 @@ export function MapSection({ speech, report }: { speech: Speech; report: Report 
       </div>
     </section>
   );
+}
+
+/** What stays of a view when another place is looked for. */
+function keptIn(view: View): Record<string, string> {
+  const { place: _, ...kept } = Object.fromEntries(viewQuery(view));
+  return kept;
 }
 
 /** What the finding says that the map draws. */

@@ -2,9 +2,7 @@
 
 import { useRouter } from 'next/navigation';
 import { type KeyboardEvent, useId, useRef, useState } from 'react';
-import type { Language } from '../messages/languages';
 import type { Texts } from '../messages/texts';
-import { type View, viewHref, viewQuery } from '../view/view';
 
 type Named = readonly [fips: string, name: string];
 
@@ -16,14 +14,19 @@ const MOST = 8;
  */
 export function PlaceSearch({
   action,
-  view,
-  language,
+  kept,
+  leadsTo,
+  stay = false,
   names,
   texts,
 }: {
   action: string;
-  view: View;
-  language: Language;
+  /** What the address of the answer holds besides. */
+  kept: Readonly<Record<string, string>>;
+  /** Address of a county, with `FIPS` where its code belongs. */
+  leadsTo: string;
+  /** The page keeps its scroll position when a county is chosen. */
+  stay?: boolean;
   /** Address of the names of all counties. */
   names: string;
   texts: Texts['layers']['search'];
@@ -51,7 +54,7 @@ export function PlaceSearch({
   const choose = ([fips]: Named) => {
     setOpen(false);
     setTyped('');
-    router.push(viewHref(language, { ...view, place: fips }), { scroll: false });
+    router.push(leadsTo.replace('FIPS', fips), { scroll: !stay });
   };
   const press = (event: KeyboardEvent) => {
     if (event.key === 'Escape') setOpen(false);
@@ -67,7 +70,6 @@ export function PlaceSearch({
       choose(chosen);
     }
   };
-  const { place: _, ...kept } = Object.fromEntries(viewQuery(view));
   return (
     <search className="place-search">
       <form

@@ -204,6 +204,33 @@ describe('the page of trends', () => {
   });
 });
 
+describe('the list of counties', () => {
+  it('finds one by the beginning of its name, while one types and as a plain form', async () => {
+    await page.goto(`${site.url}/counties`);
+    await page.getByRole('combobox', { name: 'Find a county' }).click();
+    await page.keyboard.type('red wil');
+    await page.getByRole('option', { name: /^Red Willow/ }).waitFor();
+    await page.keyboard.press('Enter');
+    await page.waitForURL('**/counties/31145');
+    page = await open({ javaScriptEnabled: false });
+    await page.goto(`${site.url}/es/counties`);
+    await page.locator('input[name="find"]').fill('Red Willow');
+    await page.keyboard.press('Enter');
+    await page.waitForURL('**/es/counties/31145');
+  });
+
+  it('says which counties go by a name, and that none does', async () => {
+    await page.goto(`${site.url}/counties?find=lincoln`);
+    expect(await page.getByRole('status').first().textContent()).toMatch(
+      /Lincoln County, CO.*Lincoln County, SD/,
+    );
+    await page.goto(`${site.url}/counties?find=atlantis`);
+    expect(await page.getByRole('status').first().textContent()).toContain('no county “atlantis”');
+    await page.goto(`${site.url}/counties?find=%20`);
+    expect(await page.locator('.counties a').count()).toBeGreaterThan(300);
+  });
+});
+
 describe.each(PAGES)('%s', (path) => {
   it.each([
     ['light', 1280],
