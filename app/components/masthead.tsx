@@ -59,5 +59,6 @@ const PAGES = [
 ] as const;
 
 function isIn(here: string, path: string): boolean {
-  return path === '/' ? here === '/' || here.startsWith('/?') : here === path || here.startsWith(`${path}/`);
+  const [page] = here.split('?', 1) as [string];
+  return page === path || (path !== '/' && page.startsWith(`${path}/`));
 }

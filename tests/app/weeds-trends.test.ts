@@ -177,6 +177,7 @@ describe('the page of trends', () => {
 
   it('changes by its form, in its address, and by keyboard alone', async () => {
     await page.goto(`${site.url}/trends`);
+    expect(await page.locator('.site-nav [aria-current="page"]').textContent()).toBe('Trends');
     const before = await page.locator('h1').textContent();
     const tabTo = async (selector: string) => {
       for (let i = 0; i < 40; i++) {
