@@ -193,13 +193,14 @@ function createJudge(asked: RevisionQuestion, changes: ReadonlyMap<string, Chang
     const texts = new Set(touched.map(({ cell }) => cellKeyText(cell)));
     if ([...texts].some((text) => !members.has(text)))
       members = membersOf(texts, [...last, ...others], cellsNow);
+    const moving = movingFacts(texts, standing);
     return touched.flatMap(({ release, cell, moves, units }): Failing[] => {
       const text = cellKeyText(cell);
       const view = views.find((one) => one.release.number === release)!;
       const reason =
         (asked.halted?.has(text) && units.size > 0 ? 'audit' : null) ??
         shortfallOf(moves, view.receipts.has(text) || isBlank(view.looks, cell), question.policy) ??
-        aftermath(view.release, view.looks.get(text), cell, moves, factsNow(text, standing));
+        aftermath(view.release, view.looks.get(text), cell, moves, factsNow(text, moving));
       return reason ? [{ release, cell, reason, units }] : [];
     });
   };
@@ -242,15 +243,23 @@ function createJudge(asked: RevisionQuestion, changes: ReadonlyMap<string, Chang
     return [...touched.values()];
   }
 
-  function factsNow(text: string, standing: (key: string) => Fact | null): Fact[] {
-    const base = members.get(text)!;
-    const isMoving = (key: string) => changes.has(key) || several.has(key);
-    const unchanged = [...base].filter(([key]) => !isMoving(key)).map(([, fact]) => fact);
-    const changed = [...changes.keys(), ...several.keys()].flatMap((key) => {
+  /** What changes, in the cells in which it counts as it stands. */
+  function movingFacts(
+    texts: ReadonlySet<string>,
+    standing: (key: string) => Fact | null,
+  ): Map<string, Fact[]> {
+    const moving = new Map<string, Fact[]>([...texts].map((text) => [text, []]));
+    for (const key of [...changes.keys(), ...several.keys()]) {
       const fact = standing(key);
-      return (fact && cellsNow(fact).get(text)?.fact) ?? [];
-    });
-    return [...unchanged, ...changed];
+      for (const [text, entry] of fact ? cellsNow(fact) : []) moving.get(text)?.push(entry.fact);
+    }
+    return moving;
+  }
+
+  function factsNow(text: string, moving: ReadonlyMap<string, Fact[]>): Fact[] {
+    const isMoving = (key: string) => changes.has(key) || several.has(key);
+    const unchanged = [...members.get(text)!].filter(([key]) => !isMoving(key)).map(([, fact]) => fact);
+    return [...unchanged, ...moving.get(text)!];
   }
 
   /** What the cell itself would be after the change. */

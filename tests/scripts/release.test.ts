@@ -13,7 +13,14 @@ import {
   staffClient,
 } from '@/db/clients';
 import { getProgramme } from '@/db/repositories/programme';
-import { latestRelease, releasedCells, releaseFile } from '@/db/repositories/published';
+import {
+  latestRelease,
+  releasedActiveCells,
+  releasedCells,
+  releasedCropCells,
+  releasedMultipleCells,
+  releaseFile,
+} from '@/db/repositories/published';
 import { withdrawRelease } from '@/db/repositories/releases';
 import { CAUTIONS, SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 import { runDemoStages } from '@/scripts/support/demo-stages';
@@ -116,6 +123,76 @@ describe('a release of the simulated programme', () => {
       expect(
         known.get(keyOf([l.place, l.first_season, l.last_season, l.species, l.group, l.assay, l.design])),
       ).toBe(l.tested);
+    }
+  });
+
+  it('says by crop, by active and of several groups in the database what its files say, and what adds up', async () => {
+    const head = (await latestRelease(published))!;
+    expect(head.furtherTables).toEqual(['crop', 'active', 'several groups']);
+    const lines = async (end: string) => parse((await fileOf(end)).bytes, { columns: true }) as Line[];
+    const told = ({ status, tested, resistant }: Line) => `${status} ${tested} ${resistant}`;
+    const held = ({
+      status,
+      counts,
+    }: {
+      status: string;
+      counts: { tested: number; resistant: number } | null;
+    }) => `${status} ${counts?.tested ?? ''} ${counts?.resistant ?? ''}`;
+    const [crops, actives, cells] = await Promise.all(
+      ['-crops.csv', '-actives.csv', '-cells.csv'].map(lines),
+    );
+    for (const pair of head.pairs) {
+      const ofPair = (line: Line) => line.species === pair.species && line.group === String(pair.group);
+      const byCrop = await releasedCropCells(published, head.number, pair);
+      expect(byCrop.map(held).sort()).toEqual(crops!.filter(ofPair).map(told).sort());
+      const byActive = await releasedActiveCells(published, head.number, pair);
+      expect(byActive.map(held).sort()).toEqual(actives!.filter(ofPair).map(told).sort());
+      const wholes = [...new Set(byCrop.map((cell) => `${cell.state} ${cell.season}`))];
+      for (const [state, season] of wholes.map((key) => key.split(' '))) {
+        const own = byCrop.filter((cell) => cell.state === state && cell.season === Number(season));
+        const whole = cells!.find(
+          (line) =>
+            ofPair(line) &&
+            line.place === state &&
+            line.first_season === season &&
+            line.last_season === season &&
+            line.assay === 'whole plant' &&
+            line.design === 'all',
+        )!;
+        const withheld = own.filter(({ counts }) => counts === null).length;
+        if (whole.status === 'published') expect(withheld).not.toBe(1);
+        if (whole.status === 'published' && withheld === 0)
+          expect(own.reduce((sum, { counts }) => sum + counts!.tested, 0)).toBe(Number(whole.tested));
+      }
+    }
+    const multiple = await lines('-multiple-resistance.csv');
+    expect(multiple.length).toBeGreaterThan(0);
+    for (const species of new Set(multiple.map((line) => line.species!))) {
+      const own = await releasedMultipleCells(published, head.number, species);
+      const text = (c: (typeof own)[number]) =>
+        [
+          c.place,
+          c.period.first,
+          c.status,
+          c.counts?.none ?? '',
+          c.counts?.one ?? '',
+          c.counts?.several ?? '',
+        ].join();
+      expect(own.map(text).sort()).toEqual(
+        multiple
+          .filter((line) => line.species === species)
+          .map((line) =>
+            [
+              line.place,
+              line.first_season,
+              line.status,
+              line.resistant_to_none,
+              line.resistant_to_one,
+              line.resistant_to_several,
+            ].join(),
+          )
+          .sort(),
+      );
     }
   });
 
@@ -261,6 +338,25 @@ describe('npm run release', () => {
     expect((await run('release.ts', '--date', '2026-03-05')).out).toContain('Release 6 is published');
     expect(plain(await table())).toEqual(before);
     expect((await run('release.ts', 'waiting')).out).toMatch(/2022 .*: 1 to leave/);
+  });
+
+  it('is foreseen when a record is taken back: one sample alone waits', async () => {
+    const [one] = await staff.$client<{ sheet: number; record: number }[]>`
+      select r.sheet_id as sheet, r.record from intake.record r join surveillance.population p on p.key = r.population_key
+      where p.public_share and p.season = 2021 and r.result = 'susceptible' and r.assay = 'whole plant' and r.outcome = 'accepted'
+      order by r.sheet_id, r.record limit 1`;
+    const { code, out } = await run(
+      'correct.ts',
+      String(one!.sheet),
+      String(one!.record),
+      '--retract',
+      '--why',
+      'Sent twice.',
+    );
+    expect([code, out]).toEqual([
+      0,
+      expect.stringMatching(/waits with the late changes of its county and season: too few/),
+    ]);
   });
 
   it('refuses what could be subtracted from a release of which it is not known what it was made of', async () => {
