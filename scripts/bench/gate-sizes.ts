@@ -55,10 +55,12 @@ async function timePair(steps: Steps, name: string, region: Region, mean: number
   const closedSeasons = Array.from({ length: seasons }, (_, s) => FIRST + s);
   const question = { policy: DEFAULT_POLICY, firstSeason: FIRST, closedSeasons, openSeason: null };
   await steps.run(`${name}: protect, audit, insiders`, async (detail) => {
+    const before = process.cpuUsage();
     const { cube, audit } = await guard({ facts, region, question, keptAreas: [] });
+    const { user, system } = process.cpuUsage(before);
     const clean = audit.breaches.length === 0 ? 'clean' : `${audit.breaches.length} breaches`;
     detail(
-      `${facts.length} results, ${cube.cells.length + cube.further.length} cells, ${audit.programs} programs, ${clean}`,
+      `${facts.length} results, ${cube.cells.length + cube.further.length} cells, ${audit.programs} programs, ${clean}, ${((user + system) / 1e6).toFixed(1)} s of processor time`,
     );
   });
   await steps.run(`${name}: what the gate withholds`, async (detail) => {
