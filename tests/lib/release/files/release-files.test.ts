@@ -13,7 +13,7 @@ import { type Line, linesOf, named, readCsv, readParquet, readWorksheets } from 
 
 // Invented: a release of four states; its outlines and names of counties are real.
 const region = inventedRegion();
-const { draft } = inventedRelease();
+const draft = withCrops(inventedRelease().draft);
 const before = releaseBefore(draft);
 let files: ReleaseFile[];
 let cells: Line[];
@@ -186,6 +186,30 @@ function releaseBefore({ head, cube }: ReleaseDraft): ReleaseBefore {
       }),
       gone,
     ],
+    further: cube.further.map((cell) =>
+      cell.counts ? { ...cell, counts: { ...cell.counts, tested: cell.counts.tested + 1 } } : cell,
+    ),
+  };
+}
+
+/** Two crops of kochia and group 9 in Kansas, one of them withheld in a season. */
+function withCrops({ head, cube, ...draft }: ReleaseDraft): ReleaseDraft {
+  const furtherTables = ['crop', ...cube.furtherTables.filter((one) => one !== 'crop')] as const;
+  const crops = head.closedSeasons.flatMap((season) =>
+    ['corn', 'wheat'].map((name, k): ReleasedCell => {
+      const counts = season === 2020 && k === 0 ? null : { tested: 9, resistant: 3, someSurvivors: 1 };
+      return {
+        ...{ placeKind: 'state', place: 'KS', period: { first: season, last: season } },
+        ...{ species: 'KCHSC', group: 9, assay: 'whole plant', design: null },
+        ...{ part: { of: 'crop', name }, receipt: null, actives: [], unfinished: false },
+        ...{ status: counts ? 'published' : 'withheld', counts },
+      };
+    }),
+  );
+  return {
+    ...draft,
+    head: { ...head, furtherTables: [...furtherTables] },
+    cube: { ...cube, furtherTables, further: [...cube.further, ...crops] },
   };
 }
 
