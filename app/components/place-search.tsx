@@ -33,22 +33,25 @@ export function PlaceSearch({
 }) {
   const id = useId();
   const router = useRouter();
-  const all = useRef<readonly Named[] | null>(null);
+  const asked = useRef(false);
+  const [all, setAll] = useState<readonly Named[] | null>(null);
   const [typed, setTyped] = useState('');
-  const [fitting, setFitting] = useState<readonly Named[]>([]);
   const [isOpen, setOpen] = useState(false);
   const [at, setAt] = useState(-1);
 
+  // What was typed before the names came is looked for when they are there.
+  const fitting = fittingNames(all ?? [], typed);
+
   const load = async () => {
-    if (all.current) return;
-    all.current = [];
+    if (asked.current) return;
+    asked.current = true;
     const answer = await fetch(names).catch(() => null);
-    all.current = answer?.ok ? ((await answer.json()) as Named[]) : null;
+    if (answer?.ok) setAll((await answer.json()) as Named[]);
+    else asked.current = false;
   };
   const type = (text: string) => {
     setTyped(text);
     setAt(-1);
-    setFitting(fittingNames(all.current ?? [], text));
     setOpen(text.trim() !== '');
   };
   const choose = ([fips]: Named) => {
@@ -123,7 +126,7 @@ export function PlaceSearch({
           ))}
         </div>
         <p className="quiet" aria-live="polite">
-          {isOpen && all.current?.length && fitting.length === 0 ? texts.none : ''}
+          {isOpen && all?.length && fitting.length === 0 ? texts.none : ''}
         </p>
       </form>
     </search>
