@@ -10,8 +10,8 @@ import type { MapFrame } from '../view/map-frames';
 import type { Grain } from '../view/view';
 import {
   AREAS,
+  COUNTY_OPACITY,
   codeOf,
-  countyOpacity,
   FILL,
   FRONT,
   fillColour,
@@ -99,7 +99,7 @@ export async function createLiveMap(options: LiveMapOptions): Promise<LiveMap | 
       style: {
         version: 8,
         sources: {
-          [SOURCE]: { type: 'geojson', data: outlines, promoteId: 'place' },
+          [SOURCE]: { type: 'geojson', data: outlines, promoteId: 'place', tolerance: 0.2 },
           [AREAS]: { type: 'geojson', data: EMPTY, tolerance: 0.2 },
           [FRONT]: { type: 'geojson', data: EMPTY, tolerance: 0.2 },
         },
@@ -188,12 +188,13 @@ function liveMap(
     shownAreas = outlines;
     counties.forEach(({ fips }, i) => {
       const { tone, faint } = fillOf(i);
-      const state = `${tone}${faint}`;
+      const joined = areaOf.has(fips);
+      const state = `${tone}${faint}${joined}`;
       if (shown.get(fips) === state) return;
       shown.set(fips, state);
-      map.setFeatureState({ source: SOURCE, id: fips }, { tone: codeOf(tone), faint });
+      map.setFeatureState({ source: SOURCE, id: fips }, { tone: codeOf(tone), faint, joined });
     });
-    map.setPaintProperty('line-county', 'line-opacity', countyOpacity(by, [...areaOf.keys()]));
+    map.setPaintProperty('line-county', 'line-opacity', by === 'county' ? COUNTY_OPACITY : 0.5);
   };
 
   return {

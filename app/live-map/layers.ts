@@ -5,7 +5,6 @@ import type {
   LineLayerSpecification as LineLayer,
 } from 'maplibre-gl';
 import { TONES, type Tone } from '@/lib/figures/looks';
-import type { Grain } from '../view/view';
 import type { Palette } from './palette';
 
 export const SOURCE = 'outlines';
@@ -32,7 +31,7 @@ export function layers(palette: Palette, scale: number): LayerSpecification[] {
     { ...ground, id: 'dots', paint: { 'fill-pattern': 'dots', 'fill-opacity': only('clean') } },
     { ...ground, id: 'hatch', paint: { 'fill-pattern': 'hatch', 'fill-opacity': only('hidden') } },
     { ...ground, id: 'faint', paint: { 'fill-pattern': 'faint', 'fill-opacity': FAINT_ONLY } },
-    line('line-county', ['==', ['get', 'kind'], 'county'], palette.county, 0.8),
+    faint(line('line-county', ['==', ['get', 'kind'], 'county'], palette.county, 0.8)),
     ofAreas(line('line-area', ['==', ['get', 'kind'], 'area'], palette.county, 0.8)),
     line('line-district', ['==', ['get', 'kind'], 'district'], palette.district, 1.1),
     line('line-state', ['==', ['get', 'kind'], 'state'], palette.state, 1.6),
@@ -63,15 +62,17 @@ function dashed(layer: LineLayer): LineLayer {
 
 const ALL: ExpressionSpecification = ['has', 'kind'];
 
-/**
- * How plain the lines of counties are: on a map of counties faint inside an area, on any other all of them. No feature
- * state, since each change of it costs time for every line.
- */
-export function countyOpacity(grain: Grain, joined: readonly string[]): number | ExpressionSpecification {
-  if (grain !== 'county') return 0.5;
-  if (joined.length === 0) return 1;
-  return ['match', ['get', 'place'], [...joined], 0.25, 1] as unknown as ExpressionSpecification;
+/** Lines of counties inside an area are faint. */
+function faint(layer: LineLayer): LineLayer {
+  return { ...layer, paint: { ...layer.paint, 'line-opacity': COUNTY_OPACITY } };
 }
+
+export const COUNTY_OPACITY: ExpressionSpecification = [
+  'case',
+  ['boolean', ['feature-state', 'joined'], false],
+  0.25,
+  1,
+];
 
 export const NOWHERE: ExpressionSpecification = ['==', ['get', 'place'], ''];
 
