@@ -18,7 +18,7 @@ export default async function Page({
   if (!languageOf((await params).language)) return <NoPage speech={await readSpeech(params)} />;
   const speech = await readSpeech(params);
   const asked = await searchParams;
-  const reading = await readReport(asked);
+  const reading = await readReport(asked, speech.texts.jointName);
   if (reading.state === 'empty') return <Empty speech={speech} />;
   if (reading.state === 'unreachable') return <Unreachable speech={speech} />;
   if (reading.state === 'no release') return <NoRelease speech={speech} {...reading} />;

@@ -1,6 +1,7 @@
 import type { Region } from '@/lib/geography/types';
 import type { Speech } from '../messages/texts';
 import { countySlug } from '../view/county-slug';
+import '../styles/counties.css';
 
 /** All counties of a region by state, each with the address of its page. */
 export function CountyList({ speech, region }: { speech: Speech; region: Region }) {

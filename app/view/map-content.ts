@@ -8,7 +8,7 @@ import type { Period, PlaceStatus } from '@/lib/vocabulary/terms';
 import { grainOfLayer } from './choices';
 import { type ClusterPattern, clusterPatterns } from './cluster-patterns';
 import type { PlaceNumbers } from './place-numbers';
-import { areaPlaces, countyPlaces, districtPlaces, type Place, statePlaces } from './places';
+import { areaPlaces, countyPlaces, districtPlaces, type JointName, type Place, statePlaces } from './places';
 import { type FirstFind, firstFind, recorder, statusUntil } from './record';
 import type { CellIndex } from './released';
 import type { Grain, View } from './view';
@@ -47,6 +47,8 @@ export interface MapInput {
   view: View;
   /** What is public of a place in a window of seasons. */
   numbers: (place: Place, window: View['window']) => PlaceNumbers;
+  /** How several counties are named together. */
+  joint?: JointName;
 }
 
 /** Intervals wider than this, of a scale of 0–1, make a share uncertain: it is drawn in lighter ink. */
@@ -80,10 +82,10 @@ const LAYERS: Record<View['layer'], (input: MapInput) => MapContent> = {
 
 /** Places by their counts in the window that is shown. */
 function counted(input: MapInput, fillOf: (numbers: PlaceNumbers) => Fill): MapContent {
-  const { head, region, view, numbers } = input;
+  const { head, region, view, numbers, joint } = input;
   const latest = view.window === 'all' ? head.windows.at(-1) : view.window;
   const areas = view.by === 'county' && latest ? findAreas(head.areas, view.species, latest.first) : null;
-  const places = placesOf(region, view.by, areas).map((place) => numbers(place, view.window));
+  const places = placesOf(region, view.by, areas, joint).map((place) => numbers(place, view.window));
   return {
     ...NOTHING_MORE,
     ...{ grain: view.by, window: view.window, areas },
@@ -113,14 +115,14 @@ function firstFinds(input: MapInput, grain: Grain, isFaint: (first: FirstFind) =
 }
 
 function clusters(input: MapInput): MapContent {
-  const { head, region, findings, view, numbers } = input;
+  const { head, region, findings, view, numbers, joint } = input;
   const window = windowOf(head, view.window);
   const found = findings.find(
     (one): one is Clustering => one.kind === 'clustering' && one.period.first === window?.first,
   );
   const grain: Grain = found?.grain === 'district' ? 'district' : 'county';
   const areas = grain === 'county' && window ? findAreas(head.areas, view.species, window.first) : null;
-  const shown = placesOf(region, grain, areas).map((place) => numbers(place, window ?? 'all'));
+  const shown = placesOf(region, grain, areas, joint).map((place) => numbers(place, window ?? 'all'));
   const patterns = found ? clusterPatterns(found, shown) : new Map<string, ClusterPattern>();
   const silent =
     !found || found.verdict === 'too little tested'
@@ -186,10 +188,10 @@ function windowOf(head: ReleaseHead, window: View['window']): Period | undefined
   return head.windows.find(({ first, last }) => first <= window.first && window.last <= last);
 }
 
-function placesOf(region: Region, grain: Grain, areas: AreaTable | null): Place[] {
+function placesOf(region: Region, grain: Grain, areas: AreaTable | null, joint?: JointName): Place[] {
   if (grain === 'state') return statePlaces(region);
   if (grain === 'district') return districtPlaces(region);
-  return areas ? areaPlaces(region, areas) : countyPlaces(region);
+  return areas ? areaPlaces(region, areas, joint) : countyPlaces(region);
 }
 
 function shareFill(status: PlaceStatus, estimate: PlaceNumbers['estimate']): Fill {

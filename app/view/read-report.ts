@@ -20,7 +20,16 @@ import { type MapFrame, mapFrames } from './map-frames';
 import { orUnreachable } from './or-unreachable';
 import { type Misfit, type Parameters, parseView } from './parse-view';
 import { type PlaceNumbers, placeNumbers } from './place-numbers';
-import { areaOf, areaPlaces, districtPlaces, findPlace, lineage, type Place, statePlaces } from './places';
+import {
+  areaOf,
+  areaPlaces,
+  districtPlaces,
+  findPlace,
+  type JointName,
+  lineage,
+  type Place,
+  statePlaces,
+} from './places';
 import { type NoReleaseReading, readRelease } from './read-releases';
 import { type FirstFind, firstFind, recorder } from './record';
 import { type CellIndex, indexCells, isSeasonShown } from './released';
@@ -74,22 +83,27 @@ export type Reading =
 /**
  * Reads what an address asks for from the release that it names, else from the newest one, through the public role. A
  * database that does not answer is a state of the page; any other error is thrown.
+ *
+ * @param joint how several counties are named together
  */
-export async function readReport(parameters: Parameters): Promise<Reading> {
-  return orUnreachable(async () => read(publicDatabase(), parameters));
+export async function readReport(parameters: Parameters, joint?: JointName): Promise<Reading> {
+  return orUnreachable(async () => read(publicDatabase(), parameters, joint));
 }
 
-async function read(db: PublicDatabase, parameters: Parameters): Promise<Reading> {
+async function read(db: PublicDatabase, parameters: Parameters, joint?: JointName): Promise<Reading> {
   const given = parameters.release;
   const asked = (Array.isArray(given) ? given[0] : given) ?? '';
   const latest = await latestRelease(db);
   if (asked === '' || asked === String(latest?.number)) {
     if (!latest || latest.pairs.length === 0) return { state: 'empty' };
-    return { state: 'ready', report: await reportOf(db, latest, parameters) };
+    return { state: 'ready', report: await reportOf(db, latest, parameters, { joint }) };
   }
   const head = /^[1-9]\d{0,8}$/.test(asked) ? await releaseByNumber(db, Number(asked)) : null;
   if (head && head.pairs.length > 0) {
-    return { state: 'ready', report: await reportOf(db, head, parameters, latest?.number ?? null) };
+    return {
+      state: 'ready',
+      report: await reportOf(db, head, parameters, { joint, newer: latest?.number ?? null }),
+    };
   }
   const reading = await readRelease(asked);
   if (reading.state === 'unreachable') return reading;
@@ -97,12 +111,19 @@ async function read(db: PublicDatabase, parameters: Parameters): Promise<Reading
   return reading.state === 'ready' ? { state: 'empty' } : { state: 'no release', asked, reading };
 }
 
+interface ReportOptions {
+  /** Number of the newest release, where this one is older. */
+  newer?: number | null;
+  /** How several counties are named together. */
+  joint?: JointName;
+}
+
 /** All that a page shows of one release, through the public role. */
 export async function reportOf(
   db: PublicDatabase,
   head: ReleaseHead,
   parameters: Parameters,
-  newer: number | null = null,
+  { newer = null, joint }: ReportOptions = {},
 ): Promise<Report> {
   const region = regionOf(head);
   const { view, misfits } = parseView(parameters, head, region);
@@ -125,13 +146,13 @@ export async function reportOf(
   const areas = window ? findAreas(head.areas, view.species, window.first) : null;
   const all =
     view.by === 'county'
-      ? areaPlaces(region, areas)
+      ? areaPlaces(region, areas, joint)
       : view.by === 'state'
         ? statePlaces(region)
         : districtPlaces(region);
-  const own = areaOf(region, areas, place);
+  const own = areaOf(region, areas, place, joint);
   const chosen = lineage(region, own).map((one) => numbers(one, one === own ? placeWindow : view.window));
-  const input = { head, region, cells, findings: found, view, numbers };
+  const input = { head, region, cells, findings: found, view, numbers, joint };
   return {
     ...{ head, region, view, misfits, place, chosen, placeWindow, areas, cells, errata, newer },
     facts: placeFacts(input, place, own),

@@ -106,7 +106,7 @@ function here(file: { bytes: Buffer } | null, name: string): FolderFile {
   );
 }
 
-const STYLES = ['base', 'masthead', 'page', 'figures', 'map', 'print'];
+const STYLES = ['base', 'masthead', 'page', 'notice', 'view', 'report', 'figures', 'map', 'print'];
 
 function styles(): Buffer {
   const folder = join(dirname(dirname(dirname(fileURLToPath(import.meta.url)))), 'app', 'styles');

@@ -4,6 +4,7 @@ import { Cautions } from '@/app/components/cautions';
 import { Masthead } from '@/app/components/masthead';
 import type { Speech } from '@/app/messages/texts';
 import { type LanguageParams, readSpeech } from '@/app/view/read-speech';
+import '@/app/styles/api.css';
 
 interface Operation {
   parameters: {

@@ -1,6 +1,7 @@
 import { publicDatabase } from '@/app/database';
 import { countyFeed, pairFeed, releasesFeed } from '@/app/feeds/make-feed';
 import { isUnreachable } from '@/app/view/or-unreachable';
+import { originOf } from '@/app/view/origin-of';
 
 /** Atom feeds: `releases.atom`, `counties/31145.atom`, `KCHSC/27.atom`. */
 export async function GET(
@@ -12,7 +13,7 @@ export async function GET(
   try {
     const atom = await feedOf(what, {
       db: publicDatabase(),
-      origin: originOf(request, origin),
+      origin: originOf(request.headers, origin),
       path: pathname,
     });
     if (atom === null)
@@ -40,15 +41,6 @@ async function feedOf(what: readonly string[], order: Order): Promise<string | n
   if (what.length !== 2) return null;
   if (what[0] === 'counties') return countyFeed(order, name);
   return /^\d{1,2}$/.test(name) ? pairFeed(order, what[0]!, Number(name)) : null;
-}
-
-/** By what name the reader reached the site: behind another server the address of this one is none of its. */
-function originOf(request: Request, own: string): string {
-  const host = request.headers.get('x-forwarded-host') ?? request.headers.get('host');
-  if (!host || !/^[\w.:[\]-]{1,200}$/.test(host)) return own;
-  const protocol =
-    request.headers.get('x-forwarded-proto') === 'https' ? 'https' : new URL(own).protocol.slice(0, -1);
-  return `${protocol}://${host}`;
 }
 
 function plain(status: number, message: string): Response {
