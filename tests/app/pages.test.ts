@@ -102,6 +102,30 @@ describe('every public page', () => {
   });
 });
 
+describe('an address that leads nowhere', () => {
+  it.each([
+    ['/counties/nowhere-ne', 404, 'There is no county', '/counties/'],
+    ['/methods/more', 404, 'There is no such page', '/'],
+    ['/es/privacy/x', 404, 'No existe esa página', '/es'],
+  ])('says so, and what there is: %s', async (path, status, words, way) => {
+    const response = await fetch(site.url + path);
+    expect(response.status).toBe(status);
+    const html = await response.text();
+    expect(html).toContain(words);
+    expect(html).toContain(`href="${way}`);
+  });
+
+  it.each(['/counties/31055', '/es/releases/1', '/methods'])(
+    'tells of a query of 100 kB that it is too long (%s)',
+    async (path) => {
+      const response = await fetch(`${site.url}${path}?x=${'x'.repeat(14_000)}`);
+      expect([200, 414]).toContain(response.status);
+      const huge = await fetch(`${site.url}${path}?x=${'x'.repeat(100_000)}`);
+      expect([414, 431]).toContain(huge.status);
+    },
+  );
+});
+
 describe('by keyboard alone', () => {
   it('a reader gets past the head of a page, to a county by its list, and to the counties next door', async () => {
     const page = await open('/', { viewport: { width: 1280, height: 900 } });

@@ -2,6 +2,7 @@ import { Empty } from '@/app/components/empty';
 import { UnknownWeed } from '@/app/components/unknown-weed';
 import { Unreachable } from '@/app/components/unreachable';
 import { WeedPage } from '@/app/components/weed-page';
+import { asAsked } from '@/app/view/as-asked';
 import type { Parameters } from '@/app/view/parse-view';
 import { readSpeech } from '@/app/view/read-speech';
 import { readWeed } from '@/app/view/read-weed';
@@ -16,7 +17,7 @@ export default async function Page({
   searchParams: Promise<Parameters>;
 }) {
   const speech = await readSpeech(params);
-  const asked = decodeURIComponent((await params).weed);
+  const asked = asAsked((await params).weed);
   const reading = await readWeed(asked, await searchParams);
   if (reading.state === 'empty') return <Empty speech={speech} />;
   if (reading.state === 'unreachable') return <Unreachable speech={speech} />;

@@ -1,3 +1,4 @@
+import { asAsked } from '@/app/view/as-asked';
 import { countyHandout } from '@/app/view/county-handout';
 import { documentResponse, noDocument } from '@/app/view/document-response';
 import { readCounty } from '@/app/view/read-county';
@@ -10,7 +11,7 @@ export async function GET(
   { params }: { params: Promise<{ language: string; county: string }> },
 ): Promise<Response> {
   const speech = await readSpeech(params);
-  const asked = decodeURIComponent((await params).county);
+  const asked = asAsked((await params).county);
   const reading = await readCounty(asked, speech.texts.jointName);
   const { texts } = speech;
   if (reading.state === 'unreachable') return noDocument(503, texts.unreachable.text);
