@@ -1,5 +1,6 @@
 import { ENDPOINTS } from '@/app/api/endpoints';
 import { openApi } from '@/app/api/open-api';
+import { AsTyped } from '@/app/components/as-typed';
 import { Cautions } from '@/app/components/cautions';
 import { Masthead } from '@/app/components/masthead';
 import type { Speech } from '@/app/messages/texts';
@@ -36,12 +37,18 @@ export default async function Page({ params }: LanguageParams) {
               <code>/api/v1{path}</code>
             </h2>
             <p>
-              {summary}.{csv ? ` ${texts.api.csv}` : ''}
+              <AsTyped speech={speech}>{`${summary}.`}</AsTyped>
+              {csv ? ` ${texts.api.csv}` : ''}
             </p>
             <form method="get" action={`/api/v1${path.replace('{release}', 'latest')}`}>
               {paths[path]!.get.parameters.filter((parameter) => parameter.in === 'query').map(
                 (parameter) => (
-                  <Field texts={texts} key={parameter.name} id={`${name}-${parameter.name}`} {...parameter} />
+                  <Field
+                    speech={speech}
+                    key={parameter.name}
+                    id={`${name}-${parameter.name}`}
+                    {...parameter}
+                  />
                 ),
               )}
               <button type="submit">{texts.api.ask}</button>
@@ -55,12 +62,13 @@ export default async function Page({ params }: LanguageParams) {
 }
 
 function Field({
-  texts,
+  speech,
   id,
   name,
   description,
   schema,
-}: Operation['parameters'][number] & { texts: Speech['texts']; id: string }) {
+}: Operation['parameters'][number] & { speech: Speech; id: string }) {
+  const { texts } = speech;
   return (
     <div className="choice">
       <label htmlFor={id}>{name}</label>
@@ -80,7 +88,9 @@ function Field({
           aria-describedby={`${id}-about`}
         />
       )}
-      <small id={`${id}-about`}>{description}</small>
+      <small id={`${id}-about`}>
+        {description ? <AsTyped speech={speech}>{description}</AsTyped> : null}
+      </small>
     </div>
   );
 }

@@ -21,7 +21,7 @@ const PURPOSES: Readonly<Record<string, string>> = {
   '-findings.json': 'Los hallazgos con sus cifras y frases.',
   '-policy.json': 'Con qué reglas se reservan los recuentos pequeños.',
   '-code-book.md': 'Qué significa cada columna, y las advertencias.',
-  '.csv-metadata.json': 'Los archivos CSV descritos para programas (CSV on the Web).',
+  '.csv-metadata.json': 'Los archivos CSV descritos para programas (norma CSVW).',
   'datapackage.json': 'Todos los archivos descritos para programas (Data Package).',
   '-catalogue.jsonld': 'Un registro para catálogos de datos (DCAT).',
   'CITATION.cff': 'Cómo citar la publicación.',
