@@ -31,7 +31,8 @@ function Said({ block }: { block: Block }) {
   if (typeof block === 'string') return <p>{block}</p>;
   if ('formula' in block) {
     return (
-      <figure className="formula">
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: a long formula is scrolled on a phone, by keyboard too
+      <figure className="formula" tabIndex={0}>
         <Formula name={block.formula} />
         <figcaption>{block.where}</figcaption>
       </figure>
