@@ -160,7 +160,7 @@ function whereSection(writer: Writer, { numbers, headlines }: Briefing): void {
 }
 
 function samplesSection(writer: Writer, { numbers }: Briefing): void {
-  question(writer, 2, QUESTIONS.samples, 70);
+  question(writer, 2, QUESTIONS.samples, 100);
   writer.paragraph(countiesWords(numbers), { size: 9.2 });
   const shown = (value: number | undefined) =>
     value === undefined ? 'not public' : value.toLocaleString('en-US');
