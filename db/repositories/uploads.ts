@@ -2,6 +2,7 @@ import { desc, eq, isNull } from 'drizzle-orm';
 import { jsonText } from '../bulk';
 import type { StaffDatabase } from '../clients/staff';
 import { UserError } from '../errors';
+import { isUuid } from '../is-uuid';
 import { type SheetMapping, upload } from '../schema/intake';
 
 export type { SheetMapping };
@@ -18,19 +19,28 @@ export async function addUpload(db: StaffDatabase, file: NewUpload): Promise<voi
 }
 
 /**
- * A file that was handed in.
+ * A file that was handed in, or null.
  *
  * @param forChange true inside a transaction that changes it: nobody else does until that ends
- * @throws UserError where there is none of this id
  */
-export async function readUpload(
+export async function findUpload(
   db: StaffDatabase,
   id: string,
   { forChange = false }: { forChange?: boolean } = {},
-): Promise<Upload> {
-  const isId = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/.test(id);
+): Promise<Upload | null> {
+  if (!isUuid(id)) return null;
   const one = db.select().from(upload).where(eq(upload.id, id));
-  const [found] = isId ? await (forChange ? one.for('update') : one) : [];
+  const [found] = await (forChange ? one.for('update') : one);
+  return found ?? null;
+}
+
+/** The same. @throws UserError where there is none of this id */
+export async function readUpload(
+  db: StaffDatabase,
+  id: string,
+  options: { forChange?: boolean } = {},
+): Promise<Upload> {
+  const found = await findUpload(db, id, options);
   if (found) return found;
   throw new UserError('There is no such file.', 'Hand it in again.');
 }

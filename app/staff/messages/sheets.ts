@@ -90,6 +90,8 @@ export const handedInTexts = {
   putAway: 'Put this file away',
   putAwayText: 'Removes the file from the server. Nothing of it was stored.',
   putAwayDone: 'The file is put away.',
+  unknown: 'There is no such file',
+  unknownText: 'Nothing was handed in under this address. The list of sheets shows what waits.',
   gone: 'This file was imported or put away.',
   toImport: (id: number) => `See import ${id}`,
   unreadable: 'The file cannot be read as a sheet.',

@@ -15,7 +15,7 @@ import '@/app/styles/staff/questions.css';
 export default staffPage('questions.see', async ({ db, person, params, search }) => {
   const id = /^\d{1,12}$/.test(params.id!) ? Number(params.id) : 0;
   const question = id > 0 ? await readQuestion(db, id) : null;
-  if (!question) return { title: texts.unknown, content: <Sorry text={texts.unknown} /> };
+  if (!question) return { title: texts.unknown, status: 404, content: <Sorry text={texts.unknown} /> };
   const scope = readScope(search);
   const next = `/staff/questions/next${scopeQuery(scope, { after: String(id) })}`;
   const alike = await countAlike(db, question);

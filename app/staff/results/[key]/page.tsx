@@ -10,7 +10,7 @@ import '@/app/styles/staff/results.css';
 /** One result: what it says, and the rows that it is made of. */
 export default staffPage('results.see', async ({ db, params }) => {
   const found = await readResult(db, params.key!);
-  if (!found) return { title: texts.unknown, content: <Sorry text={texts.unknownText} /> };
+  if (!found) return { title: texts.unknown, status: 404, content: <Sorry text={texts.unknownText} /> };
   const { result, trays } = found;
   return {
     title: texts.oneTitle(result.sample),

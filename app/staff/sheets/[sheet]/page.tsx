@@ -21,7 +21,7 @@ export default staffPage('sheets.see', async ({ db, person, params, search }) =>
   const row = wholeNumber(search.row);
   if (id && row) redirect(`/staff/sheets/${id}/${row}`);
   const sheet = id ? await readImport(db, id) : null;
-  if (!sheet) return { title: texts.unknown, content: <Sorry text={texts.unknown} /> };
+  if (!sheet) return { title: texts.unknown, status: 404, content: <Sorry text={texts.unknown} /> };
   const after = wholeNumber(search.after) ?? 0;
   const [rows, history] = await Promise.all([
     uncountedRows(db, { sheetId: sheet.id, after, limit: PAGE }),

@@ -15,7 +15,7 @@ import '@/app/styles/staff/results.css';
 export default staffPage('results.see', async ({ db, person, params }) => {
   const place = { sheetId: Number(params.sheet), record: Number(params.record) };
   const found = Number.isSafeInteger(place.sheetId + place.record) ? await readRecord(db, place) : null;
-  if (!found) return { title: texts.unknown, content: <Sorry text={texts.unknown} /> };
+  if (!found) return { title: texts.unknown, status: 404, content: <Sorry text={texts.unknown} /> };
   const history = await readHistory(db, place);
   return {
     title: texts.title(found.record, found.fileName),

@@ -1,13 +1,14 @@
 import type { StaffDatabase } from '@/db/clients/staff';
 import { type Job, readJob } from '@/db/repositories/jobs';
 import { laboratoryProfile } from '@/db/repositories/laboratories';
-import { readUpload, type Upload } from '@/db/repositories/uploads';
+import { findUpload, type Upload } from '@/db/repositories/uploads';
 import { previewSheet, type SheetPreview } from '@/lib/intake/preview-sheet';
 import { SheetError } from '@/lib/intake/sheet-error';
 import type { ImportOutcome } from '@/lib/jobs/kinds/import';
 import { mapped } from '@/lib/jobs/mapped';
 import { uploadPath } from '@/lib/jobs/upload-files';
 import { ActionForm } from '../../../components/action-form';
+import { Sorry } from '../../../components/sorry';
 import { staffPage } from '../../../guard/staff-page';
 import { handedInTexts as texts } from '../../../messages/sheets';
 import { importHandedIn, putAway } from '../../actions';
@@ -17,7 +18,8 @@ import '@/app/styles/staff/sheets.css';
 
 /** A sheet that was handed in, on its way: what its headings mean, what would come of it, the import. */
 export default staffPage('sheets.import', async ({ db, person, params }) => {
-  const upload = await readUpload(db, params.upload!);
+  const upload = await findUpload(db, params.upload!);
+  if (!upload) return { title: texts.unknown, status: 404, content: <Sorry text={texts.unknownText} /> };
   const [trial, imported] = await Promise.all([jobOf(db, upload.trialJob), jobOf(db, upload.importJob)]);
   const began = imported !== null && imported.state !== 'failed' && imported.state !== 'cancelled';
   const isAway = upload.putAwayAt !== null;
