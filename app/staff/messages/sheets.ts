@@ -20,8 +20,19 @@ export const sheetTexts = {
   waitingHeading: 'Handed in and not imported yet',
   waitingColumns: ['Sheet', 'Laboratory', 'Handed in (UTC)', 'By', 'Size'],
   listHeading: 'Imports',
-  columns: ['Import', 'Sheet', 'Laboratory', 'When (UTC)', 'By', 'Accepted', 'In question', 'Refused', ''],
+  columns: [
+    'Import',
+    'Sheet',
+    'Laboratory',
+    'When (UTC)',
+    'By',
+    'Accepted',
+    'In question',
+    'Refused',
+    'Stands',
+  ],
   undone: (at: string) => `undone ${at}`,
+  stands: 'yes',
   none: 'No sheet has been imported yet.',
   size: (bytes: number) =>
     bytes < 1_000_000

@@ -80,7 +80,7 @@ function importRow({ id, fileName, laboratory, importedAt, importedBy, ...sheet 
       accepted.toLocaleString('en'),
       inQuestion.toLocaleString('en'),
       refused.toLocaleString('en'),
-      undoneAt ? texts.undone(minute(undoneAt)) : '',
+      undoneAt ? texts.undone(minute(undoneAt)) : texts.stands,
     ],
   };
 }
