@@ -1,6 +1,6 @@
 import { countyName } from '@/lib/geography/atlas';
 import { ActionForm } from '../components/action-form';
-import { Field } from '../components/field';
+import { NewPassword, OwnPassword } from '../components/password-fields';
 import { staffPage } from '../guard/staff-page';
 import { accountTexts as texts } from '../messages/account';
 import { door } from '../messages/door';
@@ -29,21 +29,8 @@ export default staffPage('account.change', async ({ person }) => ({
       <section aria-labelledby="password">
         <h2 id="password">{texts.passwordHeading}</h2>
         <ActionForm action={changePassword} submit={texts.changePassword}>
-          <Field
-            name="current"
-            type="password"
-            label={texts.current}
-            autoComplete="current-password"
-            required
-          />
-          <Field
-            name="password"
-            type="password"
-            label={door.newPassword.password}
-            hint={door.newPassword.hint}
-            autoComplete="new-password"
-            required
-          />
+          <OwnPassword name="current" label={texts.current} />
+          <NewPassword />
         </ActionForm>
       </section>
       <section aria-labelledby="factor">
@@ -51,13 +38,7 @@ export default staffPage('account.change', async ({ person }) => ({
         <p>{person.twoFactor ? texts.factorOn : texts.factorOff}</p>
         {person.twoFactor ? (
           <ActionForm action={stopSecondFactor} submit={texts.stop} grave>
-            <Field
-              name="password"
-              type="password"
-              label={texts.password}
-              autoComplete="current-password"
-              required
-            />
+            <OwnPassword />
           </ActionForm>
         ) : (
           <SecondFactorSetup />

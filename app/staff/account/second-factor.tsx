@@ -2,6 +2,7 @@
 
 import { ActionForm } from '../components/action-form';
 import { Field } from '../components/field';
+import { OwnPassword } from '../components/password-fields';
 import { accountTexts as texts } from '../messages/account';
 import { finishSecondFactor, startSecondFactor } from './actions';
 
@@ -11,13 +12,7 @@ export function SecondFactorSetup() {
     <>
       <h3>{texts.first}</h3>
       <ActionForm action={startSecondFactor} submit={texts.start} present={present}>
-        <Field
-          name="password"
-          type="password"
-          label={texts.password}
-          autoComplete="current-password"
-          required
-        />
+        <OwnPassword />
       </ActionForm>
       <h3 className="staff-next">{texts.proof}</h3>
       <ActionForm action={finishSecondFactor} submit={texts.finish}>

@@ -1,6 +1,6 @@
 import { ActionForm } from '../components/action-form';
 import { Door } from '../components/door';
-import { Field } from '../components/field';
+import { NewPassword } from '../components/password-fields';
 import { theStaffSide } from '../guard/current';
 import { door } from '../messages/door';
 import { choosePassword } from './actions';
@@ -17,14 +17,7 @@ export default async function NewPasswordPage({
     <Door title={door.newPassword.heading}>
       <ActionForm action={choosePassword} submit={door.newPassword.button}>
         <input type="hidden" name="token" value={token} />
-        <Field
-          name="password"
-          type="password"
-          label={door.newPassword.password}
-          hint={door.newPassword.hint}
-          autoComplete="new-password"
-          required
-        />
+        <NewPassword />
       </ActionForm>
       <p>
         <a href="/staff/forgotten-password">{door.newPassword.ask}</a>

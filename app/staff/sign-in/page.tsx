@@ -2,6 +2,7 @@ import { redirect } from 'next/navigation';
 import { ActionForm } from '../components/action-form';
 import { Door } from '../components/door';
 import { Field } from '../components/field';
+import { OwnPassword } from '../components/password-fields';
 import { currentPerson } from '../guard/current';
 import { door } from '../messages/door';
 import { signIn } from './actions';
@@ -20,13 +21,7 @@ export default async function SignInPage({ searchParams }: { searchParams: Searc
       <ActionForm action={signIn} submit={door.signIn.button}>
         <input type="hidden" name="next" value={next} />
         <Field name="email" type="email" label={door.signIn.email} autoComplete="username" required />
-        <Field
-          name="password"
-          type="password"
-          label={door.signIn.password}
-          autoComplete="current-password"
-          required
-        />
+        <OwnPassword label={door.signIn.password} />
       </ActionForm>
       <p>
         <a href="/staff/forgotten-password">{door.signIn.forgotten}</a>
