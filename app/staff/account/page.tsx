@@ -3,7 +3,6 @@ import { ActionForm } from '../components/action-form';
 import { NewPassword, OwnPassword } from '../components/password-fields';
 import { staffPage } from '../guard/staff-page';
 import { accountTexts as texts } from '../messages/account';
-import { door } from '../messages/door';
 import { staff } from '../messages/en';
 import { changePassword, stopSecondFactor } from './actions';
 import { SecondFactorSetup } from './second-factor';

@@ -3,7 +3,13 @@ import { door } from '../messages/door';
 import { Field } from './field';
 
 /** The password that somebody has. */
-export function OwnPassword({ name = 'password', label = accountTexts.password }) {
+export function OwnPassword({
+  name = 'password',
+  label = accountTexts.password,
+}: {
+  name?: string;
+  label?: string;
+}) {
   return <Field name={name} type="password" label={label} autoComplete="current-password" required />;
 }
 
