@@ -2,6 +2,7 @@ import { headers } from 'next/headers';
 import { redirect, unstable_rethrow } from 'next/navigation';
 import type { ReactElement } from 'react';
 import type { StaffDatabase } from '@/db/clients/staff';
+import { UserError } from '@/db/errors';
 import type { Person } from '@/db/repositories/people';
 import { getProgramme, type Programme } from '@/db/repositories/programme';
 import { may, type Right } from '@/lib/access/rights';
@@ -44,8 +45,8 @@ interface PageProps {
 
 /**
  * Makes a page of the staff side: who asks must be signed in and have `right`, now. A stranger is led to sign in and
- * then back; somebody without the right is told so; what fails is written to the server's log and shown without
- * details.
+ * then back; somebody without the right is told so; a `UserError` is told as it stands; anything else that fails is
+ * written to the server's log and shown without details.
  */
 export function staffPage(right: Right, make: (context: PageContext) => Promise<Page>) {
   return async ({ params, searchParams }: PageProps): Promise<ReactElement> => {
@@ -78,6 +79,13 @@ export function staffPage(right: Right, make: (context: PageContext) => Promise<
       );
     } catch (error) {
       unstable_rethrow(error);
+      if (error instanceof UserError) {
+        return (
+          <Shell {...frame} title={staff.failed.heading} status={422}>
+            <Sorry text={error.message} />
+          </Shell>
+        );
+      }
       report(right, error);
       return (
         <Shell {...frame} title={staff.failed.heading} status={500}>
