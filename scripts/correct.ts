@@ -1,6 +1,7 @@
 /**
  * `npm run correct`: corrects or retracts a record that was imported. Its earlier reading stays in the history.
  */
+import { populationOfRecord } from '@/db/repositories/facts';
 import type { Answer } from '@/db/schema/intake';
 import { amendStored } from '@/lib/jobs/amend-stored';
 import { outlookOf } from '@/lib/jobs/outlook';
@@ -26,9 +27,13 @@ await staffCommand(
     const answer: Answer = values.retract
       ? { kind: 'dropped' }
       : { kind: 'reads', cells: readCells(cells, USAGE) };
-    const amended = await amendStored(db, {
+    const place = {
       sheetId: readNumber(sheetId, 'IMPORT', USAGE),
       record: readNumber(record, 'RECORD', USAGE),
+    };
+    const before = await populationOfRecord(db, place);
+    const amended = await amendStored(db, {
+      ...place,
       answer,
       by: actor(values.by),
       why: values.why,
@@ -36,6 +41,7 @@ await staffCommand(
       remember: false,
     });
     for (const line of amendedLines(amended)) say(line);
-    for (const line of outlookWords(await outlookOf(db, amended.record))) say(line);
+    for (const line of outlookWords(await outlookOf(db, (await populationOfRecord(db, place)) ?? before)))
+      say(line);
   },
 );

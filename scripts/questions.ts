@@ -3,6 +3,7 @@
  */
 import type { StaffDatabase } from '@/db/clients';
 import { UserError } from '@/db/errors';
+import { populationOfRecord } from '@/db/repositories/facts';
 import { countQuestions, type OpenQuestion, openQuestions } from '@/db/repositories/questions';
 import type { Answer } from '@/db/schema/intake';
 import { amendStored } from '@/lib/jobs/amend-stored';
@@ -45,7 +46,7 @@ await staffCommand(
     const order = { by: actor(values.by), why: values.why ?? '', remember: values.remember ?? false };
     const amended = await amendStored(db, { ...question, ...order, question: question.id, answer });
     for (const line of amendedLines(amended)) say(line);
-    for (const line of outlookWords(await outlookOf(db, amended.record))) say(line);
+    for (const line of outlookWords(await outlookOf(db, await populationOfRecord(db, question)))) say(line);
   },
 );
 

@@ -39,13 +39,22 @@ export async function testsOfSpecies(db: StaffDatabase, species: Eppo): Promise<
   return selectTests(db, { species });
 }
 
-/** The population that a record is of, as it was read last; null where it is of none. */
+/** A population as records and releases know it; its row, and so its id, may be gone when its key is not. */
+export interface KnownPopulation {
+  id: string;
+  key: string;
+  county: Fips;
+  season: number;
+  species: Eppo;
+}
+
+/** The population that a record is of, as it is read; null where it is of none. */
 export async function populationOfRecord(
   db: StaffDatabase,
   { sheetId, record }: { sheetId: number; record: number },
-): Promise<{ id: string; county: Fips; season: number; species: Eppo } | null> {
-  const [row] = await db.$client<{ id: string; county: Fips; season: number; species: Eppo }[]>`
-    select coalesce(p.id::text, r.population_key::text) as id, r.county, r.season, r.species
+): Promise<KnownPopulation | null> {
+  const [row] = await db.$client<KnownPopulation[]>`
+    select coalesce(p.id::text, r.population_key::text) as id, r.population_key::text as key, r.county, r.season, r.species
     from intake.record r left join surveillance.population p on p.key = r.population_key
     where r.sheet_id = ${sheetId} and r.record = ${record} and r.population_key is not null
       and r.county is not null and r.season is not null and r.species is not null`;

@@ -1,6 +1,7 @@
 import type { StaffDatabase } from '@/db/clients/staff';
-import { populationOfRecord } from '@/db/repositories/facts';
+import type { KnownPopulation } from '@/db/repositories/facts';
 import { lastReleaseNumber } from '@/db/repositories/releases';
+import type { Fact } from '@/lib/cube/types';
 import { waitingFor } from '@/lib/release/build';
 import type { Waiting } from '@/lib/release/revision';
 import { sameFacts } from '@/lib/release/revision';
@@ -19,27 +20,22 @@ export type Outlook =
   | { kind: 'waits'; waiting: Waiting[] };
 
 /**
- * Says at once whether what a person settled of a record enters the next release or waits, by the batch rule: for the
+ * Says at once whether what a person settled of a population enters the next release or waits, by the batch rule: for the
  * populations of its weed alone, since no other weed's cells change. The audit at the release may let more wait.
  *
- * @returns null where the record names no population (a question, a check)
+ * @param population of the record, as it was before where the record was taken back; null: of none (a question, a check)
  * @cost reads the weed's results and what releases were made of it
  */
-export async function outlookOf(
-  db: StaffDatabase,
-  record: { sheetId: number; record: number },
-): Promise<Outlook | null> {
-  const population = await populationOfRecord(db, record);
-  if (!population) return null;
-  if ((await lastReleaseNumber(db)) === 0) return { kind: 'open' };
+export async function outlookOf(db: StaffDatabase, population: KnownPopulation | null): Promise<Outlook> {
+  if (!population || (await lastReleaseNumber(db)) === 0) return { kind: 'open' };
   const order = { programme: await programmeOf(db), date: today(), note: '' };
   const { input } = await prepareRelease(db, order, population.species);
   const last = input.past?.at(-1);
   if (!last) return { kind: 'open' };
-  const own = (facts: readonly { population: string }[]) =>
-    facts.filter((fact) => fact.population === population.id);
+  const own = (facts: readonly Fact[]) =>
+    facts.filter((fact) => fact.population === population.id || fact.population === population.key);
   const now = input.facts.filter(({ publicShare }) => publicShare);
-  if (sameFacts(own(last.facts) as typeof now, own(now) as typeof now)) return { kind: 'as released' };
+  if (sameFacts(own(last.facts), own(now))) return { kind: 'as released' };
   const { closedSeasons, openSeason } = last.cube;
   if (![...closedSeasons, openSeason].includes(population.season)) return { kind: 'open' };
   const waiting = waitingFor(input).filter(

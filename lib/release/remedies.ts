@@ -16,14 +16,20 @@ export function halt(
 
 /** What stands, and cells that are withheld because the audit asks for it. */
 export function covering(standing: Standing, covered: ReadonlySet<string>): Standing {
-  const coverOf = (key: CellKey) => (covered.has(cellKeyText(key)) ? 'withheld' : null);
+  const coverOf = (key: CellKey) =>
+    covered.has(cellKeyText(key)) || (key.part && covered.has(partsOf(key))) ? 'withheld' : null;
   return { ...standing, lookOf: (key) => standing.lookOf(key) ?? coverOf(key) };
 }
 
+/** Stands for all cells by crop and by active of a pair. */
+function partsOf({ species, group }: { species: string; group: number }): string {
+  return `parts of ${species}|${group}`;
+}
+
 /**
- * After an audit that is not clean, less is said of each pair with a breach: no status of withheld cells; then the cells in
- * question are withheld where earlier releases leave them free, as figures of a season under way do; then their late
- * changes wait.
+ * After an audit that is not clean, less is said of each pair with a breach: no status of withheld cells; then nothing
+ * by crop and by active that earlier releases did not show; then the cells in question are withheld where earlier releases
+ * leave them free, as figures of a season under way do; then their late changes wait.
  *
  * @returns false where nothing more can be done
  */
@@ -43,6 +49,11 @@ export function calm(
     const { pair } = own[0]!;
     if (!silent.has(key)) {
       silent.add(key);
+      isCalmer = true;
+      continue;
+    }
+    if (!covered.has(partsOf(pair!))) {
+      covered.add(partsOf(pair!));
       isCalmer = true;
       continue;
     }

@@ -29,7 +29,7 @@ import { type TestDatabase, testDatabase } from '../support/database';
 import { databaseEnvironment, runCommand } from '../support/run-command';
 
 // The whole line on the simulated scenario's small size: each test runs commands of its own.
-vi.setConfig({ testTimeout: 240_000 });
+vi.setConfig({ testTimeout: 600_000 });
 let database: TestDatabase;
 let staff: StaffDatabase;
 let published: PublicDatabase;
