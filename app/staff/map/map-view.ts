@@ -1,4 +1,5 @@
 import { ASSAYS, type Assay, DESIGNS, type Design, type Pair, type Period } from '@/lib/vocabulary/terms';
+import { mapTexts as texts } from '../messages/map';
 import { chosenPair, pairKey } from '../messages/pairs';
 
 export const GRAINS = ['county', 'district', 'state'] as const;
@@ -7,6 +8,9 @@ export type Grain = (typeof GRAINS)[number];
 /** What the private map can show of each place. */
 export const LAYERS = ['share', 'since', 'effort', 'cluster', 'next', 'dominance', 'questions'] as const;
 export type Layer = (typeof LAYERS)[number];
+
+/** What is known by county alone. */
+const BY_COUNTY: readonly Layer[] = ['cluster', 'next', 'questions'];
 
 /** What the private map shows: the address holds all of it. */
 export interface MapView {
@@ -35,10 +39,10 @@ export function parseMapView(
   const pair = chosenPair(pairs, search.pair);
   const period = periods.find((one) => periodKey(one) === search.period) ?? periods[0];
   if (!pair || !period) return null;
+  const layer = oneOf(LAYERS, search.layer) ?? 'share';
   return {
-    ...{ pair, period },
-    by: oneOf(GRAINS, search.by) ?? 'county',
-    layer: oneOf(LAYERS, search.layer) ?? 'share',
+    ...{ pair, period, layer },
+    by: BY_COUNTY.includes(layer) ? 'county' : (oneOf(GRAINS, search.by) ?? 'county'),
     design: oneOf(DESIGNS, search.design) ?? null,
     assay: oneOf(ASSAYS, search.assay) ?? 'whole plant',
     crop: text(search.crop),
@@ -59,6 +63,16 @@ export function mapHref(view: MapView): string {
   if (place !== 'region') query.set('place', place);
   if (isPublic) query.set('public', 'yes');
   return `/staff/map?${query}`;
+}
+
+/** What a view keeps apart, in words: never pooled silently. */
+export function keptApart({ design, assay, crop, funder }: MapView): string[] {
+  return [
+    design ? texts.designs[design] : texts.allDesigns,
+    texts.assays[assay],
+    ...(crop ? [crop] : []),
+    ...(funder ? [funder] : []),
+  ];
 }
 
 /** `2022-2024`. */

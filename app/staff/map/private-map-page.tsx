@@ -13,13 +13,15 @@ import { mapTexts as texts } from '../messages/map';
 import { pairWords } from '../messages/pairs';
 import { ClickableMap } from './clickable-map';
 import { legendOf, lookOfPlace } from './layer-fills';
-import { type MapView, mapHref } from './map-view';
+import { keptApart, type Layer, type MapView, mapHref } from './map-view';
 import { PlaceFindings } from './place-findings';
 import { PlaceTrend } from './place-trend';
 import type { PrivateMap } from './read-private-map';
 import { TakenApart } from './taken-apart';
 
 const WIDTH = 900;
+/** Layers that the last analysis made. */
+const WHOLE: readonly Layer[] = ['cluster', 'next'];
 
 /** The map with exact counts, its table, and the chosen place season by season and taken apart. */
 export function PrivateMapPage(props: {
@@ -35,7 +37,7 @@ export function PrivateMapPage(props: {
   const all = [...cells.values()];
   const sum = (name: 'tested' | 'resistant') => all.reduce((total, cell) => total + cell[name], 0);
   const screened = all.filter(({ tested }) => tested > 0);
-  const title = texts.headline(pairWords(view.pair), periodLabel(view.period));
+  const title = texts.headline(pairWords(view.pair), periodLabel(view.period), keptApart(view));
   const told = texts.told(sum('tested'), sum('resistant'), screened.length, texts.places[view.by]);
   const picture = mapFigure({
     ...{ region, grain: view.by, title, prefix: 'private-', hiddenWords: '' },
@@ -57,6 +59,7 @@ export function PrivateMapPage(props: {
     <>
       <h2>{title}</h2>
       <p className="staff-headline">{told}</p>
+      {WHOLE.includes(view.layer) && (view.crop || view.funder) ? <p>{texts.analysisWhole}</p> : null}
       {isSilent ? <p>{texts.noAnalysis}</p> : null}
       {map.clustering ? <p>{map.clustering.sentence}</p> : null}
       {view.layer === 'next' && map.spread?.lookNext ? <p>{map.spread.lookNext.sentence}</p> : null}

@@ -11,7 +11,7 @@ import { mapTexts as texts } from '../messages/map';
 import { pairWords } from '../messages/pairs';
 import { ClickableMap } from './clickable-map';
 import { countWords } from './layer-fills';
-import { type MapView, mapHref } from './map-view';
+import { keptApart, type MapView, mapHref } from './map-view';
 import { placeName } from './place-facts';
 import type { PublicMap } from './read-public-map';
 
@@ -28,7 +28,11 @@ export function PublicMapPage(props: {
   if (!released) return <p>{texts.noRelease}</p>;
   const { number, head, places } = released;
   if (!places) return <p>{texts.notPublic(head.windows.map(periodLabel).join(', '))}</p>;
-  const title = texts.headline(pairWords(view.pair), periodLabel(view.period));
+  const title = texts.headline(
+    pairWords(view.pair),
+    periodLabel(view.period),
+    keptApart({ ...view, crop: null, funder: null }),
+  );
   const picture = mapFigure({
     ...{ region, grain: view.by, title, prefix: 'public-' },
     description: texts.publicNow(number),

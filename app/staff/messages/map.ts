@@ -20,7 +20,7 @@ export const mapTexts = {
     cluster: 'lying together (last analysis)',
     next: 'where to look next (last analysis)',
     dominance: 'what one operation sent',
-    questions: 'rows that wait for an answer',
+    questions: 'rows of any weed that wait for an answer',
   } satisfies Record<Layer, string>,
   design: 'How fields were chosen',
   designs: {
@@ -48,7 +48,9 @@ export const mapTexts = {
   noRelease: 'Nothing is published yet: the public sees nothing.',
   notPublic: (windows: string) =>
     `The public has no such map: the release tells this grain by window (${windows}), and by season only where enough passes.`,
-  headline: (pair: string, period: string) => `${pair}, ${period}`,
+  headline: (pair: string, period: string, kept: readonly string[]) => [pair, period, ...kept].join(', '),
+  allDesigns: 'all designs together',
+  analysisWhole: 'The analysis takes neither crops nor funders apart: this layer is of all of them.',
   told: (tested: number, resistant: number, places: number, ofPlaces: string) =>
     tested === 0
       ? 'Nothing of it was screened.'
