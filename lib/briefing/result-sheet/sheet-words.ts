@@ -15,6 +15,7 @@ export const SHEET = {
   checks: 'Checks of the runs',
   noChecks: 'No check plants were sent along with this result: nothing is known of how the run went.',
   cautions: 'Before you act on this',
+  own: 'To keep in mind of this result',
   ask: 'Whom to ask',
   askNobody: 'Your county extension office knows whom to ask about this result.',
   regulated: 'Regulated weeds',

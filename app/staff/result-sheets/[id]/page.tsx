@@ -55,7 +55,7 @@ export default staffPage('samples.see', async ({ db, person, programme, params }
           </ul>
         </section>
         <section aria-labelledby="own-cautions">
-          <h2 id="own-cautions">{SHEET.cautions}</h2>
+          <h2 id="own-cautions">{SHEET.own}</h2>
           <ul className="staff-list">
             {ownCautions(sheet).map((line) => (
               <li key={line}>{line}</li>
