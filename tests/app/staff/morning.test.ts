@@ -213,6 +213,7 @@ describe('the morning of the specialist', () => {
       >`select min(id) as id from surveillance.population`;
       await page.setViewportSize({ width, height: 900 });
       await page.emulateMedia({ colorScheme });
+      const wrong: string[] = [];
       for (const path of [
         '/staff/analysis',
         '/staff/analysis/KCHSC-27',
@@ -230,10 +231,11 @@ describe('the morning of the specialist', () => {
         const answer = await go(path);
         expect(answer!.status(), path).toBe(200);
         const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-        expect(wide, path).toBeLessThanOrEqual(0);
+        if (wide > 0) wrong.push(`${path}: ${wide} px too wide`);
         const { violations } = await new AxeBuilder({ page }).analyze();
-        expect(violations.map(({ id, nodes }) => `${path} ${id}: ${nodes[0]?.html}`)).toEqual([]);
+        wrong.push(...violations.map(({ id, nodes }) => `${path} ${id}: ${nodes[0]?.html}`));
       }
+      expect(wrong).toEqual([]);
     },
     300_000,
   );
