@@ -1,7 +1,5 @@
-import { once } from 'node:events';
-import { createWriteStream } from 'node:fs';
 import { Random } from '@/lib/stats/random';
-import { HEADINGS, inventedRows } from '../intake/write-sheet';
+import { HEADINGS, inventedRows, writeRows } from '../intake/write-sheet';
 
 /** One invented sheet: what a laboratory sends of one season. */
 export interface DeskSheet {
@@ -21,16 +19,7 @@ const [SAMPLE, COLLECTED, RECEIVED, WEED, ALIVE, CROP] = [0, 1, 2, 8, 12, 15];
 
 /** Writes an invented sheet as CSV: one row in 250 asks something, one in 500 is refused. */
 export async function writeDeskSheet(path: string, sheet: DeskSheet): Promise<void> {
-  const file = createWriteStream(path);
-  let piece = `${HEADINGS},${MORE_HEADINGS}\n`;
-  for (const fields of deskRows(sheet)) {
-    piece += `${fields.join(',')}\n`;
-    if (piece.length < 65_536) continue;
-    if (!file.write(piece)) await once(file, 'drain');
-    piece = '';
-  }
-  file.end(piece);
-  await once(file, 'finish');
+  await writeRows(path, `${HEADINGS},${MORE_HEADINGS}`, deskRows(sheet));
 }
 
 function* deskRows({ rows, season, prefix, seed }: DeskSheet): Generator<string[]> {

@@ -62,9 +62,14 @@ export async function writeInventedSheet(
   path: string,
   { rows, seed }: { rows: number; seed: number },
 ): Promise<void> {
+  await writeRows(path, HEADINGS, inventedRows(rows, seed));
+}
+
+/** Writes rows of plain fields as CSV below their headings, piece by piece. */
+export async function writeRows(path: string, headings: string, rows: Iterable<string[]>): Promise<void> {
   const file = createWriteStream(path);
-  let piece = `${HEADINGS}\n`;
-  for (const fields of inventedRows(rows, seed)) {
+  let piece = `${headings}\n`;
+  for (const fields of rows) {
     piece += `${fields.join(',')}\n`;
     if (piece.length < 65_536) continue;
     if (!file.write(piece)) await once(file, 'drain');
