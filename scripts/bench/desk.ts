@@ -56,8 +56,8 @@ async function settled(db: StaffDatabase): Promise<void> {
 
 async function asked(db: StaffDatabase, steps: Steps, server: number): Promise<void> {
   const questions = deskQueries();
-  const all: number[] = [];
-  for (const { name, query } of questions) {
+  const all: Record<'typical' | 'seldom', number[]> = { typical: [], seldom: [] };
+  for (const { name, query, isSeldom } of questions) {
     const whole = { ...query, after: null, limit: PAGE };
     const times: number[] = [];
     await steps.run(name, async (detail) => {
@@ -68,9 +68,10 @@ async function asked(db: StaffDatabase, steps: Steps, server: number): Promise<v
       const computed = ((own + theirs - before.own - before.server) / times.length) * 1000;
       detail(`${rows} rows, ${words(times)}, computed ${computed.toFixed(1)} ms each`);
     });
-    all.push(...times);
+    all[isSeldom ? 'seldom' : 'typical'].push(...times);
   }
-  await steps.run('all questions', (detail) => detail(words(all)));
+  await steps.run('all typical questions', (detail) => detail(words(all.typical)));
+  await steps.run('questions asked seldom', (detail) => detail(words(all.seldom)));
 }
 
 /** First page, next page, count: each timed by itself. */

@@ -2,13 +2,15 @@ import type { ResultFilter, ResultOrder } from '@/db/repositories/results';
 
 interface DeskQuery {
   name: string;
+  /** True for what is asked seldom and finds next to nothing: a walk along a whole order. */
+  isSeldom: boolean;
   query: { filter: ResultFilter; order: ResultOrder };
 }
 
 /** What is typically asked of the results table; the last ones are asked seldom and find few rows or none. */
 export function deskQueries(): DeskQuery[] {
-  const asks = (name: string, filter: ResultFilter, order: ResultOrder = 'newest') => ({
-    name,
+  const asks = (name: string, filter: ResultFilter, order: ResultOrder = 'newest', isSeldom = false) => ({
+    ...{ name, isSeldom },
     query: { filter, order },
   });
   return [
@@ -38,7 +40,7 @@ export function deskQueries(): DeskQuery[] {
     asks('one sample', { sample: 'V20-4321' }),
     asks('one import', { sheetId: 7 }),
     asks('one import, resistant to one group', { sheetId: 7, group: 9, result: 'resistant' }),
-    asks('a rare result of one weed', { species: 'ERICA', result: 'inconclusive' }),
-    asks('a group that a weed is never screened with', { species: 'ERICA', group: 27 }),
+    asks('a rare result of one weed', { species: 'ERICA', result: 'inconclusive' }, 'newest', true),
+    asks('a group that a weed is never screened with', { species: 'ERICA', group: 27 }, 'newest', true),
   ];
 }
