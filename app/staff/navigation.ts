@@ -24,6 +24,7 @@ export const NAVIGATION: readonly Destination[] = [
   { href: '/staff/result-sheets', words: 'Result sheets', right: 'samples.see' },
   { href: '/staff/seasons', words: 'Seasons', right: 'seasons.see' },
   { href: '/staff/releases', words: 'Releases', right: 'releases.see' },
+  { href: '/staff/briefing', words: 'Briefing', right: 'briefing.make' },
   { href: '/staff/settings', words: 'Settings', right: 'settings.see' },
   { href: '/staff/people', words: 'People', right: 'people.manage' },
   { href: '/staff/activity', words: 'Activity', right: 'activity.see' },

@@ -85,7 +85,8 @@ export function briefingQuery({ species, groups, window, districts }: BriefingCh
 }
 
 /** `2022-2024`, as addresses have a run of seasons. */
-function windowKey({ first, last }: Period): string {
+/** As addresses and options name a run of seasons: `2022-2024`. */
+export function windowKey({ first, last }: Period): string {
   return `${first}-${last}`;
 }
 

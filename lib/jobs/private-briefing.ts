@@ -75,6 +75,21 @@ export async function readPrivateBriefing(
   };
 }
 
+/** What a private briefing can be about: pairs and windows, crops and funders as the sheets spell them, and districts. */
+export async function privateBriefingScope(db: StaffDatabase, programme: Programme) {
+  const facts = factsOf(withoutHeld(await readTests(db)).released).filter(
+    ({ assay }) => assay === 'whole plant',
+  );
+  const closed = (await closedSeasons(db)).sort((a, b) => a - b);
+  const { windowLength } = await standingPolicy(db);
+  const { pairs, leading, windows } = scopeOf(facts, closed, windowLength);
+  const { districts } = programmeRegion({ ...programme, name: programme.regionName });
+  return {
+    ...{ pairs, leading, windows, districts },
+    ...{ crops: spelt(facts, 'crop'), funders: spelt(facts, 'funder') },
+  };
+}
+
 interface Setting {
   db: StaffDatabase;
   region: Region;
@@ -117,11 +132,15 @@ type Known = { name: string } | { problem: string } | null;
 /** A crop or funder as the sheets spell it. */
 function known(facts: readonly Fact[], kind: 'crop' | 'funder', asked: string | null): Known {
   if (asked === null) return null;
-  const there = [...new Set(facts.flatMap((fact) => fact[kind] ?? []))].sort();
+  const there = spelt(facts, kind);
   const name = there.find((one) => one.toLowerCase() === asked.trim().toLowerCase());
   return name === undefined
     ? { problem: `No sample has the ${kind} “${asked}”. There are: ${there.join(', ') || 'none'}.` }
     : { name };
+}
+
+function spelt(facts: readonly Fact[], kind: 'crop' | 'funder'): string[] {
+  return [...new Set(facts.flatMap((fact) => fact[kind] ?? []))].sort();
 }
 
 function nameOf(one: Known): string | null {

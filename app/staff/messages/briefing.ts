@@ -1,0 +1,27 @@
+/** Texts of the page on which staff make a board's briefing. */
+export const briefingTexts = {
+  title: 'Briefing for a board',
+  intro:
+    'Two or three pages, or slides whose charts can be edited, from exact counts: the numbers of the chosen samples, what is new, how fast it moves, where to look next, and what the money bought. Each page says that it is not for distribution; no operation is named.',
+  publicOne: 'A briefing that may be handed on is made of a release:',
+  publicLink: 'from released numbers',
+  choose: 'What the briefing is about',
+  species: 'Weed',
+  group: 'Herbicide group',
+  second: 'Second group',
+  none: 'none',
+  window: 'Seasons',
+  crop: 'Crop of the field',
+  funder: 'Paid for by',
+  all: 'all',
+  district: 'District',
+  region: 'the whole region',
+  show: 'Show its headlines',
+  headlines: 'Its headlines',
+  edit: 'Computed from the numbers. Change the words where the board needs others: a sentence of yours is marked † in the document, the computed one stands beside it, and what was changed is kept with your name.',
+  kind: 'As',
+  kinds: { pdf: 'PDF to print', pptx: 'slides' },
+  make: 'Make the briefing',
+  nothing: 'Nothing has been screened yet: bring a sheet in first.',
+  sentence: (number: number) => `Headline ${number}`,
+};
