@@ -65,7 +65,7 @@ describe('an erratum on the site', () => {
     expect(again.releases).toMatchObject([
       { release: 1, standing: false, withdrawn: { note: 'Wrong throughout.' }, errata: [{ erratum: 1 }] },
     ]);
-    expect((await get(`/releases/1/${file}`)).status).toBe(404);
+    expect((await get(`/releases/1/${file}`)).status).toBe(410);
     expect(await (await get('/')).text()).not.toContain('Erratum');
   });
 });
