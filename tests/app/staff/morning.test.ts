@@ -16,6 +16,7 @@ import { type RunningWorker, startWorker } from '@/lib/jobs/start-worker';
 import { DEMO_DAY } from '@/scripts/scenario/sizes';
 import { runDemoStages } from '@/scripts/support/demo-stages';
 import { startSteps } from '@/scripts/support/steps';
+import { readPdf } from '../../support/read-pdf';
 import { openBrowser } from '../support/browser';
 import { openStaffSite, PASSWORD, type StaffSite } from '../support/staff-site';
 
@@ -189,6 +190,23 @@ describe('the morning of the specialist', () => {
     expect(acts).toMatchObject([{ by: 'Invented publisher', about: 'release 2' }]);
   }, 300_000);
 
+  it('a briefing is made of exact counts, a headline worded by a person and marked', async () => {
+    await go('/staff/briefing');
+    await page.getByRole('button', { name: 'Show its headlines' }).click();
+    await page.getByRole('heading', { name: 'Its headlines' }).waitFor();
+    await page.getByLabel('Headline 1').fill('Invented words of a person.');
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Make the briefing' }).click(),
+    ]);
+    const { pages } = await readPdf(readFileSync(await download.path()));
+    expect(pages.length).toBeGreaterThan(1);
+    for (const { text } of pages) expect(text).toMatch(/not for distribution/i);
+    expect(pages.map(({ text }) => text).join(' ')).toContain('Invented words of a person. †');
+    const [act] = await listActivity(site.db, { what: 'briefing.make' });
+    expect(act).toMatchObject({ by: 'Invented publisher', details: { kind: 'pdf' } });
+  });
+
   it('an erratum is added, and a release withdrawn with its reason', async () => {
     await go('/staff/releases/2');
     await page.getByLabel('What is wrong, and what to do').fill('Invented: read 2025 by state only.');
@@ -227,6 +245,8 @@ describe('the morning of the specialist', () => {
         `/staff/releases/drafts/${draft!.id}`,
         '/staff/releases/1',
         '/staff/jobs',
+        '/staff/briefing',
+        '/staff/briefing?species=KCHSC&group=27',
       ]) {
         const answer = await go(path);
         expect(answer!.status(), path).toBe(200);
