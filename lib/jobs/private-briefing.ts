@@ -17,7 +17,7 @@ import { programmeRegion } from '@/lib/geography/programme-region';
 import type { Region } from '@/lib/geography/types';
 import { wilsonInterval } from '@/lib/stats/wilson-interval';
 import type { Group, Pair, Period, PlaceStatus, Season } from '@/lib/vocabulary/terms';
-import { periodsOf } from './run-analysis';
+import { periodsOf } from './analysed-periods';
 import { withoutHeld } from './without-held';
 
 export interface PrivateBriefingOrder {

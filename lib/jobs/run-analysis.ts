@@ -8,7 +8,6 @@ import { standingPolicy } from '@/db/repositories/policies';
 import { closedSeasons, type Programme } from '@/db/repositories/programme';
 import { factsOf } from '@/lib/cube/facts';
 import type { Fact } from '@/lib/cube/types';
-import { fixedWindows } from '@/lib/disclosure/windows';
 import { mapTasks } from '@/lib/findings/analysis/map-tasks';
 import type { AnalysisTask } from '@/lib/findings/analysis/types';
 import { ANALYSIS_VERSION } from '@/lib/findings/analysis/version';
@@ -18,7 +17,7 @@ import { spreadTasks } from '@/lib/findings/spread/spread-tasks';
 import { analyseParts } from '@/lib/findings/threads/part-workers';
 import { programmeRegion } from '@/lib/geography/programme-region';
 import { commonNameOf } from '@/lib/vocabulary/species';
-import type { Period, Season } from '@/lib/vocabulary/terms';
+import { periodsOf } from './analysed-periods';
 
 /** Seed of every analysis: fixed, so that the same results give the same findings. */
 export const ANALYSIS_SEED = 20260210;
@@ -102,18 +101,4 @@ function cropsOf(facts: readonly Fact[], species: string): string[] {
     .filter(([, count]) => count >= own.length / 10)
     .sort(([a, n], [b, m]) => m - n || (a < b ? -1 : 1))
     .map(([crop]) => crop);
-}
-
-/** The windows of releases, what came after the last of them, and everything together. */
-export function periodsOf(
-  seasons: readonly Season[],
-  closed: readonly Season[],
-  windowLength: number,
-): Period[] {
-  const [first, last] = [seasons[0], seasons.at(-1)];
-  if (first === undefined || last === undefined) return [];
-  const windows = fixedWindows(first, closed, windowLength);
-  const since = (windows.at(-1)?.last ?? first - 1) + 1;
-  const all = [...windows, ...(since <= last ? [{ first: since, last }] : []), { first, last }];
-  return all.filter((one, i) => all.findIndex((o) => o.first === one.first && o.last === one.last) === i);
 }
