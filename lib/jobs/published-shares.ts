@@ -1,4 +1,5 @@
 import type { Cell, CellKey } from '@/lib/cube/types';
+import { furtherTableOf } from '@/lib/disclosure/further';
 import { isPrimary } from '@/lib/disclosure/primary';
 import type { Pair } from '@/lib/vocabulary/terms';
 import type { GateOnly } from './gate-only';
@@ -70,7 +71,8 @@ const SUMS = ['cells', 'published', 'withheld', 'primary', 'leftOut', 'populatio
 
 function levelOf(cell: Cell, windows: readonly { first: number; last: number }[]): Level | null {
   const { placeKind, period, assay, design, tested } = cell;
-  if (assay !== 'whole plant' || design !== null || tested === 0) return null;
+  if (assay !== 'whole plant' || design !== null || tested === 0 || furtherTableOf(cell) !== null)
+    return null;
   const isWindow = windows.some(({ first, last }) => first === period.first && last === period.last);
   const isSeason = period.first === period.last;
   if (placeKind === 'area' || placeKind === 'county') return isWindow ? LEVELS[0] : null;
