@@ -110,7 +110,7 @@ describe('the pages of releases', () => {
       expect(html).not.toContain('cells.csv');
       expect(html).toContain('releases/3');
     }
-    expect((await get('/releases/2/fencerow-release-2-simulated-cells.csv')).status).toBe(404);
+    expect((await get('/releases/2/fencerow-release-2-simulated-cells.csv')).status).toBe(410);
   });
 
   it.each(['9', '0', '-1', '1.5', '1e3', 'latest', '%3Cscript%3E', '9'.repeat(400)])(

@@ -29,6 +29,8 @@ describe('the public role', () => {
       'erratum',
       'file',
       'finding',
+      'multiple_cell',
+      'part_cell',
       'release',
       'status',
     ]);

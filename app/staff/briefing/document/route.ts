@@ -12,7 +12,7 @@ import { SENTENCE } from '../sentence-fields';
 /** The document that the form of the page asks for, with the sentences as they stand in it. */
 export const POST = staffRoute('briefing.make', async ({ db, person, request, note }) => {
   const fields = new URLSearchParams(
-    [...(await request.formData())].map(([name, value]) => [name, typeof value === 'string' ? value : '']),
+    [...(await formOf(request))].map(([name, value]) => [name, typeof value === 'string' ? value : '']),
   );
   const kind = BRIEFING_KINDS.find((one) => one === fields.get('kind')) ?? 'pdf';
   const briefing = worded(await numbersOf(db, orderOf(fields)), fields);
@@ -28,6 +28,13 @@ export const POST = staffRoute('briefing.make', async ({ db, person, request, no
     },
   });
 });
+
+/** @throws UserError where no form was sent */
+function formOf(request: Request): Promise<FormData> {
+  return request.formData().catch(() => {
+    throw new UserError('No choice came with this request.', 'Choose on the page Briefing.');
+  });
+}
 
 const MEDIA: Record<BriefingKind, string> = {
   pdf: 'application/pdf',
