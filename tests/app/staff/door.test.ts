@@ -1,12 +1,15 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, beforeAll, beforeEach, describe, expect, it, onTestFinished } from 'vitest';
+import { afterAll, beforeAll, beforeEach, describe, expect, it, onTestFinished, vi } from 'vitest';
 import { listActivity } from '@/db/repositories/activity';
 import { addPerson, closeAccount, type Person, reopenAccount } from '@/db/repositories/people';
 import { givePassword } from '@/lib/access/invite';
 import { openBrowser } from '../support/browser';
 import { openStaffSite, PASSWORD, type StaffSite } from '../support/staff-site';
 import { totp } from '../support/totp';
+
+// Passwords are hashed slowly on purpose, many times over in some of these.
+vi.setConfig({ testTimeout: 240_000 });
 
 let site: StaffSite;
 let browser: Browser;
