@@ -28,7 +28,7 @@ beforeEach(async () => {
 
 async function open(options: Parameters<Browser['newContext']>[0] = {}): Promise<Page> {
   const context: BrowserContext = await browser.newContext(options);
-  context.setDefaultTimeout(30_000);
+  context.setDefaultTimeout(60_000);
   onTestFinished(() => context.close());
   const page = await context.newPage();
   page.on('console', (message) => {
