@@ -100,17 +100,19 @@ describe.each(RUNS)('the gate (%s)', (_, effort, tree) => {
 describe('two data sets that differ in withheld values alone', () => {
   it('give the same release, byte by byte', async () => {
     const tree = TREES[0]!;
-    const effort: Effort = { seed: 5, firstSeason: 2019, seasons: 6, mean: 1.2, share: 0.5 };
-    const facts = inventFacts(tree, effort);
-    const cube = await protect(gateInput(facts, tree, effort));
     let compared = 0;
-    for (const other of swaps(facts, cube)) {
-      const again = await protect(gateInput(other, tree, effort));
-      if (patternOf(again) !== patternOf(cube)) continue;
-      expect(JSON.stringify(again)).toBe(JSON.stringify(cube));
-      compared += 1;
+    for (const seed of [3, 4, 9, 10]) {
+      const effort: Effort = { seed, firstSeason: 2019, seasons: 6, mean: 1.2, share: 0.5 };
+      const facts = inventFacts(tree, effort);
+      const cube = await protect(gateInput(facts, tree, effort));
+      for (const other of swaps(facts, cube)) {
+        const again = await protect(gateInput(other, tree, effort));
+        if (patternOf(again) !== patternOf(cube)) continue;
+        expect(JSON.stringify(again)).toBe(JSON.stringify(cube));
+        compared += 1;
+      }
     }
-    expect(compared).toBeGreaterThan(0);
+    expect(compared).toBeGreaterThan(20);
   });
 });
 
