@@ -76,7 +76,9 @@ function Field({
         <select id={id} name={name} defaultValue="" aria-describedby={`${id}-about`}>
           <option value="">{texts.api.any}</option>
           {schema.enum.map((value) => (
-            <option key={value}>{value}</option>
+            <option key={value} lang="en">
+              {value}
+            </option>
           ))}
         </select>
       ) : (
