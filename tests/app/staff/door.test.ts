@@ -199,7 +199,7 @@ it('somebody who tries password after password is made to wait', async () => {
     await page.getByLabel('Password', { exact: true }).fill(`guess ${tries}`);
     const answer = page.waitForResponse((response) => response.request().method() === 'POST');
     await page.getByRole('button', { name: 'Sign in' }).click();
-    await (await answer).finished();
+    await answer;
     await page.locator('form[aria-busy="false"]').waitFor();
   }
   expect(await tooOften.isVisible()).toBe(true);
