@@ -1,5 +1,6 @@
 import type { SampleFilter, SampleLine } from '@/db/repositories/result-sheets';
 import { countyName } from '@/lib/geography/atlas';
+import { today } from '@/lib/jobs/today';
 import { commonNameOf } from '@/lib/vocabulary/species';
 import { ActionForm } from '../components/action-form';
 import { Field, TickField } from '../components/field';
@@ -62,11 +63,6 @@ export function SampleList(props: {
       ) : null}
     </>
   );
-}
-
-/** The day, as forms propose it. */
-export function today(): string {
-  return new Date().toISOString().slice(0, 10);
 }
 
 function nextQuery(filter: Omit<SampleFilter, 'limit' | 'after'>, last: SampleLine): string {

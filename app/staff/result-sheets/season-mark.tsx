@@ -1,9 +1,9 @@
+import { today } from '@/lib/jobs/today';
 import { ActionForm } from '../components/action-form';
 import { Field } from '../components/field';
 import { sheetTexts as texts } from '../messages/result-sheets';
 import { markSeason } from './actions';
 import { MOST_SHEETS } from './most-sheets';
-import { today } from './sample-list';
 
 /** Everything of a season that waits: its sheets in one document, and one act that notes them all. */
 export function SeasonMark(props: {

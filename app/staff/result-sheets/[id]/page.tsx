@@ -8,6 +8,7 @@ import {
   testCells,
 } from '@/lib/briefing/result-sheet/sheet-words';
 import { resultSheets } from '@/lib/jobs/result-sheets';
+import { today } from '@/lib/jobs/today';
 import { ActionForm } from '../../components/action-form';
 import { DataTable } from '../../components/data-table';
 import { Field } from '../../components/field';
@@ -15,7 +16,6 @@ import { Sorry } from '../../components/sorry';
 import { staffPage } from '../../guard/staff-page';
 import { sheetTexts as texts } from '../../messages/result-sheets';
 import { markReported } from '../actions';
-import { today } from '../sample-list';
 
 /** The result sheet of one sample: what its sender is told. */
 export default staffPage('samples.see', async ({ db, person, programme, params }) => {

@@ -3,10 +3,10 @@ import { UserError } from '@/db/errors';
 import { untoldIds } from '@/db/repositories/result-sheets';
 import { resultSheetPdf } from '@/lib/briefing/result-sheet/result-sheet-pdf';
 import { resultSheets } from '@/lib/jobs/result-sheets';
+import { today } from '@/lib/jobs/today';
 import { staffRoute } from '../../guard/staff-route';
 import { sheetTexts as texts } from '../../messages/result-sheets';
 import { MOST_SHEETS } from '../most-sheets';
-import { today } from '../sample-list';
 
 /** Result sheets as one PDF: of the samples that `ids` names, or of all of a season that wait. */
 export const GET = staffRoute('samples.see', async ({ db, request, note }) => {
