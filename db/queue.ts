@@ -2,7 +2,14 @@ import PgBoss from 'pg-boss';
 import type { Sql, TransactionSql } from 'postgres';
 
 /** Kinds of long work, each with a queue of its own, so that a long one keeps no other kind waiting. */
-export const QUEUE_NAMES = ['analysis', 'import', 'release-draft', 'policy-consequences'] as const;
+export const QUEUE_NAMES = [
+  'analysis',
+  'stated-speed',
+  'import',
+  'release-draft',
+  'finding-loss',
+  'policy-consequences',
+] as const;
 export type QueueName = (typeof QUEUE_NAMES)[number];
 
 /** How often a job is begun anew whose process was broken off. */

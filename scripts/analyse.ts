@@ -8,15 +8,12 @@ import { UserError } from '@/db/errors';
 import { type Analysis, listAnalyses, readParts } from '@/db/repositories/analyses';
 import type { MapAnalysis } from '@/lib/findings/analysis/types';
 import { lookNextLayer } from '@/lib/findings/spread/look-next-layer';
-import { nearnessOfTask } from '@/lib/findings/spread/nearness-of-task';
-import { speedOfTask } from '@/lib/findings/spread/speed-of-task';
-import { spreadCounts } from '@/lib/findings/spread/spread-counts';
-import type { SpreadTask } from '@/lib/findings/spread/types';
 import { programmeRegion } from '@/lib/geography/programme-region';
 import { mapLines, multipleLines, spreadLines } from '@/lib/jobs/analysis-words';
 import { programmeOf } from '@/lib/jobs/programme-of';
-import { runAnalysis, tasksOf } from '@/lib/jobs/run-analysis';
+import { runAnalysis } from '@/lib/jobs/run-analysis';
 import { explain } from '@/lib/jobs/sheet-file';
+import { speedFrom } from '@/lib/jobs/stated-speed';
 import { CAUTIONS } from '@/lib/vocabulary/cautions';
 import { commonNameOf } from '@/lib/vocabulary/species';
 import { periodLabel } from '@/lib/vocabulary/terms';
@@ -50,7 +47,7 @@ await staffCommand(USAGE, OPTIONS, async (db, { values, words }) => {
       species: plant === undefined ? null : codeOf(plant),
       group: group === undefined ? null : readNumber(group, 'GROUP', USAGE),
     };
-    if (act === 'speed') return speedFrom(db, which, values.from);
+    if (act === 'speed') return sayStatedSpeed(db, which, values.from);
     if (act === 'look-next') return layer(db, which, values.layer);
     return act === 'show'
       ? show(db, which, { tests: values.tests ?? false, json: values.json })
@@ -138,25 +135,12 @@ async function spread(
 }
 
 /** Computed anew: an analysis estimates the origin with the rest. */
-async function speedFrom(db: StaffDatabase, which: Which, fips: string | undefined): Promise<void> {
+async function sayStatedSpeed(db: StaffDatabase, which: Which, fips: string | undefined): Promise<void> {
   const { species, group } = which;
   if (species === null || group === null || fips === undefined) throw new UsageError(`Usage: ${USAGE}`);
-  const tasks = await tasksOf(db, await programmeOf(db));
-  const task = tasks.find(
-    (one): one is SpreadTask =>
-      one.kind === 'spread' && one.species === species && one.group === group && one.design === null,
-  );
-  if (!task) return say('Nothing of that species and group was screened in a closed season.');
-  const at = task.ground.counties.indexOf(fips);
-  if (at < 0)
-    throw new UserError(
-      `${fips} is no county of the region.`,
-      'Give its FIPS code of five digits, as 31145.',
-    );
-  const origin = { x: task.ground.lon[at]!, y: task.ground.lat[at]! };
-  const shared = spreadCounts(task);
-  say(speedOfTask(task, shared, { nearnessP: nearnessOfTask(task, shared).p, origin }).sentence);
-  say(`The beginning in ${task.ground.countyNames[at]} is stated, not estimated.`);
+  const stated = await speedFrom(db, { species, group, from: fips });
+  say(stated.finding.sentence);
+  say(`The beginning in ${stated.from} is stated, not estimated.`);
   sayCautions();
 }
 

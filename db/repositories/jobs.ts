@@ -26,6 +26,9 @@ export interface Job {
   message: string;
 }
 
+/** A job as lists have it: without what came of it, which may be long. */
+export type JobLine = Omit<Job, 'outcome'>;
+
 export interface NewJob {
   kind: QueueName;
   request: object;
@@ -65,7 +68,16 @@ export async function putJob(
 /** A job, or null. */
 export async function readJob(db: StaffDatabase, id: string): Promise<Job | null> {
   const [row] = await db.$client<Job[]>`
-    select ${columns(db)} from surveillance.job where id::text = ${id}`;
+    select ${columns(db)}, outcome from surveillance.job where id::text = ${id}`;
+  return row ?? null;
+}
+
+/** The newest job of a kind that was asked for these things, with what came of it; or null. */
+export async function latestJob(db: StaffDatabase, kind: QueueName, about: object = {}): Promise<Job | null> {
+  const [row] = await db.$client<Job[]>`
+    select ${columns(db)}, outcome from surveillance.job
+    where kind = ${kind} and request @> ${jsonText(about)}::text::jsonb
+    order by requested_at desc, id limit 1`;
   return row ?? null;
 }
 
@@ -81,8 +93,8 @@ export interface JobFilter {
 export async function listJobs(
   db: StaffDatabase,
   { kinds, onlyOpen = false, limit = 20 }: JobFilter = {},
-): Promise<Job[]> {
-  return db.$client<Job[]>`
+): Promise<JobLine[]> {
+  return db.$client<JobLine[]>`
     select ${columns(db)} from surveillance.job
     where (${kinds === undefined} or kind = any(${[...(kinds ?? [])]})) and (${!onlyOpen} or finished_at is null)
     order by requested_at desc, id limit ${limit}`;
@@ -94,9 +106,9 @@ export async function listJobs(
  *
  * @throws UserError where there is no such job or it is at its end
  */
-export async function cancelJob(db: StaffDatabase, { id, by }: { id: string; by: string }): Promise<Job> {
+export async function cancelJob(db: StaffDatabase, { id, by }: { id: string; by: string }): Promise<JobLine> {
   const sql = db.$client;
-  const [row] = await sql<Job[]>`
+  const [row] = await sql<JobLine[]>`
     update surveillance.job set cancelled_by = coalesce(cancelled_by, ${by}),
       state = case state when 'waiting' then 'cancelled' else state end,
       finished_at = case state when 'waiting' then now() end
@@ -110,8 +122,8 @@ export async function cancelJob(db: StaffDatabase, { id, by }: { id: string; by:
 }
 
 /** Notes that a process begins with a job. Null where it is at its end or somebody asked that it end. */
-export async function beginJob(db: StaffDatabase, id: string): Promise<Job | null> {
-  const [row] = await db.$client<Job[]>`
+export async function beginJob(db: StaffDatabase, id: string): Promise<JobLine | null> {
+  const [row] = await db.$client<JobLine[]>`
     update surveillance.job set state = 'running', started_at = coalesce(started_at, now()), attempts = attempts + 1,
       stage = '', done = null, whole = null
     where id::text = ${id} and finished_at is null and cancelled_by is null
@@ -161,5 +173,5 @@ function columns(db: StaffDatabase) {
     id::text, kind, request, state, requested_by as by, person_id as "personId",
     ${instant('requested_at')} as "requestedAt", ${instant('started_at')} as "startedAt",
     ${instant('finished_at')} as "finishedAt", attempts, stage, done, whole, cancelled_by as "cancelledBy",
-    outcome, message`;
+    message`;
 }

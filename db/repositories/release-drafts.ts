@@ -91,11 +91,17 @@ export async function readDraft<Report>(db: StaffDatabase, id: number): Promise<
   return row ?? null;
 }
 
-/** The cells and findings of an open draft, as the public would see them; null where it is decided. */
-export async function readDraftBody(db: StaffDatabase, id: number): Promise<ReleaseDraft | null> {
+/**
+ * The cells and findings of an open draft, as the public would see them, and what it is made of; null where it is
+ * decided.
+ */
+export async function readDraftBody(
+  db: StaffDatabase,
+  id: number,
+): Promise<{ draft: ReleaseDraft; basis: ReleaseBasis } | null> {
   const [row] = await db.$client<{ body: Buffer | null }[]>`
     select body from surveillance.release_draft where id = ${id}`;
-  return row?.body ? (await unpackBody(row.body)).draft : null;
+  return row?.body ? unpackBody(row.body) : null;
 }
 
 /** A file of an open draft, or null. */

@@ -1,7 +1,7 @@
 import { closeClient, type StaffDatabase, staffClient } from '@/db/clients';
 import { UserError } from '@/db/errors';
 import type { QueueName } from '@/db/queue';
-import { beginJob, endJob, type Job, noteProgress, type Progress } from '@/db/repositories/jobs';
+import { beginJob, endJob, type JobLine, noteProgress, type Progress } from '@/db/repositories/jobs';
 import { SheetError } from '@/lib/intake/sheet-error';
 import { takeJobLock } from './job-lock';
 import { JOB_KINDS } from './kinds';
@@ -40,7 +40,7 @@ export async function carryOut(staffUrl: string, id: string): Promise<boolean> {
 const DEFECT =
   'Something went wrong that should not. What was stored before is as it was; the log of the worker says more.';
 
-async function run(db: StaffDatabase, { id, kind, request, by, personId }: Job): Promise<unknown> {
+async function run(db: StaffDatabase, { id, kind, request, by, personId }: JobLine): Promise<unknown> {
   const worker = (await WORKERS[kind]()) as Worker<QueueName>;
   const notes = noteKeeper((progress) => noteProgress(db, id, progress));
   const outcome = await worker({

@@ -35,6 +35,17 @@ export const JOB_KINDS = {
     alone: false,
     request: z.object({ upload: z.uuid(), dryRun: z.boolean() }),
   },
+  'finding-loss': {
+    title: 'What findings lose by withholding',
+    alone: true,
+    /** Of an open draft, or of a release that stands. */
+    request: z.union([z.strictObject({ draft: z.int() }), z.strictObject({ release: z.int() })]),
+  },
+  'stated-speed': {
+    title: 'A speed from a stated beginning',
+    alone: true,
+    request: z.object({ species: z.string(), group: z.int(), from: z.string() }),
+  },
   'policy-consequences': {
     title: 'Consequences of a policy',
     alone: true,

@@ -24,5 +24,7 @@ export const WORKERS: { [Kind in QueueName]: () => Promise<Worker<Kind>> } = {
   analysis: async () => (await import('./kinds/analysis')).analysis,
   import: async () => (await import('./kinds/import')).importUpload,
   'release-draft': async () => (await import('./kinds/release-draft')).releaseDraft,
+  'finding-loss': async () => (await import('./kinds/finding-loss')).findingLoss,
+  'stated-speed': async () => (await import('./kinds/stated-speed')).statedSpeed,
   'policy-consequences': async () => (await import('./kinds/policy-consequences')).policyConsequences,
 };

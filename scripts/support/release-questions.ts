@@ -1,19 +1,14 @@
 import { writeFileSync } from 'node:fs';
 import type { StaffDatabase } from '@/db/clients';
-import { UserError } from '@/db/errors';
 import { standingPolicy } from '@/db/repositories/policies';
-import { releaseBases } from '@/db/repositories/release-basis';
-import { releaseFindings } from '@/db/repositories/release-findings';
-import { type EarlierRelease, earlierReleases } from '@/db/repositories/releases';
+import { earlierReleases } from '@/db/repositories/releases';
 import { programmeRegion } from '@/lib/geography/programme-region';
 import type { Region } from '@/lib/geography/types';
 import { beside, consequencesOf } from '@/lib/jobs/consequences';
+import { lossOfRelease } from '@/lib/jobs/finding-loss';
 import { programmeOf } from '@/lib/jobs/programme-of';
 import { releaseFacts } from '@/lib/jobs/release-facts';
 import { explain } from '@/lib/jobs/sheet-file';
-import { publicLoss } from '@/lib/release/public-loss';
-import { unwithheldFindings } from '@/lib/release/public-loss-findings';
-import { commonNameOf } from '@/lib/vocabulary/species';
 import { consequenceTable } from './consequence-table';
 import { lossWords } from './loss-words';
 import { readPolicyFile } from './policy-file';
@@ -52,47 +47,19 @@ export async function consequences(
 
 /** What the findings of a release lose beside exact counts. */
 export async function loss(staff: StaffDatabase, number: number | null): Promise<void> {
-  const release = chosen(await earlierReleases(staff), number);
-  const { head } = release;
-  const { tests } = head;
-  if (!tests) {
-    throw new UserError(
-      `Release ${release.number} does not say with which seed its findings were computed.`,
-      'Name a newer one.',
-    );
-  }
   process.stderr.write('  computing findings from exact counts …\n');
-  const region = await regionOfProgramme(staff);
-  const basis = (await releaseBases(staff)).get(release.number);
-  const { facts } = basis ?? (await releaseFacts(staff));
-  const exact = unwithheldFindings({
-    ...{ facts, region, windows: head.windows, closedSeasons: head.closedSeasons, ...tests },
-    speciesName: commonNameOf,
-  });
-  const released = await releaseFindings(staff, release.number);
-  const what = basis
+  const found = await lossOfRelease(staff, number);
+  const what = found.ofWhatEntered
     ? 'the samples that entered it'
     : 'the samples stored now, since it is older than the record of what entered';
-  say(`Release ${release.number} of ${head.date} beside exact counts of ${what}.`);
-  say(lossWords(publicLoss(released, exact, region)));
+  say(`Release ${found.number} of ${found.date} beside exact counts of ${what}.`);
+  say(lossWords(found));
   say('For the staff: what is withheld can be told from this. Do not pass it on.');
 }
 
 async function regionOfProgramme(staff: StaffDatabase): Promise<Region> {
   const programme = await programmeOf(staff);
   return programmeRegion({ ...programme, name: programme.regionName });
-}
-
-function chosen(releases: readonly EarlierRelease[], number: number | null): EarlierRelease {
-  const standing = releases.filter(({ isWithdrawn }) => !isWithdrawn);
-  const found = number === null ? standing.at(-1) : standing.find((release) => release.number === number);
-  if (found) return found;
-  throw new UserError(
-    number === null ? 'There is no release that stands.' : `There is no release ${number} that stands.`,
-    standing.length === 0
-      ? 'Publish one first: npm run release'
-      : `Name one of these: ${standing.map((release) => release.number).join(', ')}.`,
-  );
 }
 
 function write(path: string, value: unknown): void {

@@ -1,8 +1,8 @@
-import type { Job } from '@/db/repositories/jobs';
+import type { JobLine } from '@/db/repositories/jobs';
 
 /** What the page of somebody who follows a job is told. */
 export type JobSummary = Pick<
-  Job,
+  JobLine,
   'id' | 'state' | 'by' | 'requestedAt' | 'attempts' | 'stage' | 'done' | 'whole' | 'cancelledBy' | 'message'
 > & {
   /** Seconds since it was asked for, where it still waits. */
@@ -10,7 +10,7 @@ export type JobSummary = Pick<
 };
 
 /** Without what was asked for and what came of it. */
-export function jobSummary(job: Job): JobSummary {
+export function jobSummary(job: JobLine): JobSummary {
   const { id, state, by, requestedAt, attempts, stage, done, whole, cancelledBy, message } = job;
   const waited = state === 'waiting' ? Math.round((Date.now() - Date.parse(requestedAt)) / 1000) : null;
   return { id, state, by, requestedAt, attempts, stage, done, whole, cancelledBy, message, waited };

@@ -1,4 +1,4 @@
-import type { Job } from '@/db/repositories/jobs';
+import type { JobLine } from '@/db/repositories/jobs';
 import type { Person } from '@/db/repositories/people';
 import { may } from '@/lib/access/rights';
 import { ActionForm } from '../components/action-form';
@@ -8,7 +8,7 @@ import { JobProgress } from './job-progress';
 import { jobSummary } from './job-summary';
 
 /** A job that waits or runs: how far it is, and a button to end it. */
-export function OpenJob({ job, person }: { job: Job; person: Person }) {
+export function OpenJob({ job, person }: { job: JobLine; person: Person }) {
   return (
     <div className="staff-panel">
       <JobProgress job={jobSummary(job)} />

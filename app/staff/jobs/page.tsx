@@ -1,4 +1,4 @@
-import { type Job, listJobs } from '@/db/repositories/jobs';
+import { type JobLine, listJobs } from '@/db/repositories/jobs';
 import { JOB_KINDS } from '@/lib/jobs/kinds';
 import { DataTable } from '../components/data-table';
 import { staffPage } from '../guard/staff-page';
@@ -31,7 +31,7 @@ export default staffPage('jobs.see', async ({ db, person }) => {
   };
 });
 
-function row(job: Job) {
+function row(job: JobLine) {
   const { id, kind, state, message, by, requestedAt, finishedAt } = job;
   const stands = [texts.states[state], message].filter(Boolean).join(': ');
   return {

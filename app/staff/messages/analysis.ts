@@ -67,6 +67,15 @@ export const analysisTexts = {
   mapsHeading: 'Clustering',
   tests: 'The tests behind it',
   spreadHeading: 'Spread over the closed seasons',
+  stated: 'A speed from a stated beginning',
+  statedText:
+    'The analysis estimates where the spread began together with its speed. Where a record says in which county it began, the front can be fitted from there. It is computed from the closed seasons as they are stored now.',
+  statedFrom: 'Where it began',
+  statedButton: 'Fit the speed from there',
+  statedAsked: 'The speed was asked for. You can follow it here.',
+  statedFailed: (message: string) => `It could not be fitted. ${message}`,
+  statedIn: (county: string) => `Begun in ${county}, as stated and not estimated:`,
+  statedBy: (by: string, when: string) => `Asked for by ${by}, ${when}.`,
   lookNext: 'Where to look next',
   lookNextTitle: (pair: string, season: number) => `${pair}: where to look in ${season}`,
   lookNextMap:

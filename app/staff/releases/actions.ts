@@ -7,6 +7,7 @@ import { withdrawRelease } from '@/db/repositories/releases';
 import { enqueue } from '@/lib/jobs/enqueue';
 import { publicText } from '@/lib/jobs/public-text';
 import { staffAction } from '../guard/staff-action';
+import { findingLossTexts } from '../messages/finding-loss';
 import { releaseTexts as texts } from '../messages/releases';
 
 const number = z.coerce.number().int().positive();
@@ -21,6 +22,22 @@ export const draftRelease = staffAction(
     const request = { date: input.date, note };
     const job = await enqueue(db, { kind: 'release-draft', request, by: person.name, personId: person.id });
     return { say: texts.drafting, about: 'draft of a release', details: { job, ...request } };
+  },
+);
+
+/** Asks what the findings of a draft or a release lose beside exact counts. */
+export const compareFindings = staffAction(
+  'releases.draft',
+  z.union([z.object({ draft: number }), z.object({ release: number })]),
+  async ({ db, person, input }) => {
+    const { id: personId, name: by } = person;
+    const job = await enqueue(db, { kind: 'finding-loss', request: input, by, personId });
+    const [what, id] = Object.entries(input)[0]!;
+    return {
+      say: findingLossTexts.asked,
+      about: `what the findings of ${what} ${id} lose`,
+      details: { job },
+    };
   },
 );
 

@@ -100,6 +100,17 @@ describe('the morning of the specialist', () => {
     expect(await page.locator('svg.map [data-place]').count()).toBe(66);
   }, 300_000);
 
+  it('a speed is fitted from the county where it is known to have begun', async () => {
+    await go('/staff/analysis/KCHSC-27');
+    await page.getByLabel('Where it began').selectOption('31145');
+    await page.getByRole('button', { name: 'Fit the speed from there' }).click();
+    const told = page.locator('.staff-finding', { hasText: 'as stated and not estimated' });
+    await told.waitFor(MINUTES);
+    expect(await told.textContent()).toMatch(
+      /Begun in Red Willow County, NE.*kochia, group 27, 2019 to 2024/,
+    );
+  }, 300_000);
+
   it('one that is asked for and not wanted any more is cancelled', async () => {
     await worker.stop();
     await go('/staff/analysis');
@@ -173,6 +184,10 @@ describe('the morning of the specialist', () => {
     await page.getByText('Seasons closed since: 2025.').waitFor();
     await page.getByRole('heading', { name: 'What the public map loses' }).waitFor();
     expect((await latestRelease(published))!.number).toBe(1);
+    await page.getByRole('button', { name: 'Compare with exact counts' }).click();
+    const same = page.getByText(/maps of clustering have the same verdict in public as by exact counts/);
+    await same.waitFor(MINUTES);
+    expect(await page.locator('#finding-loss ~ p', { hasText: 'first finds by county' }).count()).toBe(1);
 
     const second = await open();
     await signIn(second, 'publisher');

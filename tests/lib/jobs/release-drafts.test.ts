@@ -25,6 +25,7 @@ import { factsOf } from '@/lib/cube/facts';
 import { cellKeyText } from '@/lib/disclosure/cell-order';
 import { draftRelease } from '@/lib/jobs/draft-release';
 import type { FullDraftReport } from '@/lib/jobs/draft-report';
+import { lossOfDraft, lossOfRelease } from '@/lib/jobs/finding-loss';
 import { programmeOf } from '@/lib/jobs/programme-of';
 import { runDemoStages } from '@/scripts/support/demo-stages';
 import { startSteps } from '@/scripts/support/steps';
@@ -89,16 +90,32 @@ describe('a draft', () => {
     // Nothing was stored since the first release, so nothing differs from it.
     expect(report.changes).toMatchObject({ since: { number: 1 }, byPair: [], windows: [] });
     expect(report.findingChanges).toEqual([]);
-    const body = (await readDraftBody(staff, id))!;
+    const { draft: body } = (await readDraftBody(staff, id))!;
     expect(body.cube.cells).toHaveLength(report.cells);
     const csv = stored.files.find(({ name }) => name.endsWith('-cells.csv'))!;
     expect((await readDraftFile(staff, { id, name: csv.name }))!.bytes).toHaveLength(csv.bytes);
+  });
+
+  it('loses, beside exact counts, what the release of the same samples loses', async () => {
+    const [open] = await listDrafts(staff);
+    const { number, date, ...loss } = await lossOfDraft(staff, open!.id);
+    expect({ number, date }).toEqual({ number: null, date: '2026-03-01' });
+    const released = await lossOfRelease(staff, 1);
+    expect(loss).toEqual({
+      ofWhatEntered: true,
+      clusterings: released.clusterings,
+      detections: released.detections,
+      speeds: released.speeds,
+    });
+    expect(loss.clusterings.length).toBeGreaterThan(5);
+    expect(loss.detections.reduce((sum, { exact }) => sum + exact, 0)).toBeGreaterThan(20);
   });
 
   it('takes the place of one that was open', async () => {
     const [before] = await listDrafts(staff);
     const id = await draft();
     expect(await readDraft(staff, before!.id)).toMatchObject({ state: 'dropped', decidedBy: 'Ada Invented' });
+    await expect(lossOfDraft(staff, before!.id)).rejects.toThrow(/This draft is decided/);
     expect(await readDraft(staff, id)).toMatchObject({ state: 'open' });
   });
 
@@ -113,7 +130,7 @@ describe('a draft', () => {
 
   it('is published once, as it was looked at, when two publish it at the same time', async () => {
     const { id } = (await listDrafts(staff))[0]!;
-    const body = (await readDraftBody(staff, id))!;
+    const { draft: body } = (await readDraftBody(staff, id))!;
     const outcomes = await Promise.allSettled([
       publishDraft(staff, { id, ...ADA }),
       publishDraft(staff, { id, ...BO }),

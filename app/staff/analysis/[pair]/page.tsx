@@ -1,5 +1,6 @@
 import { listAnalyses, readParts } from '@/db/repositories/analyses';
 import { analysedPairs } from '@/db/repositories/analysis-overview';
+import { latestJob } from '@/db/repositories/jobs';
 import type { MapAnalysis } from '@/lib/findings/analysis/types';
 import { mapLines, simpleLines, testLines } from '@/lib/jobs/analysis-words';
 import { DESIGNS } from '@/lib/vocabulary/terms';
@@ -10,18 +11,21 @@ import { pairInFull, pairKey } from '../../messages/pairs';
 import { staffRegion } from '../../region';
 import { LookNextSection } from './look-next-section';
 import { PlaceByPlace } from './place-by-place';
+import { StatedSpeedSection } from './stated-speed';
 
 /** Everything that the last analysis says of one weed and group. */
-export default staffPage('analysis.see', async ({ db, params, programme }) => {
+export default staffPage('analysis.see', async ({ db, person, params, programme }) => {
   const [latest] = await listAnalyses(db);
   const pairs = latest ? await analysedPairs(db, latest.id) : [];
   const pair = pairs.find((one) => pairKey(one) === params.pair);
   if (!latest || !pair || !programme)
     return { title: texts.title, content: <Sorry text={texts.unknownPair} /> };
-  const [maps, spreads] = await Promise.all([
+  const [maps, spreads, stated] = await Promise.all([
     readParts(db, latest.id, { kind: 'map', ...pair }),
     readParts(db, latest.id, { kind: 'spread', ...pair }),
+    latestJob(db, 'stated-speed', { species: pair.species, group: pair.group }),
   ]);
+  const region = staffRegion(programme);
   const all = spreads.find(({ design }) => design === null);
   return {
     title: texts.pairTitle(pairInFull(pair)),
@@ -48,12 +52,9 @@ export default staffPage('analysis.see', async ({ db, params, programme }) => {
               {spread.change ? <p>{spread.change.sentence}</p> : null}
             </details>
           ))}
+          <StatedSpeedSection pair={pair} region={region} job={stated} person={person} />
         </section>
-        <LookNextSection
-          found={all?.lookNext ?? null}
-          region={staffRegion(programme)}
-          simulated={programme.simulated}
-        />
+        <LookNextSection found={all?.lookNext ?? null} region={region} simulated={programme.simulated} />
         <section aria-labelledby="maps">
           <h2 id="maps">{texts.mapsHeading}</h2>
           {[null, ...DESIGNS].map((design) => {

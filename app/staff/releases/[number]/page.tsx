@@ -1,4 +1,5 @@
 import { day } from '@/app/messages/en/format';
+import { latestJob } from '@/db/repositories/jobs';
 import { readReleaseOverview } from '@/db/repositories/release-overview';
 import { may } from '@/lib/access/rights';
 import { ActionForm } from '../../components/action-form';
@@ -7,6 +8,7 @@ import { Sorry } from '../../components/sorry';
 import { staffPage } from '../../guard/staff-page';
 import { releaseTexts as texts } from '../../messages/releases';
 import { addNote, takeBack } from '../actions';
+import { FindingLossSection } from '../finding-loss';
 
 /** A published release: its audit, its errata, and how to withdraw it. */
 export default staffPage('releases.see', async ({ db, side, person, params }) => {
@@ -15,6 +17,8 @@ export default staffPage('releases.see', async ({ db, side, person, params }) =>
   const { number, date, head, audit, notes, withdrawnAt, withdrawalNote } = release;
   const { closedSeasons: closed } = head;
   const stands = withdrawnAt === null;
+  const of = { release: number };
+  const compared = await latestJob(db, 'finding-loss', of);
   const field = <input type="hidden" name="number" value={number} />;
   return {
     title: texts.releaseTitle(number),
@@ -36,6 +40,7 @@ export default staffPage('releases.see', async ({ db, side, person, params }) =>
             <p>{texts.auditOf(audit.publishedCells, audit.withheldCells, audit.programs)}</p>
           </section>
         ) : null}
+        <FindingLossSection of={of} job={compared} person={person} isOpen={stands} />
         <section aria-labelledby="errata">
           <h2 id="errata">{texts.errataHeading}</h2>
           {notes.length === 0 ? <p>{texts.noErrata}</p> : null}

@@ -1,4 +1,4 @@
-import { listJobs } from '@/db/repositories/jobs';
+import { latestJob } from '@/db/repositories/jobs';
 import { listPolicies, standingPolicy } from '@/db/repositories/policies';
 import { may } from '@/lib/access/rights';
 import type { Policy } from '@/lib/disclosure/types';
@@ -17,10 +17,10 @@ const texts = settingsTexts.policy;
 /** The rules of disclosure that stand, another one with its consequences, and those that were chosen. */
 export default staffPage('settings.see', async ({ db, person }) => {
   const mayChange = may(person.roles, 'settings.change');
-  const [stands, chosen, [job]] = await Promise.all([
+  const [stands, chosen, job] = await Promise.all([
     standingPolicy(db),
     listPolicies(db),
-    listJobs(db, { kinds: ['policy-consequences'], limit: 1 }),
+    latestJob(db, 'policy-consequences'),
   ]);
   return {
     title: texts.title,

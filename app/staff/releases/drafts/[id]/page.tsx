@@ -1,3 +1,4 @@
+import { latestJob } from '@/db/repositories/jobs';
 import { asksTwoPersons, readDraft } from '@/db/repositories/release-drafts';
 import type { FullDraftReport } from '@/lib/jobs/draft-report';
 import { Sorry } from '../../../components/sorry';
@@ -5,6 +6,7 @@ import { staffPage } from '../../../guard/staff-page';
 import { releaseTexts as texts } from '../../../messages/releases';
 import { instantWords } from '../../../messages/when';
 import { staffRegion } from '../../../region';
+import { FindingLossSection } from '../../finding-loss';
 import { Changes } from './changes';
 import { Decide } from './decide';
 import { DraftFiles } from './draft-files';
@@ -18,6 +20,8 @@ export default staffPage('releases.see', async ({ db, person, programme, params,
   if (!draft || !programme) return { title: texts.title, content: <Sorry text={texts.unknownDraft} /> };
   const { report } = draft;
   const region = staffRegion(programme);
+  const of = { draft: draft.id };
+  const compared = await latestJob(db, 'finding-loss', of);
   return {
     title: texts.draftTitle(draft.number),
     cautions: true,
@@ -39,6 +43,7 @@ export default staffPage('releases.see', async ({ db, person, programme, params,
         <StaysOut report={report} />
         <LostTables report={report} />
         <LostMap report={report} region={region} search={search} simulated={programme.simulated} />
+        <FindingLossSection of={of} job={compared} person={person} isOpen={draft.state === 'open'} />
         <Changes report={report} />
         {draft.state === 'open' ? (
           <>
