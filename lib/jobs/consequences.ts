@@ -1,6 +1,7 @@
 import type { Policy } from '@/lib/disclosure/types';
 import type { Season } from '@/lib/vocabulary/terms';
 import { type GateOnlyInput, gateOnly } from './gate-only';
+import { howShown, type ShownPair } from './how-shown';
 import { inAll, type PairShares, type PublishedShare, publishedShares } from './published-shares';
 
 export interface Proposal {
@@ -12,6 +13,8 @@ export interface Proposal {
 export interface Consequence extends Proposal {
   all: PublishedShare[];
   pairs: PairShares[];
+  /** How finely each county would be shown. */
+  shown: ShownPair[];
   /** Said where a policy makes no sense for these data; else null. */
   warning: string | null;
 }
@@ -55,9 +58,11 @@ export async function consequencesOf(
   const found: Consequence[] = [];
   for (const { name, policy } of proposals) {
     onPolicy(name);
-    const pairs = publishedShares(await gateOnly({ ...ground, policy }));
+    const gate = await gateOnly({ ...ground, policy });
+    const pairs = publishedShares(gate);
     const all = inAll(pairs);
-    found.push({ name, policy, all, pairs, warning: warningOf(all, policy, ground.closedSeasons) });
+    const shown = howShown(ground.facts, gate.cube, ground.region);
+    found.push({ name, policy, all, pairs, shown, warning: warningOf(all, policy, ground.closedSeasons) });
   }
   return found;
 }

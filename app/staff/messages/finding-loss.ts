@@ -1,4 +1,4 @@
-import { many } from '@/app/messages/en/format';
+import { count, many } from '@/app/messages/en/format';
 import type { Speed } from '@/lib/release/public-loss';
 
 /** Texts about what findings lose by withholding. */
@@ -14,7 +14,7 @@ export const findingLossTexts = {
     'What entered this release is not on record: the exact counts are those of the samples stored now.',
   ofStaff: 'For staff: what is withheld can be told from this.',
   maps: (same: number, all: number) =>
-    `${same} of ${many(all, 'map of clustering has', 'maps of clustering have')} the same verdict in public as by exact counts.`,
+    `${count(same)} of ${many(all, 'map of clustering has', 'maps of clustering have')} the same verdict in public as by exact counts.`,
   clusters: (exact: number, told: number, added: number) =>
     exact === 0
       ? 'By exact counts, resistant populations lie together on no map.'
@@ -23,9 +23,11 @@ export const findingLossTexts = {
   clusterColumns: ['Weed × group', 'Window', 'By exact counts', 'In public', 'Counties that lie together'],
   untold: 'not told',
   counties: ({ exact, released, shared }: { exact: number; released: number; shared: number }) =>
-    `${exact}; public names ${shared} of them${released > shared ? ` and ${released - shared} others` : ''}`,
+    exact + released === 0
+      ? 'none is named'
+      : `${count(exact)}; public names ${count(shared)} of them${released > shared ? ` and ${many(released - shared, 'other', 'others')}` : ''}`,
   finds: (where: string, all: number, kept: number, moved: number, vanished: number) =>
-    `Of ${many(all, 'first find', 'first finds')} by ${where}, ${kept} are told of that ${where}, ${moved} at another time, and ${vanished} not at all.`,
+    `Of ${many(all, 'first find', 'first finds')} by ${where}, ${count(kept)} are told of that ${where}, ${count(moved)} at another time, and ${count(vanished)} not at all.`,
   county: 'county',
   district: 'district',
   byDistrict: (finds: number) => `${many(finds, 'is', 'are')} told of the county’s district alone.`,

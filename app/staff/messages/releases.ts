@@ -1,5 +1,4 @@
 import { count, day, many, percent } from '@/app/messages/en/format';
-import type { ShownBy } from '@/lib/jobs/how-shown';
 import type { Level } from '@/lib/jobs/published-shares';
 import type { WaitReason } from '@/lib/release/revision';
 
@@ -112,26 +111,6 @@ export const releaseTexts = {
     'State × season shown',
   ],
   mapHeading: 'What the public map loses',
-  mapTitle: (pair: string, window: string) => `${pair}, ${window}: the finest place that shows each county`,
-  mapDescription: (told: string) =>
-    `Each screened county by the finest public place that counts its populations. ${told}`,
-  mapChoose: 'Choose the map',
-  pair: 'Weed and group',
-  window: 'Window',
-  show: 'Show it',
-  shownBy: {
-    county: 'by itself',
-    area: 'together with neighbours, as an area',
-    district: 'in its district only',
-    none: 'in its state only',
-  } satisfies Record<ShownBy, string>,
-  notScreened: 'not screened',
-  countyWords: (tested: number, by: string) =>
-    `${many(tested, 'population', 'populations')} screened; shown ${by}`,
-  shownTally: (by: string, counties: number, tested: number) =>
-    `${many(counties, 'county', 'counties')} (${many(tested, 'population', 'populations')}) ${by}`,
-  countiesColumns: ['County', 'Screened', 'Shown'],
-  countiesSummary: (counties: number) => `The same as a table (${many(counties, 'county', 'counties')})`,
   changesHeading: (number: number) => `What changes since release ${number}`,
   firstRelease: 'This would be the first release that stands: there is none to compare it with.',
   changesAll: (c: { appeared: number; changed: number; disappeared: number }, same: number) =>

@@ -55,16 +55,20 @@ export const settingsTexts = {
     },
     propose: 'Show what it would do',
     proposeHeading: 'Another policy',
-    asked:
-      'The consequences are being worked out; this takes a minute or two. Come back, or reload this page.',
-    running: (stage: string) =>
-      `Being worked out: ${stage || 'waits for a worker'}. Reload this page in a minute.`,
+    asked: 'The consequences are being worked out; this takes a minute or two. You can follow it here.',
     failed: (why: string) => `The consequences could not be worked out: ${why}`,
     consequences: 'What the proposed policy would do',
     tableColumns: ['Table', 'Public now', 'Public then', 'Populations inside public numbers now', 'Then'],
     caption:
       'Cells that would be public, as if nothing had been released before. For staff: how much is withheld is not public.',
     changed: (what: string, before: string, after: string) => `${what}: ${before} → ${after}`,
+    mapsHeading: 'How finely each county would be shown',
+    mapNow: (window: string) => `By the policy that stands, ${window}`,
+    mapThen: (window: string) => `By the proposed policy, ${window}`,
+    mapNoneNow: 'By the policy that stands no such window is closed.',
+    mapNoneThen: 'By the proposed policy no such window is closed: nothing is shown below states.',
+    mapDifference: (finer: number, coarser: number, same: number) =>
+      `Of the screened counties ${finer} would be shown more finely, ${coarser} less finely, ${same} as now.`,
     choose: 'Choose this policy',
     chosen: (version: string) => `Policy ${version} stands for the releases to come.`,
     history: 'Policies that were chosen',

@@ -32,5 +32,5 @@ export const policyConsequences: Worker<'policy-consequences'> = async ({ db, re
       proposals.length,
     ),
   );
-  return { policies: found.map(({ name, policy, all, warning }) => ({ name, policy, all, warning })) };
+  return { policies: found.map(({ pairs: _, ...consequence }) => consequence) };
 };

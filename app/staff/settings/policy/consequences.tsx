@@ -1,23 +1,39 @@
 import { percent } from '@/app/messages/en/format';
 import type { Job } from '@/db/repositories/jobs';
+import type { Person } from '@/db/repositories/people';
+import type { Programme } from '@/db/repositories/programme';
 import type { Policy } from '@/lib/disclosure/types';
 import type { Consequence } from '@/lib/jobs/consequences';
 import type { PublishedShare } from '@/lib/jobs/published-shares';
 import { ActionForm } from '../../components/action-form';
 import { DataTable } from '../../components/data-table';
 import { Field } from '../../components/field';
+import { OpenJob } from '../../jobs/open-job';
 import { settingsTexts } from '../../messages/settings';
+import { staffRegion } from '../../region';
 import { takePolicy } from './actions';
 import { POLICY_FIELDS } from './policy-fields';
+import { PolicyMaps } from './policy-maps';
 
 const texts = settingsTexts.policy;
 
+/** As a job keeps it; one from before maps were kept has none. */
+type Stored = Omit<Consequence, 'pairs' | 'shown'> & Partial<Pick<Consequence, 'shown'>>;
+
 /** What the last proposal would do beside the policy that stands, and the button that takes it. */
-export function Consequences({ job, stands, mayChange }: { job: Job; stands: Policy; mayChange: boolean }) {
+export function Consequences(props: {
+  job: Job;
+  stands: Policy;
+  mayChange: boolean;
+  person: Person;
+  programme: Programme | null;
+  search: Record<string, string | string[] | undefined>;
+}) {
+  const { job, stands, mayChange, person, programme, search } = props;
   if (job.state === 'failed') return <p>{texts.failed(job.message)}</p>;
-  if (job.state !== 'done')
-    return job.state === 'cancelled' ? null : <p role="status">{texts.running(job.stage)}</p>;
-  const [now, then] = (job.outcome as { policies: Omit<Consequence, 'pairs'>[] }).policies;
+  if (job.finishedAt === null) return <OpenJob job={job} person={person} />;
+  if (job.state !== 'done') return null;
+  const [now, then] = (job.outcome as { policies: Stored[] }).policies;
   if (!now || !then) return null;
   return (
     <section aria-labelledby="consequences">
@@ -35,6 +51,15 @@ export function Consequences({ job, stands, mayChange }: { job: Job; stands: Pol
         columns={texts.tableColumns}
         rows={now.all.map((line, at) => row(line, then.all[at]!))}
       />
+      {programme ? (
+        <PolicyMaps
+          now={now.shown ?? []}
+          then={then.shown ?? []}
+          region={staffRegion(programme)}
+          search={search}
+          simulated={programme.simulated}
+        />
+      ) : null}
       {mayChange ? (
         <ActionForm action={takePolicy} submit={texts.choose}>
           {POLICY_FIELDS.map((name) => (

@@ -15,7 +15,7 @@ import { POLICY_FIELDS } from './policy-fields';
 const texts = settingsTexts.policy;
 
 /** The rules of disclosure that stand, another one with its consequences, and those that were chosen. */
-export default staffPage('settings.see', async ({ db, person }) => {
+export default staffPage('settings.see', async ({ db, person, programme, search }) => {
   const mayChange = may(person.roles, 'settings.change');
   const [stands, chosen, job] = await Promise.all([
     standingPolicy(db),
@@ -34,7 +34,7 @@ export default staffPage('settings.see', async ({ db, person }) => {
             <Fields policy={stands} />
           </ActionForm>
         </section>
-        {job ? <Consequences job={job} stands={stands} mayChange={mayChange} /> : null}
+        {job ? <Consequences {...{ job, stands, mayChange, person, programme, search }} /> : null}
         <section aria-labelledby="history">
           <h2 id="history">{texts.history}</h2>
           {chosen.length === 0 ? (
