@@ -2,20 +2,18 @@ import { sentenceStart, unbroken } from '../messages/format';
 import type { Speech } from '../messages/texts';
 import type { Report } from '../view/read-report';
 
-/** The finding in a sentence, and how sure it is; before it, what of the address could not be followed. */
+/** The finding in a sentence; before it, what of the address could not be followed. */
 export function Headline({
   speech: { texts },
-  report: { view, misfits, chosen, places },
-  level = 1,
+  report: { view, misfits, chosen },
+  level,
 }: {
   speech: Speech;
   report: Report;
   /** 2 where something else heads the page. */
-  level?: 1 | 2;
+  level: 1 | 2;
 }) {
-  const region = chosen[0]!;
   const Heading = `h${level}` as const;
-  const { short, action } = texts.herbicideName(view.group);
   return (
     <div className="headline">
       {misfits.length > 0 ? (
@@ -26,9 +24,32 @@ export function Headline({
         </div>
       ) : null}
       <Heading>
-        {unbroken(texts.say.headline(texts.weedName(view.species), short, region, view.window))}.
+        {unbroken(
+          texts.say.headline(
+            texts.weedName(view.species),
+            texts.herbicideName(view.group).short,
+            chosen[0]!,
+            view.window,
+          ),
+        )}
+        .
       </Heading>
-      {texts.say.summary(region, places, view.by).map((sentence) => (
+    </div>
+  );
+}
+
+/** How sure the finding is, where it was found, and what the group does. */
+export function HeadlineSummary({
+  speech: { texts },
+  report: { view, chosen, places },
+}: {
+  speech: Speech;
+  report: Report;
+}) {
+  const { short, action } = texts.herbicideName(view.group);
+  return (
+    <div className="headline-summary">
+      {texts.say.summary(chosen[0]!, places, view.by).map((sentence) => (
         <p key={sentence}>{sentence}</p>
       ))}
       {action ? (

@@ -6,8 +6,19 @@ import type { Overview } from '../view/overview';
 import { findPlace } from '../view/places';
 import '../styles/overview.css';
 
-/** The front page before its map: the region in three sentences, and what is new in the release. */
-export function OverviewSection({
+/** The region in three sentences. */
+export function RegionWords({ speech: { texts }, overview }: { speech: Speech; overview: Overview }) {
+  return (
+    <div className="region-words">
+      {texts.regionSentences(overview).map((sentence) => (
+        <p key={sentence}>{unbroken(sentence)}</p>
+      ))}
+    </div>
+  );
+}
+
+/** What is new in the release. */
+export function Fresh({
   speech,
   head,
   region,
@@ -20,32 +31,22 @@ export function OverviewSection({
 }) {
   const { texts, at } = speech;
   const page = texts.overviewPage;
-  const [first, ...rest] = texts.regionSentences(overview, head.programme);
   const news = newsOf({ speech, region, overview });
   const [shown, more] = [news.slice(0, MOST_SHOWN), news.slice(MOST_SHOWN)];
   return (
-    <div className="overview">
-      <div className="region-words">
-        <h1>{page.heading(head.region)}</h1>
-        <p className="lead">{unbroken(first!)}</p>
-        {rest.map((sentence) => (
-          <p key={sentence}>{unbroken(sentence)}</p>
-        ))}
-      </div>
-      <aside className="fresh" aria-labelledby="fresh-heading">
-        <h2 id="fresh-heading">{page.fresh}</h2>
-        <p className="quiet">
-          <a href={at(`/releases/${head.number}`)}>{page.release(head.number, texts.day(head.date))}</a>
-        </p>
-        {news.length === 0 ? <p>{page.nothing}</p> : <News sentences={shown} />}
-        {more.length > 0 ? (
-          <details>
-            <summary>{page.more(more.length)}</summary>
-            <News sentences={more} />
-          </details>
-        ) : null}
-      </aside>
-    </div>
+    <aside className="fresh" aria-labelledby="fresh-heading">
+      <h2 id="fresh-heading">{page.fresh}</h2>
+      <p className="quiet">
+        <a href={at(`/releases/${head.number}`)}>{page.release(head.number, texts.day(head.date))}</a>
+      </p>
+      {news.length === 0 ? <p>{page.nothing}</p> : <News sentences={shown} />}
+      {more.length > 0 ? (
+        <details>
+          <summary>{page.more(more.length)}</summary>
+          <News sentences={more} />
+        </details>
+      ) : null}
+    </aside>
   );
 }
 

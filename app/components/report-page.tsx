@@ -8,12 +8,12 @@ import { Cautions } from './cautions';
 import { Downloads } from './downloads';
 import { Errata } from './errata';
 import { Findings } from './findings';
-import { Headline } from './headline';
+import { Headline, HeadlineSummary } from './headline';
 import { MapSection } from './map-section';
 import { Masthead } from './masthead';
 import { Methods } from './methods';
 import { NumbersTable } from './numbers-table';
-import { OverviewSection } from './overview';
+import { Fresh, RegionWords } from './overview';
 import { ReleaseNote } from './release-note';
 import { Trends } from './trends';
 import { ViewForm } from './view-form';
@@ -42,13 +42,25 @@ export function ReportPage({
       />
       <main id="content">
         <ReleaseNote speech={speech} report={report} />
-        {overview ? (
-          <OverviewSection speech={speech} head={head} region={region} overview={overview} />
-        ) : null}
-        <Headline speech={speech} report={report} level={overview ? 2 : 1} />
-        <Errata speech={speech} release={head.number} errata={errata} folder={`/releases/${head.number}/`} />
-        <ViewForm speech={speech} report={report} />
-        <MapSection speech={speech} report={report} />
+        {/* One shape with and without the words of the front page, so that the live map stays when they go. */}
+        <div className={overview ? 'front' : undefined}>
+          {overview ? <h1 className="region-name">{texts.overviewPage.heading(head.region)}</h1> : null}
+          <div className="view">
+            <Headline speech={speech} report={report} level={overview ? 2 : 1} />
+            {overview ? null : <HeadlineSummary speech={speech} report={report} />}
+            <Errata
+              speech={speech}
+              release={head.number}
+              errata={errata}
+              folder={`/releases/${head.number}/`}
+            />
+            <ViewForm speech={speech} report={report} />
+            <MapSection speech={speech} report={report} />
+            {overview ? <HeadlineSummary speech={speech} report={report} /> : null}
+          </div>
+          {overview ? <RegionWords speech={speech} overview={overview} /> : null}
+          {overview ? <Fresh speech={speech} head={head} region={region} overview={overview} /> : null}
+        </div>
         <Trends speech={speech} report={report} />
         <Findings speech={speech} report={report} />
         <NumbersTable speech={speech} report={report} />

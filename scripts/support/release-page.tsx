@@ -4,7 +4,7 @@ import { Cautions } from '@/app/components/cautions';
 import { Downloads } from '@/app/components/downloads';
 import { Errata } from '@/app/components/errata';
 import { Findings } from '@/app/components/findings';
-import { Headline } from '@/app/components/headline';
+import { Headline, HeadlineSummary } from '@/app/components/headline';
 import { MapSection } from '@/app/components/map-section';
 import { Masthead } from '@/app/components/masthead';
 import { Methods } from '@/app/components/methods';
@@ -50,7 +50,8 @@ export function releasePage(report: Report): string {
           </a>
           <Masthead speech={speech} programme={head.programme} simulated={head.simulated} />
           <main id="content">
-            <Headline speech={speech} report={report} />
+            <Headline speech={speech} report={report} level={1} />
+            <HeadlineSummary speech={speech} report={report} />
             <Errata speech={speech} release={head.number} errata={errata} folder="" />
             <p className="quiet">{texts.folder.only(shown)}</p>
             <MapSection speech={speech} report={report} />

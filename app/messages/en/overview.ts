@@ -17,11 +17,11 @@ export const overviewPage = {
 };
 
 /** The region in three sentences: what was screened, where resistance is confirmed, what moves. */
-export function regionSentences(told: Overview, programme: string): string[] {
+export function regionSentences(told: Overview): string[] {
   const { since, weeds, groups, results, counties } = told;
-  const so = `${results.complete ? '' : 'more than '}${count(results.count)} results so far`;
+  const so = `${results.complete ? '' : 'more than '}${count(results.count)} results`;
   return [
-    `Since ${since} ${programme} has screened ${many(weeds, 'weed', 'weeds')} against ${many(groups, 'herbicide group', 'herbicide groups')}: ${so}, one population against one group each, on seed from ${count(counties.screened)} of ${many(counties.all, 'county', 'counties')}.`,
+    `Since ${since} seed from ${count(counties.screened)} of ${many(counties.all, 'county', 'counties')} has been screened, ${many(weeds, 'weed', 'weeds')} against ${many(groups, 'herbicide group', 'herbicide groups')}: ${so}, each of one population against one group.`,
     confirmedSentence(told),
     movingSentence(told),
   ];
@@ -30,10 +30,10 @@ export function regionSentences(told: Overview, programme: string): string[] {
 function confirmedSentence({ window, confirmed, clean, widest }: Overview): string {
   const found =
     confirmed.length > 0
-      ? `In ${periodLabel(window)} resistance was confirmed in ${list(byWeed(confirmed), { comma: '; ' })}`
+      ? `In ${periodLabel(window)} resistance was confirmed in ${list(weedsOf(confirmed), { comma: ', ' })}`
       : `In ${periodLabel(window)} no resistance is shown as confirmed`;
   const most = widest
-    ? `, most widely ${pairName(widest)}: in ${count(widest.confirmed)} of ${many(widest.places, 'county or area', 'counties and areas')} with public numbers`
+    ? `; most widely ${pairName(widest)}, in ${count(widest.confirmed)} of ${many(widest.places, 'county or area', 'counties and areas')} with public numbers`
     : '';
   const none =
     clean.length > 0
@@ -83,6 +83,10 @@ const VERDICTS: Record<Verdict, string> = {
   told: 'it can be told',
   'not told': 'it could not be told',
 };
+
+function weedsOf(pairs: readonly Pair[]): string[] {
+  return [...new Set(pairs.map(({ species }) => weedName(species)))];
+}
 
 function pairName({ species, group }: Pair): string {
   return `${weedName(species)}, group ${group}`;

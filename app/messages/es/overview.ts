@@ -17,11 +17,11 @@ export const overviewPage: typeof english = {
   map: 'Una maleza y un grupo de herbicidas',
 };
 
-export function regionSentences(told: Overview, programme: string): string[] {
+export function regionSentences(told: Overview): string[] {
   const { since, weeds, groups, results, counties } = told;
-  const so = `${results.complete ? '' : 'más de '}${count(results.count)} resultados hasta ahora`;
+  const so = `${results.complete ? '' : 'más de '}${count(results.count)} resultados`;
   return [
-    `Desde ${since}, ${programme} ha evaluado ${many(weeds, 'maleza', 'malezas')} frente a ${many(groups, 'grupo de herbicidas', 'grupos de herbicidas')}: ${so}, cada uno de una población frente a un grupo, con semilla de ${count(counties.screened)} de ${many(counties.all, 'condado', 'condados')}.`,
+    `Desde ${since} se ha evaluado semilla de ${count(counties.screened)} de ${many(counties.all, 'condado', 'condados')}, ${many(weeds, 'maleza', 'malezas')} frente a ${many(groups, 'grupo de herbicidas', 'grupos de herbicidas')}: ${so}, cada uno de una población frente a un grupo.`,
     confirmedSentence(told),
     movingSentence(told),
   ];
@@ -30,7 +30,7 @@ export function regionSentences(told: Overview, programme: string): string[] {
 function confirmedSentence({ window, confirmed, clean, widest }: Overview): string {
   const found =
     confirmed.length > 0
-      ? `En ${periodLabel(window)} se confirmó resistencia en ${list(byWeed(confirmed), { comma: '; ' })}`
+      ? `En ${periodLabel(window)} se confirmó resistencia en ${list(weedsOf(confirmed), { comma: ', ' })}`
       : `En ${periodLabel(window)} no se muestra ninguna resistencia confirmada`;
   const most = widest
     ? `; la más extendida es la de ${pairName(widest)}: en ${count(widest.confirmed)} de ${many(widest.places, 'condado o área', 'condados y áreas')} con números públicos`
@@ -84,6 +84,10 @@ const VERDICTS: Record<Verdict, string> = {
   told: 'se puede dar',
   'not told': 'no se podía dar',
 };
+
+function weedsOf(pairs: readonly Pair[]): string[] {
+  return [...new Set(pairs.map(({ species }) => weedName(species)))];
+}
 
 function pairName({ species, group }: Pair): string {
   return `${weedName(species)}, grupo ${group}`;
