@@ -45,6 +45,7 @@ export function deriveTest(trays: readonly StoredTray[], definition: CaseDefinit
     row: {
       key: first.key,
       population_id: first.populationId,
+      species: first.species,
       group_number: first.group,
       actives: first.actives,
       assay: first.assay,

@@ -87,8 +87,8 @@ export async function listFirstFinds(db: StaffDatabase): Promise<FirstFind[]> {
       p.laboratory, p.sample, t.treated, t.alive,
       to_char(f.confirmed_at at time zone 'utc', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') as "confirmedAt", f.confirmed_by as "confirmedBy",
       (select count(*)::int from surveillance.test o join surveillance.population q on q.id = o.population_id
-        where f.confirmed_at is null and o.result = 'resistant' and left(q.county, 2) = f.state_fips
-          and q.species = f.species and o.group_number = f.group_number and array_to_string(o.actives, '+') = f.active) as held
+        where f.confirmed_at is null and coalesce(o.result, o.kind) = 'resistant' and left(q.county, 2) = f.state_fips
+          and o.species = f.species and o.group_number = f.group_number and array_to_string(o.actives, '+') = f.active) as held
     from surveillance.first_find f
     join surveillance.test t on t.key = f.test_key
     join surveillance.population p on p.id = t.population_id

@@ -53,6 +53,7 @@ const COLUMNS = [
   ...[
     'key',
     'population_id',
+    'species',
     'group_number',
     'actives',
     'assay',

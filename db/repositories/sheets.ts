@@ -89,7 +89,7 @@ export async function storeSheet(db: StaffDatabase, order: StoreOrder): Promise<
   return outcome!;
 }
 
-async function store(sql: TransactionSql, { sheet, records }: StoreOrder): Promise<StoredSheet> {
+async function store(sql: TransactionSql, { sheet, records, dryRun }: StoreOrder): Promise<StoredSheet> {
   await lockImports(sql);
   const before = await findSheet(sql, sheet.sha256);
   if (before !== null)
@@ -127,8 +127,13 @@ async function store(sql: TransactionSql, { sheet, records }: StoreOrder): Promi
     update intake.sheet
     set accepted = ${stored.accepted}, in_question = ${stored.inQuestion}, refused = ${stored.refused}
     where id = ${sheetId}`;
+  if (!dryRun && stored.accepted + stored.inQuestion + stored.refused > MANY)
+    await sql`select intake.renew_statistics()`;
   return stored;
 }
+
+/** So many new rows may make what the planner knows of the tables wrong. */
+const MANY = 2_000;
 
 const COUNTS = ['accepted', 'inQuestion', 'refused', 'populations', 'tests'] as const;
 const EMPTY = {

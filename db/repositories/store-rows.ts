@@ -127,9 +127,9 @@ function withdrawConsent(sql: TransactionSql, sheet: Sheet, rows: Rows) {
  */
 function insertTests(sql: TransactionSql, sheet: Sheet & { definition: CaseDefinition }, rows: Rows) {
   return sql`
-    insert into surveillance.test (key, population_id, group_number, actives, assay, rate_multiple, treated, alive, kind,
-      result, case_definition, sheet_id, record)
-    select r.test_key, p.id, r.group_number, r.actives, r.assay, r.rate_multiple, r.treated, r.alive, r.kind,
+    insert into surveillance.test (key, population_id, species, group_number, actives, assay, rate_multiple, treated, alive,
+      kind, result, case_definition, sheet_id, record)
+    select r.test_key, p.id, p.species, r.group_number, r.actives, r.assay, r.rate_multiple, r.treated, r.alive, r.kind,
       case when r.kind = 'tested' then r.result end, ${sheet.definition.version}, r.sheet_id, r.record
     from (select * from intake.record where ${isOf(sql, sheet, rows)} and test_key is not null) r
     join surveillance.population p on p.key = r.population_key

@@ -1,12 +1,13 @@
 import type { TransactionSql } from 'postgres';
 import type { Judged } from '@/lib/intake/judged';
-import type { Assay, Group, Result } from '@/lib/vocabulary/terms';
+import type { Assay, Eppo, Group, Result } from '@/lib/vocabulary/terms';
 import type { TestKind } from '../schema/surveillance';
 
 /** One record of a test: the plants of one replicate of one run, or what the sheet states of them. Private. */
 export interface StoredTray {
   key: string;
   populationId: number;
+  species: Eppo;
   sheetId: number;
   record: number;
   laboratory: string;
@@ -40,7 +41,7 @@ export async function readTrays(
   populations: readonly string[] = [],
 ): Promise<StoredTray[][]> {
   const rows = await sql<StoredTray[]>`
-    select r.test_key as key, p.id as "populationId", r.sheet_id as "sheetId", r.record, s.laboratory, r.kind,
+    select r.test_key as key, p.id as "populationId", p.species, r.sheet_id as "sheetId", r.record, s.laboratory, r.kind,
       r.group_number as "group", r.actives, r.assay, r.rate_multiple as "rateMultiple", r.run, r.replicate, r.treated,
       r.alive, r.result, r.details, coalesce(run.valid, true) as "runValid",
       exists (select from intake.amendment a where a.sheet_id = r.sheet_id and a.record = r.record

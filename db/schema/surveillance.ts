@@ -139,6 +139,8 @@ export const test = surveillance.table(
     key: uuid().primaryKey(),
     /** A population that is there, and stays while it has tests: kept by triggers (migration `lighter_rows`). */
     populationId: integer('population_id').notNull(),
+    /** Of the population, which never changes it: kept by the same triggers (migration `species_of_tests`). */
+    species: text().notNull(),
     group: integer('group_number').notNull(),
     /** ISO common names, sorted; empty where the sheet names the group alone. */
     actives: text().array().notNull(),
@@ -158,7 +160,13 @@ export const test = surveillance.table(
   },
   (t) => [
     index('test_of_population').on(t.populationId, t.group),
-    index('test_resistant').on(t.group).where(sql`${t.result} = 'resistant'`),
+    // A weed and group in the order of its populations. That it includes assay, kind and result stands in the migration
+    // alone, since Drizzle has no words for it.
+    index('test_of_pair').on(t.species, t.group, t.populationId),
+    // Results that are asked for by name; most are susceptible.
+    index('test_of_result')
+      .on(sql`(coalesce(${t.result}, ${t.kind}))`, t.species, t.group, t.populationId)
+      .where(sql`coalesce(${t.result}, ${t.kind}) <> 'susceptible'`),
     check('test_assay', sql`${t.assay} in ('whole plant', 'soil-applied', 'molecular')`),
     check('test_kind', sql`${t.kind} in ('tested', 'not testable', 'void run')`),
     check('test_result', sql`${t.result} in ('resistant', 'some survivors', 'susceptible', 'inconclusive')`),

@@ -66,7 +66,9 @@ function* inventedRecords(seed: number, prefix: string) {
       },
     };
     for (const [group, active] of HERBICIDES.slice(0, 1 + random.below(3))) {
-      yield judged(++record, { ...same, group, actives: [active], result: one(RESULTS) });
+      const result = one([...RESULTS, null]);
+      const isVoid = result === null && ({ outcome: 'refused', kind: 'void run' } as const);
+      yield judged(++record, { ...same, group, actives: [active], result, ...isVoid });
     }
   }
 }
@@ -91,6 +93,31 @@ const FILTERS: [string, ResultFilter, (row: ResultRow) => boolean][] = [
     'a group and a result',
     { group: 27, result: 'resistant' },
     (r) => r.group === 27 && r.result === 'resistant',
+  ],
+  [
+    'a weed, a group and a result',
+    { species: 'AMAPA', group: 9, result: 'susceptible' },
+    (r) => r.species === 'AMAPA' && r.group === 9 && r.result === 'susceptible',
+  ],
+  [
+    'a weed, a result and seasons',
+    { species: 'KCHSC', result: 'some survivors', first: 2021, last: 2023 },
+    (r) => r.species === 'KCHSC' && r.result === 'some survivors' && r.season >= 2021 && r.season <= 2023,
+  ],
+  [
+    'what was screened of a weed',
+    { species: 'KCHSC', kind: 'tested' },
+    (r) => r.species === 'KCHSC' && r.kind === 'tested',
+  ],
+  [
+    'why a weed was not',
+    { species: 'KCHSC', kind: 'void run' },
+    (r) => r.species === 'KCHSC' && r.kind === 'void run',
+  ],
+  [
+    'a weed, a group and a county',
+    { species: 'AMAPA', group: 9, county: '31109' },
+    (r) => r.species === 'AMAPA' && r.group === 9 && r.county === '31109',
   ],
   ['an active', { active: 'dicamba' }, ({ actives }) => actives.includes('dicamba')],
   ['seasons', { first: 2021, last: 2022 }, ({ season }) => season >= 2021 && season <= 2022],

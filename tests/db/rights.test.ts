@@ -80,6 +80,7 @@ describe('the public role', () => {
         'create table release.mine (a int)',
         'create temp table mine (a int)',
         'create schema mine',
+        'select intake.renew_statistics()',
         'create function release.mine() returns int language sql as $$select 1$$',
         'select lo_create(0)',
         `select lo_from_bytea(0, '\\x00')`,
@@ -134,6 +135,7 @@ describe('the staff role', () => {
       await sql`update surveillance.season set closed_at = now() where year = 1999`;
       await sql`delete from surveillance.season where year = 1999`;
       await sql`select * from intake.record`;
+      await sql`select intake.renew_statistics()`;
     });
   });
 

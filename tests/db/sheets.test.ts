@@ -252,14 +252,30 @@ describe('storing a sheet', () => {
       'update surveillance.population set season = 1999',
       "delete from surveillance.population where sample = 'S-1'",
       'update surveillance.test set population_id = 1234567',
-      `insert into surveillance.test (key, population_id, group_number, actives, assay, kind, case_definition, sheet_id, record)
-        values ('00000000-0000-0000-0000-000000000000', 1234567, 9, '{}', 'whole plant', 'void run', '', 1, 1)`,
+      "update surveillance.test set species = 'ERICA'",
+      "update surveillance.population set species = 'ERICA'",
+      `insert into surveillance.test (key, population_id, species, group_number, actives, assay, kind, case_definition, sheet_id, record)
+        values ('00000000-0000-0000-0000-000000000000', 1234567, 'KCHSC', 9, '{}', 'whole plant', 'void run', '', 1, 1)`,
     ];
     for (const statement of orphans)
       await expect(db.$client.unsafe(statement), statement).rejects.toMatchObject({ code: '23503' });
     await db.$client`delete from surveillance.test`;
     await db.$client`delete from surveillance.population`;
     await db.$client`delete from surveillance.season`;
+  });
+
+  it('tells the planner of a large sheet, so that no question meets it unprepared, and of no dry run', async () => {
+    const rows = () => Array.from({ length: 2_500 }, (_, i) => judged(i + 1));
+    const known = async () => {
+      const tables = await db.$client<{ rows: number }[]>`
+        select reltuples::int as rows from pg_class
+        where oid = any('{intake.record, surveillance.population, surveillance.test}'::regclass[])`;
+      return tables.map((table) => table.rows);
+    };
+    await storeSheet(db, { sheet: sheetOf('a'), records: rows(), dryRun: true });
+    expect(Math.max(...(await known()))).toBeLessThanOrEqual(0);
+    await store('a', rows());
+    expect(await known()).toEqual([2_500, 2_500, 2_500]);
   });
 
   it('stores two sheets that arrive together one after the other', async () => {

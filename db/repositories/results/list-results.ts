@@ -73,19 +73,26 @@ type Selection = Omit<ResultQuery, 'limit'>;
 
 /**
  * Runs a query that stops early by walking an index. The planner takes rows that fit to lie evenly along the index; where
- * a season is one piece of it, it would rather join a whole table.
+ * a season is one piece of it, it would rather join a whole table. It plans for what is asked each time: a rare result
+ * has an index that a plan for any result could not use.
  */
 async function steered<T>(db: StaffDatabase, query: (sql: Sql) => PromiseLike<T>): Promise<T> {
   const result = await db.$client.begin('read only', async (transaction) => {
     const sql = transaction as unknown as Sql;
-    const [, is] = await Promise.all([
-      sql.unsafe('set local enable_mergejoin = off; set local enable_hashjoin = off; set local jit = off'),
-      query(sql),
-    ]);
+    const [, is] = await Promise.all([sql.unsafe(STEERING), query(sql)]);
     return { is };
   });
   return (result as { is: T }).is;
 }
+
+const STEERING = [
+  'enable_mergejoin = off',
+  'enable_hashjoin = off',
+  'jit = off',
+  'plan_cache_mode = force_custom_plan',
+]
+  .map((setting) => `set local ${setting}`)
+  .join('; ');
 
 function selectResults(sql: Sql, query: Selection, limit: number | null) {
   const { filter } = query;
@@ -104,7 +111,8 @@ const ROW = (sql: Sql) => sql`r.sheet_id as "sheetId", r.record`;
 /** Few samples or one county are gathered first: the planner would look for them along the order. */
 function driver(sql: Sql, filter: ResultFilter): Fragment {
   if (!gathersFirst(filter)) return sql``;
-  return sql`with p as materialized (select * from surveillance.population p where ${all(sql, populationConditions(sql, filter))})`;
+  const own = all(sql, [...populationConditions(sql, filter), ...speciesOf(sql, filter)]);
+  return sql`with p as materialized (select * from surveillance.population p where ${own})`;
 }
 
 function gathersFirst({ sheetId, sample, county }: ResultFilter): boolean {
@@ -135,21 +143,43 @@ function conditions(sql: Sql, query: Selection): Fragment {
       : [sql`r.sheet_id = ${filter.sheetId} and r.standing and r.kind is not null`];
   return all(sql, [
     ...ofSheet,
-    ...(gathersFirst(filter) ? [] : populationConditions(sql, filter)),
+    ...(gathersFirst(filter) ? [] : [...populationConditions(sql, filter), ...speciesOf(sql, filter)]),
     ...(ofSheet.length > 0 || gathersFirst(filter) ? [] : seasonSpan(sql, filter)),
     ...testConditions(sql, filter),
     ...(after ? [beyond(sql, query, after)] : []),
   ]);
 }
 
+/**
+ * A test knows its species too, and an index leads along the tests of a weed and group, or of a weed and result. It is said
+ * once: said of both, the planner would take it for two conditions.
+ */
+function walksTests(filter: ResultFilter): boolean {
+  const { sheetId, species, group, kind, result } = filter;
+  const names = group !== undefined || result !== undefined || (kind !== undefined && kind !== 'tested');
+  return species !== undefined && names && sheetId === undefined && !gathersFirst(filter);
+}
+
+function speciesOf(sql: Sql, filter: ResultFilter): Fragment[] {
+  if (filter.species === undefined) return [];
+  return [walksTests(filter) ? sql`t.species = ${filter.species}` : sql`p.species = ${filter.species}`];
+}
+
+/** Id of the population, by the table whose index is walked. */
+function idOf(sql: Sql, filter: ResultFilter): Fragment {
+  return walksTests(filter) ? sql`t.population_id` : sql`p.id`;
+}
+
 /** Seasons come in one after the other, so that they span a part of the ids: a walk along these begins and ends there. */
-function seasonSpan(sql: Sql, { first, last }: ResultFilter): Fragment[] {
+function seasonSpan(sql: Sql, filter: ResultFilter): Fragment[] {
+  const { first, last } = filter;
   if (first === undefined && last === undefined) return [];
   const span = (end: 'min' | 'max') => sql`(
     select ${sql.unsafe(end)}(e.id) from surveillance.season s cross join lateral (
       select ${sql.unsafe(end)}(id) as id from surveillance.population where season = s.year
     ) e where s.year >= ${first ?? 0} and s.year <= ${last ?? 9999})`;
-  return [sql`p.id >= ${span('min')} and p.id <= ${span('max')}`];
+  const id = idOf(sql, filter);
+  return [sql`${id} >= ${span('min')} and ${id} <= ${span('max')}`];
 }
 
 /** What the order is by, and whether it runs backwards. */
@@ -158,7 +188,7 @@ function orderOf(sql: Sql, { filter, order }: Pick<Selection, 'filter' | 'order'
   if (order === 'sample') return { by: sql`(upper(p.sample) collate "C")`, backwards: false };
   if (order === 'county') return { by: sql`p.county`, backwards: false };
   if (order === 'season') return { by: sql`p.season`, backwards: true };
-  return { by: sql`p.id`, backwards: order === 'newest' };
+  return { by: idOf(sql, filter), backwards: order === 'newest' };
 }
 
 function ordering(sql: Sql, query: Selection): Fragment {
@@ -169,9 +199,10 @@ function ordering(sql: Sql, query: Selection): Fragment {
 /** Rows after a place. The first comparison says what is known already, in words that an index has. */
 function beyond(sql: Sql, query: Selection, { by: value, population, key }: ResultPlace): Fragment {
   const { by, backwards } = orderOf(sql, query);
+  const id = idOf(sql, query.filter);
   return backwards
-    ? sql`(${by}, p.id) <= (${value}, ${population}) and (${by}, p.id, t.key) < (${value}, ${population}, ${key}::uuid)`
-    : sql`(${by}, p.id) >= (${value}, ${population}) and (${by}, p.id, t.key) > (${value}, ${population}, ${key}::uuid)`;
+    ? sql`(${by}, ${id}) <= (${value}, ${population}) and (${by}, ${id}, t.key) < (${value}, ${population}, ${key}::uuid)`
+    : sql`(${by}, ${id}) >= (${value}, ${population}) and (${by}, ${id}, t.key) > (${value}, ${population}, ${key}::uuid)`;
 }
 
 function placeOf({ by, population, key }: ResultRow & { by: string }): ResultPlace {

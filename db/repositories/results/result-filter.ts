@@ -29,13 +29,12 @@ export interface ResultFilter {
 
 type Fragment = PendingQuery<Row[]>;
 
-/** Restrictions on the population `p`. */
+/** Restrictions on the population `p`; its species is left to who knows whether that of the test leads further. */
 export function populationConditions(sql: Sql, filter: ResultFilter): Fragment[] {
-  const { species, county, stateFips, first, last, laboratory, design, crop, funder, sample } = filter;
+  const { county, stateFips, first, last, laboratory, design, crop, funder, sample } = filter;
   const is = (column: string, value: string | undefined) =>
     value === undefined ? [] : [sql`p.${sql(column)} = ${value}`];
   return [
-    ...is('species', species),
     ...is('county', county),
     ...(stateFips === undefined ? [] : [sql`p.county >= ${stateFips} and p.county < ${`${stateFips}:`}`]),
     ...(first === undefined ? [] : [sql`p.season >= ${first}`]),
@@ -48,13 +47,14 @@ export function populationConditions(sql: Sql, filter: ResultFilter): Fragment[]
   ];
 }
 
-/** Restrictions on the test `t`. */
+/** Restrictions on the test `t`. What it showed, or why it showed nothing, is looked up by the words of an index. */
 export function testConditions(sql: Sql, { group, active, kind, result, assay }: ResultFilter): Fragment[] {
+  const shown = (what: string) => sql`coalesce(t.result, t.kind) = ${what}`;
   return [
     ...(group === undefined ? [] : [sql`t.group_number = ${group}`]),
     ...(active === undefined ? [] : [sql`${active} = any(t.actives)`]),
-    ...(kind === undefined ? [] : [sql`t.kind = ${kind}`]),
-    ...(result === undefined ? [] : [sql`t.result = ${result}`]),
+    ...(kind === undefined ? [] : [kind === 'tested' ? sql`t.kind = ${kind}` : shown(kind)]),
+    ...(result === undefined ? [] : [shown(result)]),
     ...(assay === undefined ? [] : [sql`t.assay = ${assay}`]),
   ];
 }
