@@ -43,7 +43,7 @@ export function ReportPage({
       <main id="content">
         <ReleaseNote speech={speech} report={report} />
         {/* One shape with and without the words of the front page, so that the live map stays when they go. */}
-        <div className={overview ? 'front' : undefined}>
+        <div className={overview ? 'front-page' : undefined}>
           {overview ? <h1 className="region-name">{texts.overviewPage.heading(head.region)}</h1> : null}
           <div className="view">
             <Headline speech={speech} report={report} level={overview ? 2 : 1} />
