@@ -1,8 +1,6 @@
-import { Empty } from '../components/empty';
 import { NoPage } from '../components/no-page';
-import { NoRelease } from '../components/no-release';
+import { NoneShownPage } from '../components/none-shown';
 import { ReportPage } from '../components/report-page';
-import { Unreachable } from '../components/unreachable';
 import { languageOf } from '../messages/languages';
 import type { Parameters } from '../view/parse-view';
 import { readOverview } from '../view/read-overview';
@@ -19,9 +17,7 @@ export default async function Page({
   const speech = await readSpeech(params);
   const asked = await searchParams;
   const reading = await readReport(asked, speech.texts.jointName);
-  if (reading.state === 'empty') return <Empty speech={speech} />;
-  if (reading.state === 'unreachable') return <Unreachable speech={speech} />;
-  if (reading.state === 'no release') return <NoRelease speech={speech} {...reading} />;
+  if (reading.state !== 'ready') return <NoneShownPage speech={speech} reading={reading} />;
   const { report } = reading;
   // Whoever asks for a view has chosen what to read.
   const overview = isPlain(asked) ? await readOverview(report.head) : null;

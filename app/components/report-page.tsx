@@ -41,7 +41,11 @@ export function ReportPage({
         simulated={head.simulated}
       />
       <main id="content">
-        <ReleaseNote speech={speech} report={report} />
+        <ReleaseNote
+          speech={speech}
+          shown={report}
+          hrefOf={(release) => viewHref(speech.language, { ...view, release })}
+        />
         {/* One shape with and without the words of the front page, so that the live map stays when they go. */}
         <div className={overview ? 'front-page' : undefined}>
           {overview ? <h1 className="region-name">{texts.overviewPage.heading(head.region)}</h1> : null}

@@ -39,6 +39,7 @@ export function TrendsForm({
     <ChoiceForm action={at('/trends')} label={texts.form.label}>
       <Choice name="pair" label={texts.trends.pair} value={pairKey(pair)} choices={pairs} />
       <Choice name="place" label={texts.trends.place} value={place.key} choices={places} />
+      <input type="hidden" name="release" value={head.number} />
       <button type="submit">{texts.form.show}</button>
     </ChoiceForm>
   );

@@ -2,6 +2,7 @@ import { panelFigure } from '@/lib/figures/panel-figure';
 import { ratiosFigure } from '@/lib/figures/ratios-figure';
 import { sentenceStart } from '../messages/format';
 import type { Speech } from '../messages/texts';
+import { heldRelease } from '../view/asked-release';
 import type { TrendsReport } from '../view/trends-report';
 import { pairKey, trendsPath } from '../view/trends-view';
 import { Chart, PlainTable, Reading } from './chart';
@@ -27,7 +28,7 @@ export function TrendsOverview({ speech, report }: { speech: Speech; report: Tre
             speech={speech}
             small
             name={nameOf(pair)}
-            href={at(trendsPath(pair))}
+            href={at(trendsPath(pair, { release: heldRelease(report) }))}
             markup={panelFigure({
               points,
               windows: [],

@@ -1,11 +1,13 @@
 import { sentenceStart, unbroken } from '../messages/format';
 import type { Speech } from '../messages/texts';
+import { heldRelease } from '../view/asked-release';
 import { weedPath } from '../view/find-weed';
 import type { TrendsReport } from '../view/trends-report';
 import { trendsPath } from '../view/trends-view';
 import { Cautions } from './cautions';
 import { Masthead } from './masthead';
 import { Misfits } from './misfits';
+import { ReleaseNote } from './release-note';
 import { TrendsForm } from './trends-form';
 import { TrendsFound } from './trends-found';
 import { TrendsMatch } from './trends-match';
@@ -19,17 +21,20 @@ export function TrendsPage({ speech, report }: { speech: Speech; report: TrendsR
   const { texts, at } = speech;
   const { head, pair, place, misfits } = report;
   const title = texts.trends.title(texts.weedName(pair.species), pair.group, place.name);
+  const release = heldRelease(report);
+  const pathOf = (of?: number) => trendsPath(pair, { place: place.key, release: of });
   const { short, action } = texts.herbicideName(pair.group);
   return (
     <>
       <title>{`${title} · ${texts.name}`}</title>
       <Masthead
         speech={speech}
-        here={trendsPath(pair, place.key)}
+        here={pathOf(release)}
         programme={head.programme}
         simulated={head.simulated}
       />
       <main id="content" className="trends-page">
+        <ReleaseNote speech={speech} shown={report} hrefOf={(newest) => at(pathOf(newest))} />
         <div className="headline">
           <Misfits speech={speech} misfits={misfits} />
           <h1>{title}</h1>
@@ -39,7 +44,7 @@ export function TrendsPage({ speech, report }: { speech: Speech; report: TrendsR
           <p className="quiet">
             {texts.say.submissionsCaution} {action ? `${sentenceStart(short)}: ${action}. ` : ''}
             {texts.county.release(head.number, texts.day(head.date))}{' '}
-            <a href={at(weedPath(pair.species))}>
+            <a href={at(weedPath(pair.species, { release }))}>
               {texts.weed.title(texts.weedName(pair.species), head.region)}
             </a>
           </p>

@@ -2,6 +2,7 @@ import { panelFigure } from '@/lib/figures/panel-figure';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import { unbroken } from '../messages/format';
 import type { Speech } from '../messages/texts';
+import { heldRelease } from '../view/asked-release';
 import type { Panel, TrendsReport } from '../view/trends-report';
 import { trendsPath } from '../view/trends-view';
 import { Chart, Reading } from './chart';
@@ -27,7 +28,7 @@ export function TrendsPanels({ speech, report }: { speech: Speech; report: Trend
             speech={speech}
             small
             name={panel.place.name}
-            href={at(trendsPath(pair, panel.place.key))}
+            href={at(trendsPath(pair, { place: panel.place.key, release: heldRelease(report) }))}
             markup={markupOf(speech, panel, report.head.simulated)}
           >
             <WindowTable speech={speech} panel={panel} />

@@ -1,4 +1,5 @@
 import type { Speech } from '../messages/texts';
+import { heldRelease } from '../view/asked-release';
 import type { Report } from '../view/read-report';
 import { trendsPath } from '../view/trends-view';
 import { Trend } from './trend';
@@ -20,7 +21,9 @@ export function Trends({ speech, report }: { speech: Speech; report: Report }) {
         ))}
       </div>
       <p>
-        <a href={at(trendsPath(view, line[0]!.key))}>{texts.trends.more}</a>
+        <a href={at(trendsPath(view, { place: line[0]!.key, release: heldRelease(report) }))}>
+          {texts.trends.more}
+        </a>
       </p>
     </section>
   );

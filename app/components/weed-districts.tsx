@@ -1,6 +1,7 @@
 import { periodLabel } from '@/lib/vocabulary/terms';
 import { sentenceStart, unbroken } from '../messages/format';
 import type { Speech } from '../messages/texts';
+import { heldRelease } from '../view/asked-release';
 import { viewHref } from '../view/view';
 import type { WeedReport, WeedRow } from '../view/weed-report';
 import { LooksKey } from './looks-key';
@@ -16,7 +17,7 @@ export function WeedDistricts({ speech, report }: { speech: Speech; report: Weed
     ...{ key: place.key, name: place.name, numbers },
     href: viewHref(speech.language, {
       ...{ species, group: groups[0]!.group, window },
-      ...{ by: 'district', place: place.key },
+      ...{ by: 'district', place: place.key, release: heldRelease(report) },
     }),
     ...(place.kind === 'state' && { whole: words.whole }),
   });

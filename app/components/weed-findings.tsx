@@ -2,6 +2,7 @@ import type { FirstDetection } from '@/lib/findings/types';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import { sentenceStart, unbroken } from '../messages/format';
 import type { Speech } from '../messages/texts';
+import { heldRelease } from '../view/asked-release';
 import { findPlace } from '../view/places';
 import { viewHref } from '../view/view';
 import { weedFindings } from '../view/weed-findings';
@@ -14,6 +15,7 @@ export function WeedFindings({ speech, report }: { speech: Speech; report: WeedR
   const { species, window, region } = report;
   const { told, noSign, tooLittle, noSpeed } = weedFindings(report);
   const { findings: words } = texts.weed;
+  const release = heldRelease(report);
   const nameOf = ({ place }: FirstDetection) => findPlace(region, place).fullName;
   const quiet = [
     ...(noSign.length > 0 ? [words.quiet('no sign', noSign)] : []),
@@ -37,7 +39,9 @@ export function WeedFindings({ speech, report }: { speech: Speech; report: WeedR
               <dd key={sentence}>{sentence}</dd>
             ))}
             <dd>
-              <a href={viewHref(language, { species, group, window, by: 'county', place: 'region' })}>
+              <a
+                href={viewHref(language, { species, group, window, by: 'county', place: 'region', release })}
+              >
                 {words.map(group)}
               </a>
             </dd>

@@ -1,6 +1,7 @@
 import { type PlaceStatus, periodLabel } from '@/lib/vocabulary/terms';
 import { sentenceStart, unbroken } from '../messages/format';
 import type { Speech } from '../messages/texts';
+import { heldRelease } from '../view/asked-release';
 import { viewHref } from '../view/view';
 import type { WeedGroup, WeedReport } from '../view/weed-report';
 import { Strip } from './weed-cell';
@@ -35,6 +36,7 @@ export function WeedGroups({ speech, report }: { speech: Speech; report: WeedRep
                       window,
                       by: 'county',
                       place: 'region',
+                      release: heldRelease(report),
                     })}
                   >
                     {texts.weed.findings.map(one.group)}

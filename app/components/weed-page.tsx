@@ -1,11 +1,13 @@
 import { species as speciesOf } from '@/lib/vocabulary/species';
 import { unbroken } from '../messages/format';
 import type { Speech } from '../messages/texts';
-import { weedPath } from '../view/find-weed';
+import { heldRelease } from '../view/asked-release';
+import { weedPath, weedsPath } from '../view/find-weed';
 import type { WeedReport } from '../view/weed-report';
 import { Cautions } from './cautions';
 import { Masthead } from './masthead';
 import { Misfits } from './misfits';
+import { ReleaseNote } from './release-note';
 import { WeedAbout } from './weed-about';
 import { WeedActives } from './weed-actives';
 import { StripPatterns } from './weed-cell';
@@ -19,14 +21,20 @@ import { WindowLinks } from './window-links';
 export function WeedPage({ speech, report }: { speech: Speech; report: WeedReport }) {
   const { texts, at } = speech;
   const { head, region, species, window, misfits, groups } = report;
-  const path = weedPath(species);
+  const pathOf = (release?: number, of = window) => weedPath(species, { window: of, release });
   const name = texts.weedName(species);
   return (
     <>
       <title>{`${texts.weed.title(name, head.region)} · ${texts.name}`}</title>
-      <Masthead speech={speech} here={path} programme={head.programme} simulated={head.simulated} />
+      <Masthead
+        speech={speech}
+        here={pathOf(heldRelease(report))}
+        programme={head.programme}
+        simulated={head.simulated}
+      />
       <main id="content" className="weed">
         <StripPatterns />
+        <ReleaseNote speech={speech} shown={report} hrefOf={(release) => at(pathOf(release))} />
         <div className="headline">
           <Misfits speech={speech} misfits={misfits} />
           <h1>
@@ -40,12 +48,17 @@ export function WeedPage({ speech, report }: { speech: Speech; report: WeedRepor
           )}
           <p className="quiet">
             {texts.say.submissionsCaution} {texts.county.release(head.number, texts.day(head.date))}{' '}
-            <a href={at('/weeds')}>{texts.weed.all(region.name)}</a>
+            <a href={at(weedsPath(heldRelease(report)))}>{texts.weed.all(region.name)}</a>
           </p>
         </div>
         {groups.length > 0 ? (
           <>
-            <WindowLinks label={texts.weed.windows} path={at(path)} windows={head.windows} chosen={window} />
+            <WindowLinks
+              label={texts.weed.windows}
+              hrefOf={(one) => at(pathOf(head.number, one))}
+              windows={head.windows}
+              chosen={window}
+            />
             <WeedGroups speech={speech} report={report} />
             <WeedDistricts speech={speech} report={report} />
             <WeedActives speech={speech} report={report} />

@@ -2,28 +2,38 @@ import { species as speciesOf } from '@/lib/vocabulary/species';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import { sentenceStart, unbroken } from '../messages/format';
 import type { Speech } from '../messages/texts';
-import { weedPath } from '../view/find-weed';
+import { heldRelease } from '../view/asked-release';
+import { weedPath, weedsPath } from '../view/find-weed';
 import type { WeedsReading } from '../view/read-weed';
 import { Cautions } from './cautions';
 import { LooksKey } from './looks-key';
 import { Masthead } from './masthead';
+import { ReleaseNote } from './release-note';
 import { StripPatterns, WeedCell } from './weed-cell';
 
 /** All weeds of a release, each with its groups in the whole region. */
 export function WeedsPage({
   speech,
-  reading: { head, region, window, weeds },
+  reading,
 }: {
   speech: Speech;
   reading: Extract<WeedsReading, { state: 'ready' }>;
 }) {
   const { texts, at } = speech;
+  const { head, region, window, weeds } = reading;
+  const release = heldRelease(reading);
   return (
     <>
       <title>{`${texts.nav.weeds} · ${head.region} · ${texts.name}`}</title>
-      <Masthead speech={speech} here="/weeds" programme={head.programme} simulated={head.simulated} />
+      <Masthead
+        speech={speech}
+        here={weedsPath(release)}
+        programme={head.programme}
+        simulated={head.simulated}
+      />
       <main id="content" className="weed">
         <StripPatterns />
+        <ReleaseNote speech={speech} shown={reading} hrefOf={(newest) => at(weedsPath(newest))} />
         <div className="headline">
           <h1>{texts.weed.all(region.name)}</h1>
           <p>{texts.weed.allReading(unbroken(periodLabel(window)))}</p>
@@ -36,7 +46,7 @@ export function WeedsPage({
           {weeds.map(({ species, groups }) => (
             <li key={species}>
               <h2>
-                <a href={at(weedPath(species))}>{sentenceStart(texts.weedName(species))}</a>{' '}
+                <a href={at(weedPath(species, { release }))}>{sentenceStart(texts.weedName(species))}</a>{' '}
                 <small lang="la">{speciesOf(species)?.scientificName}</small>
               </h2>
               <ul className="weed-cells">

@@ -1,16 +1,15 @@
 import { type Period, periodLabel } from '@/lib/vocabulary/terms';
-import { windowKey } from '../view/view';
 
 /** The windows of a release as addresses of one page. */
 export function WindowLinks({
   label,
-  path,
+  hrefOf,
   windows,
   chosen,
 }: {
   label: string;
-  /** Address of the page in its language. */
-  path: string;
+  /** Address of the page over a window. */
+  hrefOf: (window: Period) => string;
   windows: readonly Period[];
   chosen: Period;
 }) {
@@ -20,10 +19,7 @@ export function WindowLinks({
       <ul>
         {windows.map((window) => (
           <li key={window.first}>
-            <a
-              href={`${path}?window=${windowKey(window)}`}
-              aria-current={window.first === chosen.first ? 'true' : undefined}
-            >
+            <a href={hrefOf(window)} aria-current={window.first === chosen.first ? 'true' : undefined}>
               {periodLabel(window)}
             </a>
           </li>

@@ -1,7 +1,8 @@
 import type { ReleaseHead } from '@/lib/release/types';
 import { allSpecies } from '@/lib/vocabulary/species';
-import type { Eppo } from '@/lib/vocabulary/terms';
+import type { Eppo, Period } from '@/lib/vocabulary/terms';
 import { slug } from './slug';
+import { windowKey } from './view';
 
 /**
  * The weed that an address names: by EPPO code, or by its common or scientific name as `palmer-amaranth`. null where it
@@ -18,7 +19,19 @@ export function findWeed(asked: string, { pairs }: Pick<ReleaseHead, 'pairs'>): 
   return weed?.eppo ?? null;
 }
 
-/** Address of a weed's page without its language. */
-export function weedPath(species: Eppo): string {
-  return `/weeds/${species}`;
+/** Address of a weed's page without its language: of a window and a release, else of whichever are newest then. */
+export function weedPath(
+  species: Eppo,
+  { window, release }: { window?: Period; release?: number } = {},
+): string {
+  const parameters = new URLSearchParams({
+    ...(window && { window: windowKey(window) }),
+    ...(release !== undefined && { release: String(release) }),
+  });
+  return parameters.size > 0 ? `/weeds/${species}?${parameters}` : `/weeds/${species}`;
+}
+
+/** Address of the page of all weeds, as `weedPath`. */
+export function weedsPath(release?: number): string {
+  return release === undefined ? '/weeds' : `/weeds?release=${release}`;
 }

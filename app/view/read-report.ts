@@ -2,8 +2,6 @@ import type { PublicDatabase } from '@/db/clients/public';
 import {
   findings,
   type ListedRelease,
-  latestRelease,
-  releaseByNumber,
   releasedCells,
   releasedStatuses,
   releaseErrata,
@@ -14,6 +12,7 @@ import type { AreaTable, Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import { publicDatabase } from '../database';
 import { regionOf } from '../region';
+import { askedRelease, type NoneShown, type ShownRelease } from './asked-release';
 import type { ClusterPattern } from './cluster-patterns';
 import { type MapContent, type MapInput, mapContent } from './map-content';
 import { type MapFrame, mapFrames } from './map-frames';
@@ -30,14 +29,12 @@ import {
   type Place,
   statePlaces,
 } from './places';
-import { type NoReleaseReading, readRelease } from './read-releases';
 import { type FirstFind, firstFind, recorder } from './record';
 import { type CellIndex, indexCells, isSeasonShown } from './released';
 import type { View } from './view';
 
 /** All that the page shows, from one release. */
-export interface Report {
-  head: ReleaseHead;
+export interface Report extends ShownRelease {
   region: Region;
   view: View;
   misfits: Misfit[];
@@ -62,8 +59,6 @@ export interface Report {
   findings: Finding[];
   /** What was found wrong with the release since. */
   errata: ListedRelease['errata'];
-  /** Number of the newest release, where this one is older. */
-  newer: number | null;
 }
 
 /** What layers say of one place beside its counts. */
@@ -74,11 +69,7 @@ export interface PlaceFacts {
   pattern: ClusterPattern | null;
 }
 
-export type Reading =
-  | { state: 'ready'; report: Report }
-  | { state: 'no release'; asked: string; reading: NoReleaseReading }
-  | { state: 'empty' }
-  | { state: 'unreachable' };
+export type Reading = { state: 'ready'; report: Report } | NoneShown;
 
 /**
  * Reads what an address asks for from the release that it names, else from the newest one, through the public role. A
@@ -91,24 +82,10 @@ export async function readReport(parameters: Parameters, joint?: JointName): Pro
 }
 
 async function read(db: PublicDatabase, parameters: Parameters, joint?: JointName): Promise<Reading> {
-  const given = parameters.release;
-  const asked = (Array.isArray(given) ? given[0] : given) ?? '';
-  const latest = await latestRelease(db);
-  if (asked === '' || asked === String(latest?.number)) {
-    if (!latest || latest.pairs.length === 0) return { state: 'empty' };
-    return { state: 'ready', report: await reportOf(db, latest, parameters, { joint }) };
-  }
-  const head = /^[1-9]\d{0,8}$/.test(asked) ? await releaseByNumber(db, Number(asked)) : null;
-  if (head && head.pairs.length > 0) {
-    return {
-      state: 'ready',
-      report: await reportOf(db, head, parameters, { joint, newer: latest?.number ?? null }),
-    };
-  }
-  const reading = await readRelease(asked);
-  if (reading.state === 'unreachable') return reading;
-  // A release that stands and holds nothing to map is as good as none.
-  return reading.state === 'ready' ? { state: 'empty' } : { state: 'no release', asked, reading };
+  const asked = await askedRelease(db, parameters);
+  if (asked.state !== 'ready') return asked;
+  const { head, newer } = asked;
+  return { state: 'ready', report: await reportOf(db, head, parameters, { joint, newer }) };
 }
 
 interface ReportOptions {

@@ -2,29 +2,27 @@ import {
   chosenCells,
   chosenFindings,
   findings,
-  latestRelease,
   releasedCells,
   releasedMultipleCells,
 } from '@/db/repositories/published';
 import type { MatchedChange } from '@/lib/findings/types';
 import { publicDatabase } from '../database';
 import { regionOf } from '../region';
+import { askedRelease, type NoneShown } from './asked-release';
 import { orUnreachable } from './or-unreachable';
 import type { Parameters } from './parse-view';
 import { type TrendsReport, trendsReport } from './trends-report';
 import { parseTrendsView } from './trends-view';
 
-export type TrendsReading =
-  | { state: 'ready'; report: TrendsReport }
-  | { state: 'empty' }
-  | { state: 'unreachable' };
+export type TrendsReading = { state: 'ready'; report: TrendsReport } | NoneShown;
 
-/** What the newest release shows over its seasons of the weed, group and place that an address asks for. */
+/** What a release shows over its seasons of the weed, group and place that an address asks for. */
 export async function readTrends(parameters: Parameters): Promise<TrendsReading> {
   return orUnreachable(async (): Promise<TrendsReading> => {
     const db = publicDatabase();
-    const head = await latestRelease(db);
-    if (!head || head.pairs.length === 0) return { state: 'empty' };
+    const asked = await askedRelease(db, parameters);
+    if (asked.state !== 'ready') return asked;
+    const { head, newer } = asked;
     const region = regionOf(head);
     const view = parseTrendsView(parameters, head, region);
     const [cells, wide, found, multipleCells, compared] = await Promise.all([
@@ -35,7 +33,7 @@ export async function readTrends(parameters: Parameters): Promise<TrendsReading>
       chosenFindings(db, head.number, { kind: 'matched change' }),
     ]);
     const changes = compared.filter((one): one is MatchedChange => one.kind === 'matched change');
-    const input = { head, region, ...view, cells, wide, findings: found, multipleCells, changes };
+    const input = { head, newer, region, ...view, cells, wide, findings: found, multipleCells, changes };
     return { state: 'ready', report: trendsReport(input) };
   });
 }

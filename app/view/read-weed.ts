@@ -2,7 +2,6 @@ import type { PublicDatabase } from '@/db/clients/public';
 import {
   chosenCells,
   chosenFindings,
-  latestRelease,
   releasedActiveCells,
   releasedMultipleCells,
 } from '@/db/repositories/published';
@@ -11,27 +10,27 @@ import type { ReleaseHead } from '@/lib/release/types';
 import type { Period } from '@/lib/vocabulary/terms';
 import { publicDatabase } from '../database';
 import { regionOf } from '../region';
+import { askedRelease, type NoneShown, type ShownRelease } from './asked-release';
 import { findWeed } from './find-weed';
 import { orUnreachable } from './or-unreachable';
 import type { Parameters } from './parse-view';
 import { pickWindow } from './pick-window';
 import { type WeedReport, weedReport } from './weed-report';
 
-type Without = { state: 'empty' } | { state: 'unreachable' };
-
 export type WeedReading =
   | { state: 'ready'; report: WeedReport }
-  | { state: 'unknown'; head: ReleaseHead }
-  | Without;
+  | ({ state: 'unknown' } & ShownRelease)
+  | NoneShown;
 
-/** What the newest release shows of the weed that an address names, in the window that it asks for. */
+/** What a release shows of the weed that an address names, in the window that it asks for. */
 export async function readWeed(asked: string, parameters: Parameters): Promise<WeedReading> {
   return orUnreachable(async (): Promise<WeedReading> => {
     const db = publicDatabase();
-    const head = await latestRelease(db);
-    if (!head) return { state: 'empty' };
+    const release = await askedRelease(db, parameters);
+    if (release.state !== 'ready') return release;
+    const { head, newer } = release;
     const species = findWeed(asked, head);
-    if (!species) return { state: 'unknown', head };
+    if (!species) return { state: 'unknown', head, newer };
     const { window, misfits } = pickWindow(parameters, head);
     if (!window) return { state: 'empty' };
     const pairs = head.pairs.filter((pair) => pair.species === species);
@@ -42,28 +41,30 @@ export async function readWeed(asked: string, parameters: Parameters): Promise<W
       ...pairs.map((pair) => releasedActiveCells(db, head.number, pair)),
     ]);
     const read = { cells, findings, multipleCells, activeCells: activeCells.flat() };
-    const report = weedReport({ head, region: regionOf(head), species, window, misfits, ...read });
+    const report = weedReport({ head, newer, region: regionOf(head), species, window, misfits, ...read });
     return { state: 'ready', report };
   });
 }
 
 export type WeedsReading =
-  | { state: 'ready'; head: ReleaseHead; region: Region; window: Period; weeds: WeedReport[] }
-  | Without;
+  | ({ state: 'ready'; region: Region; window: Period; weeds: WeedReport[] } & ShownRelease)
+  | NoneShown;
 
-/** What the newest release shows of each of its weeds, in its newest window. */
-export async function readWeeds(): Promise<WeedsReading> {
+/** What a release shows of each of its weeds, in its newest window. */
+export async function readWeeds(parameters: Parameters): Promise<WeedsReading> {
   return orUnreachable(async (): Promise<WeedsReading> => {
     const db = publicDatabase();
-    const head = await latestRelease(db);
-    const window = head?.windows.at(-1);
-    if (!head || !window) return { state: 'empty' };
+    const release = await askedRelease(db, parameters);
+    if (release.state !== 'ready') return release;
+    const { head, newer } = release;
+    const window = head.windows.at(-1);
+    if (!window) return { state: 'empty' };
     const region = regionOf(head);
     const cells = await cellsOf(db, head, window);
     const weeds = [...new Set(head.pairs.map(({ species }) => species))].map((species) =>
-      weedReport({ head, region, species, window, misfits: [], cells, ...NOTHING_ELSE }),
+      weedReport({ head, newer, region, species, window, misfits: [], cells, ...NOTHING_ELSE }),
     );
-    return { state: 'ready', head, region, window, weeds };
+    return { state: 'ready', head, newer, region, window, weeds };
   });
 }
 

@@ -8,6 +8,7 @@ import { countiesOf, findAreas } from '@/lib/geography/areas';
 import type { Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import type { Pair, Period, PlaceStatus } from '@/lib/vocabulary/terms';
+import type { ShownRelease } from './asked-release';
 import { countLooks } from './count-looks';
 import { type MultipleRow, multipleRows } from './multiple-rows';
 import type { Misfit } from './parse-view';
@@ -41,8 +42,7 @@ export interface MatchedPlace {
 }
 
 /** What one release shows of a weed and group over its seasons. */
-export interface TrendsReport {
-  head: ReleaseHead;
+export interface TrendsReport extends ShownRelease {
   region: Region;
   pair: Pair;
   /** The region, a state or a district. */
@@ -65,8 +65,7 @@ export interface TrendsReport {
   changes: MatchedChange[];
 }
 
-export interface TrendsInput {
-  head: ReleaseHead;
+export interface TrendsInput extends ShownRelease {
   region: Region;
   pair: Pair;
   place: Place;

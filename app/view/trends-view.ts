@@ -1,6 +1,6 @@
 import type { Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
-import type { Pair } from '@/lib/vocabulary/terms';
+import type { Pair, PlaceKey } from '@/lib/vocabulary/terms';
 import { type Misfit, type Parameters, parseView } from './parse-view';
 import { findPlace, type Place } from './places';
 
@@ -30,9 +30,13 @@ export function pairKey({ species, group }: Pair): string {
   return `${species}-${group}`;
 }
 
-/** Address of a view without its language. */
-export function trendsPath(pair: Pair, place = 'region'): string {
+/** Address of a view without its language; without a release that of whichever is newest then. */
+export function trendsPath(
+  pair: Pair,
+  { place = 'region', release }: { place?: PlaceKey; release?: number } = {},
+): string {
   const parameters = new URLSearchParams({ species: pair.species, group: String(pair.group) });
   if (place !== 'region') parameters.set('place', place);
+  if (release !== undefined) parameters.set('release', String(release));
   return `/trends?${parameters}`;
 }

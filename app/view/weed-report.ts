@@ -2,10 +2,10 @@ import type { ActiveCell, MultipleCell } from '@/db/repositories/published';
 import type { ReleasedCell } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import type { Region } from '@/lib/geography/types';
-import type { ReleaseHead } from '@/lib/release/types';
 import { reassurance } from '@/lib/stats/reassurance';
 import type { Eppo, Group, Period, PlaceStatus } from '@/lib/vocabulary/terms';
 import { type ActiveTable, activeTables } from './active-tables';
+import type { ShownRelease } from './asked-release';
 import { countLooks } from './count-looks';
 import { type MultipleRow, multipleRows } from './multiple-rows';
 import type { Misfit } from './parse-view';
@@ -32,8 +32,7 @@ export interface WeedRow {
 }
 
 /** What one release shows of one weed in a window, all groups side by side. */
-export interface WeedReport {
-  head: ReleaseHead;
+export interface WeedReport extends ShownRelease {
   region: Region;
   species: Eppo;
   window: Period;
@@ -49,8 +48,7 @@ export interface WeedReport {
   findings: Finding[];
 }
 
-export interface WeedInput {
-  head: ReleaseHead;
+export interface WeedInput extends ShownRelease {
   region: Region;
   species: Eppo;
   window: Period;

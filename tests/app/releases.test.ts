@@ -125,6 +125,34 @@ describe('the pages of releases', () => {
     },
   );
 
+  it.each(['/', '/weeds', '/weeds/KCHSC', '/weeds/KCHSC?window=2019-2021', '/trends?place=KS'])(
+    'are read at %s as their number in the address says, which leads to the same of the newest',
+    async (path) => {
+      const inRelease = (number: number) => `${path}${path.includes('?') ? '&' : '?'}release=${number}`;
+      const older = await textOf(inRelease(1));
+      expect(older).toContain('This is release 1. There is a newer one, release 3.');
+      const note = /<p class="release-note"[\s\S]*?href="([^"]+)"/.exec(older)![1]!.replaceAll('&amp;', '&');
+      expect(note).toContain('release=3');
+      const newest = await textOf(note);
+      expect(newest).not.toContain('There is a newer one');
+      const heading = (html: string) => /<h1[\s\S]*?<\/h1>/.exec(html)![0];
+      expect(heading(newest)).toBe(heading(older));
+      // What an older page leads to of maps, trends and weeds is of the same release.
+      const main = older.slice(older.indexOf('<main'), older.indexOf('</main>'));
+      const links = [...main.matchAll(/href="(\/(?:\?|trends|weeds)[^"]*)"/g)].map(([, href]) => href!);
+      expect(links.length).toBeGreaterThan(2);
+      expect(links.filter((href) => !href.includes('release=1') && !href.includes('release=3'))).toEqual([]);
+      for (const [asked, status] of [
+        ['2', 410],
+        ['9', 404],
+        ['%3Cscript%3E', 404],
+      ] as const) {
+        expect((await get(inRelease(0).replace('release=0', `release=${asked}`))).status).toBe(status);
+      }
+    },
+    60_000,
+  );
+
   it('mark what the staff typed as of their language on a page of another', async () => {
     expect(await textOf('/es/releases')).toContain('<span lang="en">A name was mistyped.</span>');
   });

@@ -108,7 +108,7 @@ describe('the page of a weed', () => {
   it('keeps its window in the address, and says what it does not have', async () => {
     await page.goto(`${site.url}/weeds/KCHSC`);
     await page.getByRole('link', { name: '2019–2021', exact: true }).click();
-    await page.waitForURL('**/weeds/KCHSC?window=2019-2021');
+    await page.waitForURL('**/weeds/KCHSC?window=2019-2021&release=1');
     expect(await page.locator('.window-links [aria-current]').textContent()).toBe('2019–2021');
     await page.goto(`${site.url}/weeds/KCHSC?window=1999-2001`);
     expect(await page.getByRole('status').textContent()).toContain('1999-2001');

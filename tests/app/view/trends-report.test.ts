@@ -16,7 +16,7 @@ const isOwn = ({ species, group }: { species: string; group: number }) =>
   species === pair.species && group === pair.group;
 const cells = draft.cube.cells.filter(isOwn);
 const input: TrendsInput = {
-  ...{ head, region, pair, misfits: [], cells, multipleCells: [] },
+  ...{ head, newer: null, region, pair, misfits: [], cells, multipleCells: [] },
   place: regionPlace(region),
   wide: draft.cube.cells.filter(({ placeKind }) => placeKind === 'region'),
   findings: draft.findings.filter(isOwn),
@@ -79,7 +79,7 @@ describe('trends', () => {
 describe('the address of trends', () => {
   it('leads back to the same view', () => {
     for (const place of ['region', 'KS', 'KS-C']) {
-      const query = Object.fromEntries(new URLSearchParams(trendsPath(pair, place).split('?')[1]));
+      const query = Object.fromEntries(new URLSearchParams(trendsPath(pair, { place }).split('?')[1]));
       const view = parseTrendsView(query, head, region);
       expect([view.pair, view.place.key, view.misfits]).toEqual([pair, place, []]);
     }

@@ -34,6 +34,7 @@ const cell = (over: Partial<ReleasedCell>, tested: number | null, resistant = 0)
 const report = (cells: ReleasedCell[], findings = draft.findings) =>
   weedReport({
     head,
+    newer: null,
     region,
     species: 'KCHSC',
     window,

@@ -1,6 +1,5 @@
-import { Empty } from '@/app/components/empty';
+import { NoneShownPage } from '@/app/components/none-shown';
 import { UnknownWeed } from '@/app/components/unknown-weed';
-import { Unreachable } from '@/app/components/unreachable';
 import { WeedPage } from '@/app/components/weed-page';
 import { asAsked } from '@/app/view/as-asked';
 import type { Parameters } from '@/app/view/parse-view';
@@ -19,8 +18,7 @@ export default async function Page({
   const speech = await readSpeech(params);
   const asked = asAsked((await params).weed);
   const reading = await readWeed(asked, await searchParams);
-  if (reading.state === 'empty') return <Empty speech={speech} />;
-  if (reading.state === 'unreachable') return <Unreachable speech={speech} />;
-  if (reading.state === 'unknown') return <UnknownWeed speech={speech} asked={asked} head={reading.head} />;
+  if (reading.state === 'unknown') return <UnknownWeed speech={speech} asked={asked} shown={reading} />;
+  if (reading.state !== 'ready') return <NoneShownPage speech={speech} reading={reading} />;
   return <WeedPage speech={speech} report={reading.report} />;
 }
