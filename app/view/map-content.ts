@@ -1,4 +1,4 @@
-import type { Front } from '@/lib/figures/front';
+import { type Front, frontOf } from '@/lib/figures/front';
 import { effortTone, type Fill, lookOf, plainFill, shareTone } from '@/lib/figures/looks';
 import type { Clustering, Finding, SpeedOfSpread } from '@/lib/findings/types';
 import { findAreas } from '@/lib/geography/areas';
@@ -155,18 +155,8 @@ function spread(input: MapInput): MapContent {
     grainOfLayer('spread', view.by),
     ({ how }) => how !== 'new after a clean record',
   );
-  const speed = found?.speed ?? null;
-  const front: Front | null =
-    found && speed !== null
-      ? {
-          origins: found.origins.map(({ lon, lat, since }) => ({
-            ...{ lon, lat },
-            rings: shownWindows(head)
-              .filter(({ last }) => last <= until)
-              .map(({ last }) => ({ label: String(last), kilometres: speed * (last - since) })),
-          })),
-        }
-      : null;
+  const seasons = shownWindows(head).flatMap(({ last }) => (last <= until ? [last] : []));
+  const front = found && frontOf(found, seasons);
   return { ...map, front, finding: found };
 }
 

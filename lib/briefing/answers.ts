@@ -81,7 +81,7 @@ export function togetherWords(numbers: BriefingNumbers, group: GroupNumbers): st
 /** From how many counties the samples came. */
 export function countiesWords({ effort, species, window }: BriefingNumbers): string {
   const { screened, of } = effort.counties;
-  return `${sentenceStart(commonNameOf(species))} was screened from ${number(screened)} of ${number(of)} counties in ${periodLabel(window)}, all groups together; from the other ${number(of - screened)} nothing was, and nobody can say what is there.`;
+  return `${sentenceStart(commonNameOf(species))} was screened from ${number(screened)} of ${number(of)} counties in ${periodLabel(window)}, in any group; from the other ${number(of - screened)} nothing was, and nothing is known of them.`;
 }
 
 /** What a group of the same weed did in the greenhouse. */
@@ -124,7 +124,10 @@ export function chanceWords({ chance, low, high }: Pick<PlaceToLookAt, 'chance' 
 /** What the board's money bought, as far as it may be told. */
 export function effortWords({ effort, source, groups, window, species }: BriefingNumbers): string[] {
   const lines = [
-    ...receiptLine(groups, periodLabel(window), commonNameOf(species)),
+    // Where samples are told by crop, they are told: their sum stands under “How many samples?”.
+    ...(effort.byCrop || effort.bySource
+      ? []
+      : receiptLine(groups, periodLabel(window), commonNameOf(species))),
     ...cropLines(effort, periodLabel(window)),
     ...daysLine(effort),
   ];

@@ -83,8 +83,8 @@ function mapSlide(deck: Deck, briefing: Briefing, group: GroupNumbers): void {
   const where = briefing.headlines.find(({ key }) => key === `where-${group.group}`)!;
   deck.map(`${QUESTIONS.where} ${sentenceStart(name)}`, {
     markup: groupMap(numbers, group, 480),
-    alt: `Map of ${numbers.wholeName}, ${commonNameOf(numbers.species)}, ${name}, ${periodLabel(numbers.window)}. ${mapWords(group)}`,
-    legend: legend(numbers),
+    alt: `Map of ${numbers.wholeName}, ${commonNameOf(numbers.species)}, ${name}, ${periodLabel(numbers.window)}. ${mapWords(numbers, group)}`,
+    legend: legend(numbers, [group]),
     words: [
       printedWords(where),
       ...[togetherWords(numbers, group)].filter((one) => one !== null),

@@ -1,13 +1,14 @@
+import { type Front, frontOf } from '@/lib/figures/front';
 import { type Look, SHARE_CLASSES } from '@/lib/figures/looks';
 import { mapFigure } from '@/lib/figures/map-figure';
 import { fittedHeight } from '@/lib/figures/projection';
-import { swatch } from '@/lib/figures/swatch';
+import { frontSwatch, swatch } from '@/lib/figures/swatch';
 import { trendFigure } from '@/lib/figures/trend-figure';
-import { number } from '@/lib/findings/wording';
+import { list, number } from '@/lib/findings/wording';
 import { groupName } from '@/lib/vocabulary/groups';
 import { commonNameOf } from '@/lib/vocabulary/species';
 import { periodLabel } from '@/lib/vocabulary/terms';
-import { shareWords } from './headlines';
+import { findingOf, ofAll, shareWords } from './headlines';
 import type { BriefingNumbers, GroupNumbers, PlaceCount } from './types';
 
 /** What every figure of simulated data bears. */
@@ -29,7 +30,8 @@ export function groupMap(numbers: BriefingNumbers, group: GroupNumbers, width: n
       words: placeWords(place),
     })),
     title: `Map of ${wholeName}: ${name}`,
-    description: mapWords(group),
+    description: mapWords(numbers, group),
+    front: groupFront(numbers, group),
     hiddenWords: 'No public information.',
     stamp: simulated ? STAMP : null,
     chosen: null,
@@ -37,13 +39,34 @@ export function groupMap(numbers: BriefingNumbers, group: GroupNumbers, width: n
   });
 }
 
-/** What the map of a group says to those who do not see it: where it is confirmed. */
-export function mapWords({ places }: GroupNumbers): string {
+/**
+ * The front of a group, where a speed is told: at the end of the briefing's seasons and of up to three runs of as many
+ * before them, none of them outside the seasons that the speed was computed from.
+ */
+export function groupFront({ window }: BriefingNumbers, group: GroupNumbers): Front | null {
+  const told = findingOf(group, 'speed');
+  if (!told) return null;
+  const length = window.last - window.first + 1;
+  const seasons = [3, 2, 1, 0].map((runs) => window.last - runs * length);
+  return frontOf(
+    told,
+    seasons.filter((season) => told.from! <= season && season <= told.to!),
+  );
+}
+
+/** What the map of a group says to those who do not see it: where it is confirmed, and the rings of its front. */
+export function mapWords(numbers: BriefingNumbers, group: GroupNumbers): string {
+  const { places } = group;
   const confirmed = places.filter(({ status }) => status === 'confirmed').map(({ name }) => name);
   const clean = places.filter(({ status }) => status === 'none confirmed').map(({ name }) => name);
   const told = (words: string, names: readonly string[]) =>
     names.length === 0 ? `${words} nowhere.` : `${words} ${number(names.length)}: ${names.join('; ')}.`;
-  return `${told('Confirmed in', confirmed)} ${told('Screened with none confirmed in', clean)}`;
+  const seasons = groupFront(numbers, group)?.origins[0]?.rings.map(({ label }) => label) ?? [];
+  const front =
+    seasons.length === 0
+      ? ''
+      : ` Rings where the front stood at the end of ${list(seasons).replaceAll('; ', ', ')}.`;
+  return `${told('Confirmed in', confirmed)} ${told('Screened with none confirmed in', clean)}${front}`;
 }
 
 /** The share of one group season by season; `size` as in `TrendFigure`. */
@@ -88,8 +111,9 @@ export interface LegendEntry {
   words: string;
 }
 
-/** The looks of the map, each with what it means. */
-export function legend({ source }: Pick<BriefingNumbers, 'source'>): LegendEntry[] {
+/** The looks of the maps of these groups, each with what it means. */
+export function legend(numbers: BriefingNumbers, groups: readonly GroupNumbers[]): LegendEntry[] {
+  const { source } = numbers;
   const entry = (words: string, look: Look, share: number | null, id: string) => ({
     mark: swatch(look, share, `key-${id}-`),
     words,
@@ -116,6 +140,14 @@ export function legend({ source }: Pick<BriefingNumbers, 'source'>): LegendEntry
       ? [entry('no public information: the same look whatever was found', 'hidden', null, 'hidden')]
       : []),
     entry('not screened: no samples, so nothing is known', 'blank', null, 'blank'),
+    ...(groups.some((group) => groupFront(numbers, group))
+      ? [
+          {
+            mark: frontSwatch(),
+            words: `where the front stood at the end of the season written on it${ofAll(numbers)}; the cross is where it began`,
+          },
+        ]
+      : []),
   ];
 }
 

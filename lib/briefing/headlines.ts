@@ -114,7 +114,7 @@ function trendWords(numbers: BriefingNumbers, trend: Trend | null): string | nul
 }
 
 /** Findings are of all samples of the region, whatever part of them was chosen. */
-function ofAll({ isPart, crop, funder }: BriefingNumbers): string {
+export function ofAll({ isPart, crop, funder }: BriefingNumbers): string {
   return isPart || crop !== null || funder !== null ? ', all samples of the region' : '';
 }
 

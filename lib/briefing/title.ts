@@ -56,6 +56,6 @@ export function methodsWords({
   const shown =
     source.kind === 'release'
       ? 'Small counts are withheld and counties joined into areas to protect growers; every number is from the release and can be computed again from its files.'
-      : 'These are exact counts of the programme.';
+      : 'These are exact counts.';
   return `${caseDefinition.words.replace(/\.$/, '')} (case definition ${caseDefinition.version}). A population is one weed from one field in one season, tested as whole plants in the greenhouse; it counts once for a group, and is resistant to it when it is resistant to any tested active of it. All ways of choosing fields count together. Shares carry a 95 % Wilson interval. ${shown}${finding}`;
 }

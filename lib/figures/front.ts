@@ -9,6 +9,23 @@ export interface Front {
   }[];
 }
 
+/** A speed of spread as it was told: km a season, null where none can be told, and where and when it began. */
+export interface ToldSpeed {
+  speed: number | null;
+  origins: readonly { lon: number; lat: number; since: number }[];
+}
+
+/** The front of a speed at the end of each of these seasons; null where no speed is told. */
+export function frontOf({ speed, origins }: ToldSpeed, seasons: readonly number[]): Front | null {
+  if (speed === null) return null;
+  return {
+    origins: origins.map(({ lon, lat, since }) => ({
+      ...{ lon, lat },
+      rings: seasons.map((season) => ({ label: String(season), kilometres: speed * (season - since) })),
+    })),
+  };
+}
+
 /** A point in degrees: longitude, latitude. */
 export type Point = [lon: number, lat: number];
 

@@ -32,3 +32,21 @@ export function fillSwatch(fill: Fill, prefix: string): string {
     ),
   );
 }
+
+/** A front as maps draw it, for a legend: a dashed line. */
+export function frontSwatch(): string {
+  const { width, height } = SIZE;
+  return element(
+    'svg',
+    {
+      xmlns: 'http://www.w3.org/2000/svg',
+      viewBox: `0 0 ${width} ${height}`,
+      class: 'swatch',
+      'aria-hidden': 'true',
+    },
+    element('path', {
+      d: `M0,${height / 2}H${width}`,
+      ...{ fill: 'none', stroke: INK.text, 'stroke-width': 2.5, 'stroke-dasharray': '8 6' },
+    }),
+  );
+}

@@ -10,9 +10,11 @@ import { saveRelease } from '@/db/repositories/releases';
 import { effortWords } from '@/lib/briefing/answers';
 import { briefingQuery, parseBriefing, wishOf } from '@/lib/briefing/choose';
 import { UnknownSentence } from '@/lib/briefing/edit-sentences';
+import { groupFront } from '@/lib/briefing/figures';
 import { briefingOf, makeBriefing } from '@/lib/briefing/make-briefing';
-import type { BriefingNumbers } from '@/lib/briefing/types';
+import type { BriefingNumbers, GroupNumbers } from '@/lib/briefing/types';
 import type { ReleasedCell } from '@/lib/disclosure/types';
+import type { SpeedOfSpread } from '@/lib/findings/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import { wilsonInterval } from '@/lib/stats/wilson-interval';
 import { CAUTIONS, SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
@@ -170,6 +172,37 @@ describe('the PDF of a briefing', () => {
     expect(figures.some(({ alt }) => alt!.includes(`${season}: ${resistant} of ${tested} resistant`))).toBe(
       true,
     );
+  });
+
+  it('draws the front where a speed is told, with its seasons in the words of the map, and nowhere else', async () => {
+    const [first, second] = numbers.groups as [GroupNumbers, GroupNumbers];
+    // Invented: 40 km a season from the middle of Nebraska since 2016.
+    const speed: SpeedOfSpread = {
+      ...{ kind: 'speed', species: 'KCHSC', group: second.group, from: 2019, to: 2024, grain: 'district' },
+      ...{ speed: 40, low: 30, high: 50, model: 'arrival', otherSpeed: null, direction: null, jumps: [] },
+      origins: [{ lon: -99.5, lat: 41.2, place: 'NE-4', kilometres: 5, since: 2016 }],
+      ...{ newFinds: 9, sentence: 'Invented.', reason: null },
+    };
+    const own = (group: GroupNumbers, more: SpeedOfSpread[]) => ({
+      ...group,
+      findings: [...group.findings.filter(({ kind }) => kind !== 'speed'), ...more],
+    });
+    const told = { ...numbers, groups: [own(first, []), own(second, [speed])] };
+    const [still, moving] = told.groups as [GroupNumbers, GroupNumbers];
+    // Runs of three seasons end in 2021 and 2024; the one before them ends where nothing was counted.
+    expect(groupFront(told, moving)!.origins[0]!.rings).toEqual([
+      { label: '2021', kilometres: 200 },
+      { label: '2024', kilometres: 320 },
+    ]);
+    expect(groupFront(told, still)).toBeNull();
+    const read = await readPdf(await makeBriefing(briefingOf(told), 'pdf'));
+    const alts = read.pages.flatMap(({ elements }) =>
+      elements.flatMap(({ alt }) => (alt?.startsWith('Map') ? [alt] : [])),
+    );
+    expect(alts[0]).not.toContain('front');
+    expect(alts[1]).toContain('Rings where the front stood at the end of 2021 and 2024');
+    expect(flat(textOf(read))).toContain('where the front stood at the end of the season written on it');
+    expect(read.pages).toHaveLength(2);
   });
 
   it('embeds every font that it uses, as a part of it', () => {

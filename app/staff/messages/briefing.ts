@@ -2,7 +2,7 @@
 export const briefingTexts = {
   title: 'Briefing for a board',
   intro:
-    'Two or three pages, or slides whose charts can be edited, from exact counts: the numbers of the chosen samples, what is new, how fast it moves, where to look next, and what the money bought. Each page says that it is not for distribution; no operation is named.',
+    'Two pages, or slides whose charts can be edited, from exact counts: the numbers of the chosen samples, what is new, how fast it moves, where to look next, and what the money bought. Each page says that it is not for distribution; no operation is named.',
   publicOne: 'A briefing that may be handed on is made of a release:',
   publicLink: 'from released numbers',
   choose: 'What the briefing is about',

@@ -19,9 +19,11 @@ export interface FigureBox {
  * @throws Error for an element, fill or transformation that figures do not have
  */
 export function paintFigure(doc: PDFKit.PDFDocument, markup: string, { x, y, width }: FigureBox): number {
-  const [, , viewWidth, viewHeight] = viewBox(markup);
+  const [left, top, viewWidth, viewHeight] = viewBox(markup);
   doc.save();
   doc.translate(x, y).scale(width / viewWidth);
+  // As on a page, where nothing is painted outside a picture.
+  doc.rect(left, top, viewWidth, viewHeight).clip();
   paint(doc, markup);
   doc.restore();
   return (width / viewWidth) * viewHeight;

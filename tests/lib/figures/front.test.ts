@@ -1,7 +1,7 @@
 import { geoDistance } from 'd3-geo';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { frontGeoJson, frontRings, ringLabelPoint } from '@/lib/figures/front';
+import { frontGeoJson, frontOf, frontRings, ringLabelPoint } from '@/lib/figures/front';
 
 describe('a front', () => {
   it('stands equally far from its origin in all directions, as the great circle goes', () => {
@@ -18,6 +18,14 @@ describe('a front', () => {
         },
       ),
     );
+  });
+
+  it('of a speed has gone as far as the seasons since it began, and there is none without a speed', () => {
+    const origins = [{ lon: -100, lat: 40, since: 2012 }];
+    const front = frontOf({ speed: 25, origins }, [2011, 2012, 2016])!;
+    expect(front.origins[0]!.rings.map(({ kilometres }) => kilometres)).toEqual([-25, 0, 100]);
+    expect(frontRings(front).map(({ label }) => label)).toEqual(['2016']);
+    expect(frontOf({ speed: null, origins }, [2016])).toBeNull();
   });
 
   it('has a ring round each origin, and none before it has gone any way', () => {

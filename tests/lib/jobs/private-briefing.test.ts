@@ -138,6 +138,7 @@ describe('a private briefing', () => {
   it('says on each page and slide that it is not for distribution, and names no operation', async () => {
     const briefing = briefingOf(await numbersOf());
     const pdf = await readPdf(await makeBriefing(briefing, 'pdf'));
+    expect(pdf.pages).toHaveLength(2);
     for (const { text } of pdf.pages) expect(text).toContain('Not for distribution · Simulated data');
     expect(pdf.pages.map(({ text }) => text).join(' ')).toMatch(
       /100 days in the middle of 37 samples.*Where to look next/s,
