@@ -42,7 +42,7 @@ const ASKED: readonly Endpoint[] = [
     summary: 'One release: programme, policy, case definition, seasons, windows, areas, files',
     item: RELEASE_HEAD,
     query: {},
-    one: async ({ head }) => head!,
+    one: async ({ head }) => RELEASE_HEAD.parse(head),
   },
   {
     name: 'regions',

@@ -40,7 +40,8 @@ export const RELEASE = z.object({
 
 const PERIOD = z.object({ first: z.int(), last: z.int() });
 
-export const RELEASE_HEAD = z.looseObject({
+/** What the files of a release say of it as a whole: nothing that stands in none of them is answered. */
+export const RELEASE_HEAD = z.object({
   number: z.int(),
   date: z.iso.date(),
   programme: z.string(),
@@ -48,10 +49,28 @@ export const RELEASE_HEAD = z.looseObject({
   states: z.array(z.string()),
   simulated: z.boolean().describe('true where the data are invented for a demonstration'),
   note: z.string(),
+  licence: z
+    .string()
+    .nullish()
+    .describe('SPDX identifier of the licence that the programme chose; null: none'),
+  policy: z.looseObject({ version: z.string() }).describe('by which small counts are withheld'),
+  caseDefinition: z.object({ version: z.string(), words: z.string() }),
+  tests: z
+    .object({ seed: z.int(), permutations: z.int() })
+    .optional()
+    .describe('with which the findings can be computed again'),
   closedSeasons: z.array(z.int()),
   openSeason: z.int().nullable(),
   windows: z.array(PERIOD),
+  seasonTables: z
+    .array(z.object({ placeKind: z.string(), species: z.string(), group: z.int(), first: z.int() }))
+    .describe('where districts or counties are shown season by season, by the first season of the window'),
+  areas: z
+    .array(z.object({ species: z.string(), first: z.int(), areas: z.array(z.array(z.string())) }))
+    .describe('counties counted together, by the first season of the window'),
+  furtherTables: z.array(z.string()).optional(),
   pairs: z.array(z.object({ species: z.string(), group: z.int() })),
+  files: z.array(z.object({ name: z.string(), mediaType: z.string(), bytes: z.int(), sha256: z.string() })),
 });
 
 export const STATE = z.object({ state: z.string(), fips: z.string(), name: z.string() });

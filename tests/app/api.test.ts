@@ -124,6 +124,140 @@ describe('cells', () => {
   });
 });
 
+describe('no address holds what the files of the release do not:', () => {
+  let texts: Map<string, string>;
+  let lines: Record<string, string>[];
+  beforeAll(async () => {
+    const listed = await (await fetch(`${site.url}/releases/1/SHA256SUMS`)).text();
+    const names = listed
+      .trim()
+      .split('\n')
+      .map((line) => line.split('  ')[1]!);
+    texts = new Map([['SHA256SUMS', listed]]);
+    for (const name of names.filter((one) => !/\.(parquet|xlsx|zip)$/.test(one)))
+      texts.set(name, await (await fetch(`${site.url}/releases/1/${name}`)).text());
+    lines = parse(text('-cells.csv'), { columns: true });
+  });
+  const text = (end: string) => [...texts].find(([name]) => name.endsWith(end))![1];
+  /** Different combinations of columns in the CSV, as texts. */
+  const among = (columns: readonly string[], from = lines) =>
+    new Set(from.map((line) => columns.map((column) => line[column]).join('|')));
+  const told = (values: readonly unknown[]) => values.map((value) => String(value ?? '')).join('|');
+
+  it('places are those of the cells', async () => {
+    const places = await all('/releases/1/places');
+    const known = among(['place_kind', 'place', 'place_name', 'state', 'district']);
+    // A county that is always counted in an area has no line of its own; it stands in the table of counties.
+    const counties = among(
+      ['county', 'county_name', 'state'],
+      parse(text('-county-places.csv'), { columns: true }),
+    );
+    const districts = among(['district']);
+    for (const { place_kind, place, name, state, district } of places) {
+      const isCell = known.has(told([place_kind, place, name, state, district]));
+      const isCounty = counties.has(told([place, name, state])) && districts.has(told([district]));
+      expect(isCell || (place_kind === 'county' && isCounty), told([place_kind, place])).toBe(true);
+    }
+  });
+
+  it('states of the region are those of the cells, with the first digits of their counties’ codes', async () => {
+    const states = among(
+      ['place', 'place_name'],
+      lines.filter((line) => line.place_kind === 'state'),
+    );
+    const counties = lines.filter((line) => line.place_kind === 'county');
+    for (const { state, fips, name } of await all('/releases/1/regions')) {
+      expect(states).toContain(told([state, name]));
+      const own = counties.filter((line) => line.state === state);
+      expect(own.length).toBeGreaterThan(0);
+      for (const { place } of own) expect(place!.slice(0, 2)).toBe(fips);
+    }
+  });
+
+  it('weeds and groups are those of the cells, their names those of the findings', async () => {
+    const { speciesNames } = JSON.parse(text('-findings.json'));
+    const pairs = among(['species', 'species_name', 'group']);
+    for (const { species, name, scientific_name, groups } of await all('/releases/1/species')) {
+      expect(name).toBe(speciesNames[species as string]);
+      for (const group of groups as number[])
+        expect(pairs).toContain(told([species, scientific_name, group]));
+    }
+    // The name of a group is the vocabulary's, the same in every release.
+    for (const { group } of await all('/releases/1/groups'))
+      expect(among(['group'])).toContain(String(group));
+  });
+
+  it('findings are those of the file, each whole', async () => {
+    const { findings } = JSON.parse(text('-findings.json')) as { findings: object[] };
+    const sorted = (list: readonly object[]) => list.map((one) => JSON.stringify(canonical(one))).sort();
+    expect(sorted(await all('/releases/1/findings'))).toEqual(sorted(findings));
+  });
+
+  it('files are those of the list of sums, with the list and the ZIP', async () => {
+    const sums = new Set(text('SHA256SUMS').trim().split('\n'));
+    const others = (await all('/releases/1/files')).filter(
+      ({ name, sha256 }) => !sums.has(`${sha256}  ${name}`),
+    );
+    expect(others.map(({ name }) => name).sort()).toEqual(['SHA256SUMS', 'fencerow-release-1-simulated.zip']);
+  });
+
+  it('the release is what its policy, findings, code book, tables and descriptor say', async () => {
+    const head = (await json('/releases/1')) as Record<string, unknown>;
+    const [policy, findings, descriptor] = ['-policy.json', '-findings.json', 'datapackage.json'].map((end) =>
+      JSON.parse(text(end)),
+    );
+    const { number, note, licence, states, closedSeasons, openSeason, areas, pairs, files, ...rest } = head;
+    const { region, programme, date, simulated, policy: rule, windows, seasonTables, furtherTables } = policy;
+    const { caseDefinition, tests } = findings;
+    expect(rest).toEqual({
+      ...{ region, programme, date, simulated, policy: rule, windows, seasonTables, furtherTables },
+      ...{ caseDefinition, tests },
+    });
+    expect(number).toBe(policy.release);
+    expect(text('-code-book.md')).toContain(note);
+    expect(licence ?? undefined).toBe(descriptor.licenses?.[0].name);
+    expect(
+      among(
+        ['place'],
+        lines.filter((line) => line.place_kind === 'state'),
+      ),
+    ).toEqual(new Set(states as string[]));
+    const seasons = (is: string) =>
+      among(
+        ['first_season'],
+        lines.filter((line) => line.first_season === line.last_season && line.unfinished === is),
+      );
+    expect(seasons('no')).toEqual(new Set((closedSeasons as number[]).map(String)));
+    expect(seasons('yes')).toEqual(new Set(openSeason === null ? [] : [String(openSeason)]));
+    expect(among(['species', 'group'])).toEqual(
+      new Set(
+        (pairs as { species: string; group: number }[]).map(({ species, group }) => told([species, group])),
+      ),
+    );
+    const joined = among(
+      ['species', 'first_season', 'place'],
+      parse(text('-county-places.csv'), { columns: true }),
+    );
+    for (const one of areas as { species: string; first: number; areas: string[][] }[])
+      for (const area of one.areas) expect(joined).toContain(told([one.species, one.first, area.join('+')]));
+    const listed = await all('/releases/1/files');
+    expect(
+      (files as { name: string; sha256: string }[]).map(({ name, sha256 }) => told([name, sha256])),
+    ).toEqual(listed.map(({ name, sha256 }) => told([name, sha256])));
+  });
+});
+
+/** The same whatever the order of keys, which the database does not keep. */
+function canonical(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(canonical);
+  if (value === null || typeof value !== 'object') return value;
+  return Object.fromEntries(
+    Object.entries(value)
+      .sort(([a], [b]) => (a < b ? -1 : 1))
+      .map(([key, one]) => [key, canonical(one)]),
+  );
+}
+
 describe('what cannot be answered', () => {
   const problem = async (path: string, init: RequestInit = {}) => {
     const response = await get(path, init);
