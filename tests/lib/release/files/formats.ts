@@ -1,4 +1,5 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { DuckDBInstance } from '@duckdb/node-api';
@@ -25,7 +26,8 @@ export function readCsv({ bytes }: ReleaseFile): Line[] {
 
 /** By an engine that shares no code with the writer. */
 export async function readParquet(file: ReleaseFile, query = 'select *'): Promise<Record<string, unknown>[]> {
-  return inFolder(file, async (path) => {
+  return inFolder([file], async (folder) => {
+    const path = join(folder, file.name);
     const instance = await DuckDBInstance.create();
     const connection = await instance.connect();
     try {
@@ -38,9 +40,40 @@ export async function readParquet(file: ReleaseFile, query = 'select *'): Promis
   });
 }
 
+/**
+ * What the reference program of the Data Package specification (version 1) says of a descriptor by its profile, and how many
+ * lines it reads of each table by its Table Schema: types, limits, values and keys.
+ *
+ * @throws Error for a line that does not fit its schema
+ */
+export async function readDataPackage(
+  files: readonly ReleaseFile[],
+  descriptor: object,
+): Promise<{ errors: string[]; lines: Record<string, number> }> {
+  return inFolder(files, async (basePath) => {
+    const { errors, resources } = await Package.load(descriptor, { basePath });
+    const lines: Record<string, number> = {};
+    for (const resource of errors.length === 0 ? resources : [])
+      if (resource.descriptor.profile === 'tabular-data-resource')
+        lines[resource.name] = (await resource.read()).length;
+    return { errors: errors.map(({ message }) => message), lines };
+  });
+}
+
+interface ReadPackage {
+  errors: Error[];
+  resources: { name: string; descriptor: { profile: string }; read(): Promise<unknown[]> }[];
+}
+
+// The package comes without types.
+const { Package } = createRequire(import.meta.url)('datapackage') as {
+  Package: { load(descriptor: object, options: { basePath: string }): Promise<ReadPackage> };
+};
+
 /** Each worksheet's rows as texts, by the reader of laboratories' workbooks; trailing empty cells may be missing. */
 export async function readWorksheets(file: ReleaseFile): Promise<Map<string, string[][]>> {
-  return inFolder(file, async (path) => {
+  return inFolder([file], async (folder) => {
+    const path = join(folder, file.name);
     const workbook = await openPackage(path);
     try {
       const parts = await readWorkbookParts(workbook);
@@ -72,12 +105,11 @@ export function linesOf([header, ...rows]: readonly string[][]): Line[] {
   return rows.map((row) => Object.fromEntries(header!.map((name, i) => [name, row[i] ?? ''])));
 }
 
-async function inFolder<T>({ name, bytes }: ReleaseFile, work: (path: string) => Promise<T>): Promise<T> {
+async function inFolder<T>(files: readonly ReleaseFile[], work: (folder: string) => Promise<T>): Promise<T> {
   const folder = mkdtempSync(join(tmpdir(), 'fencerow-format-'));
   try {
-    const path = join(folder, name);
-    writeFileSync(path, bytes);
-    return await work(path);
+    for (const { name, bytes } of files) writeFileSync(join(folder, name), bytes);
+    return await work(folder);
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

@@ -9,7 +9,7 @@ import { purposeOf } from '@/lib/release/files/purposes';
 import type { ReleaseBefore, ReleaseDraft } from '@/lib/release/types';
 import { CAUTIONS, SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 import { inventedRegion, inventedRelease } from '../../../app/invented-release';
-import { type Line, linesOf, named, readCsv, readParquet, readWorksheets } from './formats';
+import { type Line, linesOf, named, readCsv, readDataPackage, readParquet, readWorksheets } from './formats';
 
 // Invented: a release of four states; its outlines and names of counties are real.
 const region = inventedRegion();
@@ -308,6 +308,20 @@ describe('the descriptors', () => {
       expect(one['spdx:checksum']['spdx:checksumValue']['@value']).toBe(file.sha256);
       expect(one['dcat:byteSize']['@value']).toBe(String(file.bytes.length));
     }
+  });
+
+  it('are a Data Package by its published profile, each table by its Table Schema, to another program', async () => {
+    const descriptor = json('datapackage.json');
+    expect(await readDataPackage(files, descriptor)).toMatchObject({
+      errors: [],
+      lines: { cells: cells.length },
+    });
+    // It does find what is wrong: a package without resources, a limit that lines do not keep.
+    const { resources, ...bare } = descriptor;
+    expect((await readDataPackage(files, bare)).errors.join()).toContain('resources');
+    const { schema } = resources.find(({ name }: { name: string }) => name === 'cells');
+    schema.fields.find(({ name }: Field) => name === 'tested').constraints.maximum = 1;
+    await expect(readDataPackage(files, descriptor)).rejects.toThrow();
   });
 
   it('are true of every line of every CSV: columns, types, limits, values, keys', () => {
