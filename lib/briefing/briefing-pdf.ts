@@ -3,8 +3,9 @@ import { DENOMINATOR, QUESTIONS } from './answers';
 import { printedWords } from './edit-sentences';
 import { editedNote } from './headlines';
 import { INK } from './ink';
+import { paintFigure } from './pdf/paint-figure';
 import { documentBytes, startDocument } from './pdf/start-document';
-import { blockWriter, type Writer } from './pdf/write-blocks';
+import { blockWriter, type Paint, type Writer } from './pdf/write-blocks';
 import {
   type Layout,
   nextSection,
@@ -20,21 +21,18 @@ import type { Briefing } from './types';
 /**
  * A briefing as a tagged PDF of two pages in US letter: headlines, then the board’s questions in their order with map, table and
  * trend, methods and the standing cautions. Figures are vectors, faces are embedded. The same briefing gives the same bytes.
- * What a person added may take a third page.
+ * What people added, in headlines or errata, may take a third page.
  */
 export async function briefingPdf(briefing: Briefing): Promise<Uint8Array> {
-  let last: PDFKit.PDFDocument | null = null;
-  for (const layout of LAYOUTS) {
-    const doc = draw(briefing, layout);
-    if (pagesOf(doc) <= PAGES) return documentBytes(doc);
-    last = doc;
-  }
-  return documentBytes(last!);
+  // Pictures take most of the time, and no layout asks how they look: they are painted once it is known.
+  const isTight = (layout: Layout) => pagesOf(draw(briefing, layout, () => {})) > PAGES;
+  const layout = LAYOUTS.find((one) => !isTight(one)) ?? LAYOUTS[0]!;
+  return documentBytes(draw(briefing, layout, paintFigure));
 }
 
 const PAGES = 2;
 
-/** The first that two pages hold is taken. In the last, methods and cautions are set in 8.4 points. */
+/** The first that two pages hold is taken, or the first where none is held. In the last, methods and cautions are set in 8.4 points. */
 const LAYOUTS: readonly Layout[] = [
   { scale: 1, mapShare: 60, mapWidth: 100, chartHeight: 204, places: 8 },
   { scale: 1, mapShare: 50, mapWidth: 86, chartHeight: 165, places: 6 },
@@ -46,7 +44,7 @@ function pagesOf(doc: PDFKit.PDFDocument): number {
   return doc.bufferedPageRange().count;
 }
 
-function draw(briefing: Briefing, layout: Layout): PDFKit.PDFDocument {
+function draw(briefing: Briefing, layout: Layout, paint: Paint): PDFKit.PDFDocument {
   const { numbers } = briefing;
   const title = titleOf(numbers);
   const doc = startDocument({
@@ -59,7 +57,7 @@ function draw(briefing: Briefing, layout: Layout): PDFKit.PDFDocument {
     footer: `${numbers.programme} · ${sourceWords(numbers)}`,
     page: (number) => `page ${number}`,
   });
-  const writer = blockWriter(doc, layout.scale);
+  const writer = blockWriter(doc, layout.scale, paint);
   head(writer, briefing, title);
   whereSection(writer, briefing, layout);
   samplesSection(writer, briefing);

@@ -52,13 +52,18 @@ export interface Writer {
   rule(): void;
 }
 
+export type Paint = (...given: Parameters<typeof paintFigure>) => void;
+
 /** Of the size: the faces bring a generous line of their own. */
 const LINE_GAP = -0.13;
 const SIZE = 9.5;
 const TNUM: PDFKit.Mixins.OpenTypeFeatures[] = ['tnum'];
 
-/** @param scale of all sizes: 1, or a little less where a document has to fit */
-export function blockWriter(doc: PDFKit.PDFDocument, scale = 1): Writer {
+/**
+ * @param scale of all sizes: 1, or a little less where a document has to fit
+ * @param paint puts a figure at its place; one that does nothing tells where everything would stand
+ */
+export function blockWriter(doc: PDFKit.PDFDocument, scale = 1, paint: Paint = paintFigure): Writer {
   const root = doc.struct('Document');
   doc.addStructure(root);
   const bottom = PAGE.height - PAGE.bottom;
@@ -97,7 +102,7 @@ export function blockWriter(doc: PDFKit.PDFDocument, scale = 1): Writer {
       entries(
         items.map(({ mark, words }) => ({
           words,
-          mark: (x, y) => paintFigure(doc, mark, { x, y: y + 1, width: 18 }),
+          mark: (x, y) => paint(doc, mark, { x, y: y + 1, width: 18 }),
         })),
         { ...look, indent: 25 },
       );
@@ -113,7 +118,7 @@ export function blockWriter(doc: PDFKit.PDFDocument, scale = 1): Writer {
       const bbox: [number, number, number, number] = [x, y, x + width, y + high];
       root.add(
         doc.struct('Figure', { alt, bbox } as PDFKit.Mixins.StructureElementOptions, () => {
-          paintFigure(doc, markup, { x, y, width });
+          paint(doc, markup, { x, y, width });
         }),
       );
       writer.y += high + after;
