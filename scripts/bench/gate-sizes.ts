@@ -2,6 +2,7 @@ import type { Cell } from '@/lib/cube/types';
 import { cellKeyText } from '@/lib/disclosure/cell-order';
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { isPrimary } from '@/lib/disclosure/primary';
+import { loadSolver } from '@/lib/disclosure/solver';
 import type { ReleasedCube } from '@/lib/disclosure/types';
 import type { Region } from '@/lib/geography/types';
 import { gateOnly } from '@/lib/jobs/gate-only';
@@ -10,6 +11,7 @@ import type { Benchmark } from '../bench';
 import { scenarioRegion } from '../scenario/sizes';
 import { madeFacts } from '../support/made-facts';
 import { type Steps, startSteps } from '../support/steps';
+import { leastWithheld } from './least-withheld';
 
 const FIRST = 2013;
 
@@ -64,8 +66,11 @@ async function timePair(steps: Steps, name: string, region: Region, mean: number
     );
   });
   await steps.run(`${name}: what the gate withholds`, async (detail) => {
-    const { cells, cube } = await gateOnly({ facts, region, policy: DEFAULT_POLICY, closedSeasons });
-    detail(tables(cells, cube));
+    const gate = await gateOnly({ facts, region, policy: DEFAULT_POLICY, closedSeasons });
+    const least = leastWithheld(await loadSolver(), gate, region, closedSeasons);
+    detail(
+      `${tables(gate.cells, gate.cube)}; any gate that shows districts and states must withhold at least ${least} more of counties`,
+    );
   });
 }
 
