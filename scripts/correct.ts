@@ -5,10 +5,10 @@ import { populationOfRecord } from '@/db/repositories/facts';
 import type { Answer } from '@/db/schema/intake';
 import { amendStored } from '@/lib/jobs/amend-stored';
 import { outlookOf } from '@/lib/jobs/outlook';
+import { outlookWords } from '@/lib/jobs/outlook-words';
 import { amendedLines } from './support/amended-lines';
 import { UsageError } from './support/command';
 import { readCells, readNumber } from './support/options';
-import { outlookWords } from './support/outlook-words';
 import { actor, say, staffCommand } from './support/staff-command';
 
 const USAGE = 'npm run correct -- IMPORT RECORD COLUMN=TEXT … | --retract, --why TEXT [--by NAME]';
@@ -41,7 +41,7 @@ await staffCommand(
       remember: false,
     });
     for (const line of amendedLines(amended)) say(line);
-    for (const line of outlookWords(await outlookOf(db, (await populationOfRecord(db, place)) ?? before)))
-      say(line);
+    const population = (await populationOfRecord(db, place)) ?? before;
+    for (const line of outlookWords(await outlookOf(db, population ? [population] : []))) say(`  ${line}`);
   },
 );

@@ -13,10 +13,13 @@ import {
   type EarlierFind,
   listEarlierFinds,
   listFirstFinds,
+  populationsHeldBy,
   removeEarlierFind,
   reopenFirstFind,
 } from '@/db/repositories/first-finds';
 import { countyName } from '@/lib/geography/atlas';
+import { outlookOf } from '@/lib/jobs/outlook';
+import { outlookWords } from '@/lib/jobs/outlook-words';
 import { checkFile } from '@/lib/jobs/sheet-file';
 import { commonNameOf, species } from '@/lib/vocabulary/species';
 import { UsageError } from './support/command';
@@ -47,6 +50,8 @@ await staffCommand(
     else if (act === 'forget' && ids.length === 1) await removeEarlierFind(db, { id: ids[0]!, ...decision });
     else throw new UsageError(`Usage: ${USAGE}`);
     await list(db);
+    const decided = act === 'forget' ? [] : await populationsHeldBy(db, ids);
+    for (const line of outlookWords(await outlookOf(db, decided))) say(line);
   },
 );
 

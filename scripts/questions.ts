@@ -8,10 +8,10 @@ import { countQuestions, type OpenQuestion, openQuestions } from '@/db/repositor
 import type { Answer } from '@/db/schema/intake';
 import { amendStored } from '@/lib/jobs/amend-stored';
 import { outlookOf } from '@/lib/jobs/outlook';
+import { outlookWords } from '@/lib/jobs/outlook-words';
 import { amendedLines } from './support/amended-lines';
 import { UsageError } from './support/command';
 import { readCells, readNumber } from './support/options';
-import { outlookWords } from './support/outlook-words';
 import { actor, say, staffCommand } from './support/staff-command';
 
 const USAGE = `npm run questions -- [list] [--sheet IMPORT] [--code CODE] [--limit N]
@@ -46,7 +46,8 @@ await staffCommand(
     const order = { by: actor(values.by), why: values.why ?? '', remember: values.remember ?? false };
     const amended = await amendStored(db, { ...question, ...order, question: question.id, answer });
     for (const line of amendedLines(amended)) say(line);
-    for (const line of outlookWords(await outlookOf(db, await populationOfRecord(db, question)))) say(line);
+    const population = await populationOfRecord(db, question);
+    for (const line of outlookWords(await outlookOf(db, population ? [population] : []))) say(`  ${line}`);
   },
 );
 

@@ -4,6 +4,7 @@ import type { Eppo, Fips, Group, Season } from '@/lib/vocabulary/terms';
 import type { StaffDatabase } from '../clients/staff';
 import { UserError } from '../errors';
 import { earlierFind } from '../schema/surveillance';
+import type { KnownPopulation } from './facts';
 import { addHistory } from './history';
 import { lockImports } from './lock';
 
@@ -93,6 +94,21 @@ export async function listFirstFinds(db: StaffDatabase): Promise<FirstFind[]> {
     join surveillance.test t on t.key = f.test_key
     join surveillance.population p on p.id = t.population_id
     order by f.confirmed_at is not null, f.state_fips, f.species, f.group_number, f.active`;
+}
+
+/** The populations whose results stay out of releases until these finds are confirmed, in order. */
+export async function populationsHeldBy(
+  db: StaffDatabase,
+  ids: readonly number[],
+): Promise<KnownPopulation[]> {
+  return db.$client<KnownPopulation[]>`
+    select distinct p.id::text as id, p.key::text as key, p.county, p.season, p.species
+    from surveillance.first_find f
+    join surveillance.population p on left(p.county, 2) = f.state_fips and p.species = f.species
+    join surveillance.test t on t.population_id = p.id and t.group_number = f.group_number
+    where f.id = any(${[...ids]}::int[]) and t.result = 'resistant'
+      and (array_to_string(t.actives, '+') = f.active or cardinality(t.actives) = 0)
+    order by 2`;
 }
 
 /** Who decides, and why. */

@@ -4,6 +4,7 @@ import { jsonText } from '../bulk';
 import type { StaffDatabase } from '../clients/staff';
 import { UserError } from '../errors';
 import type { Answer } from '../schema/intake';
+import type { KnownPopulation } from './facts';
 import { updateFirstFinds } from './first-finds';
 import { addHistory } from './history';
 import { lockImports } from './lock';
@@ -36,6 +37,15 @@ export async function operationFootprint(db: StaffDatabase, operation: string): 
 
 /** Whose consent: an operation, or one sample of a laboratory. */
 export type Whose = { operation: string } | { laboratory: string; sample: string };
+
+/** The populations that are stored of an operation or a sample, in order. */
+export async function populationsOf(db: StaffDatabase, whose: Whose): Promise<KnownPopulation[]> {
+  const none = { operation: null, laboratory: null, sample: null };
+  const { operation, laboratory, sample } = { ...none, ...whose };
+  return db.$client<KnownPopulation[]>`
+    select id::text as id, key::text as key, county, season, species from surveillance.population
+    where operation = ${operation} or (laboratory = ${laboratory} and upper(sample) = upper(${sample})) order by 2`;
+}
 
 /**
  * Withdraws the consent to count in public: from the next release on the samples enter none, by the rule for late

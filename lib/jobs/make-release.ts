@@ -136,10 +136,8 @@ export async function prepareRelease(
   );
   const recoding = await recodedCounties(staff);
   const facts = recodedFacts(factsOf(released), recoding);
-  refuseEmpty(
-    facts.some((fact) => fact.publicShare),
-    closed.length > 0,
-  );
+  // A look ahead at one weed goes on where all of it leaves.
+  refuseEmpty(species !== null || facts.some((fact) => fact.publicShare), closed.length > 0);
   const earlier = await earlierReleases(staff, species);
   const bases = await releaseBases(staff, species);
   const { version, words } = await currentCaseDefinition(staff, date);

@@ -1,5 +1,5 @@
+import { waitReason } from '@/lib/jobs/outlook-words';
 import type { Waiting } from '@/lib/release/revision';
-import { periodLabel } from '@/lib/vocabulary/terms';
 
 /**
  * What waits, as lines for the staff: where, how many, and which public cell would change by too little. Never public:
@@ -24,21 +24,5 @@ function lineOf({ county, season, species, group, entering, leaving, corrected, 
   ]
     .filter(([count]) => count !== 0)
     .map(([count, word]) => `${count} ${word}`);
-  return `  ${county}  ${season}  ${species} × group ${group}: ${counts.join(', ')}; ${reasonOf(why)}`;
+  return `  ${county}  ${season}  ${species} × group ${group}: ${counts.join(', ')}; ${waitReason(why)}`;
 }
-
-/** Why something waits, and in which cell. */
-export function reasonOf({ reason, cell }: Waiting['why']): string {
-  const where = cell ? ` (${cell.placeKind} ${cell.place}, ${periodLabel(cell.period)})` : '';
-  return `${WORDS[reason]}${where}`;
-}
-
-const WORDS: Record<Waiting['why']['reason'], string> = {
-  'too few populations': 'too few populations would change',
-  'too few operations': 'those that would change are of too few operations',
-  'one operation': 'one operation sent too many of those that would change',
-  alike: 'those that would change are all alike, of few operations',
-  'a shown cell would have to be withheld': 'a cell that was shown could be shown no longer',
-  'a withheld cell would be told': 'a withheld cell could be worked out',
-  audit: 'a withheld cell would lose its protection beside earlier releases',
-};

@@ -12,6 +12,7 @@ import {
   type StaffDatabase,
   staffClient,
 } from '@/db/clients';
+import { populationsOf } from '@/db/repositories/privacy';
 import { getProgramme } from '@/db/repositories/programme';
 import {
   latestRelease,
@@ -22,6 +23,7 @@ import {
   releaseFile,
 } from '@/db/repositories/published';
 import { withdrawRelease } from '@/db/repositories/releases';
+import { outlookOf } from '@/lib/jobs/outlook';
 import { CAUTIONS, SIMULATED_NOTICE } from '@/lib/vocabulary/cautions';
 import { runDemoStages } from '@/scripts/support/demo-stages';
 import { startSteps } from '@/scripts/support/steps';
@@ -355,8 +357,24 @@ describe('npm run release', () => {
     );
     expect([code, out]).toEqual([
       0,
-      expect.stringMatching(/waits with the late changes of its county and season: too few/),
+      expect.stringMatching(/it waits with other late changes \(group \d+: too few/),
     ]);
+  });
+
+  it('is foreseen of all that an operation sent: each of its populations stays, enters or waits', async () => {
+    const [{ operation }] = (await staff.$client`
+      select operation from surveillance.population where public_share group by 1 order by count(*) desc, 1 limit 1`) as [
+      { operation: string },
+    ];
+    const populations = await populationsOf(staff, { operation });
+    expect(await outlookOf(staff, populations)).toMatchObject({ enters: 0, waits: 0, waiting: [] });
+    await staff.$client`update surveillance.population set public_share = false where operation = ${operation}`;
+    const { open, asReleased, enters, waits, waiting } = await outlookOf(staff, populations);
+    expect(open + asReleased + enters + waits).toBe(populations.length);
+    expect(waits).toBeGreaterThan(0);
+    const counties = new Set(populations.map(({ county }) => county));
+    expect(waiting.filter(({ county }) => !counties.has(county))).toEqual([]);
+    await staff.$client`update surveillance.population set public_share = true where operation = ${operation}`;
   });
 
   it('refuses what could be subtracted from a release of which it is not known what it was made of', async () => {

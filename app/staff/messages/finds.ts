@@ -17,8 +17,7 @@ export const findTexts = {
   why: 'What the second run showed',
   whyHint: 'Kept with your name. Which run, how many plants, who looked at it.',
   confirm: 'Confirm the ticked ones',
-  confirmed: (finds: number) =>
-    `${many(finds, 'first find is', 'first finds are')} confirmed. What hung on ${finds === 1 ? 'it' : 'them'} enters the next release.`,
+  confirmed: (finds: number) => `${many(finds, 'first find is', 'first finds are')} confirmed.`,
   noneTicked: 'Tick at least one.',
   noWhy: 'Say what the second run showed.',
   settled: 'Confirmed',

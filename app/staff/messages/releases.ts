@@ -1,6 +1,5 @@
 import { count, day, many, percent } from '@/app/messages/en/format';
 import type { Level } from '@/lib/jobs/published-shares';
-import type { WaitReason } from '@/lib/release/revision';
 
 /** Texts of the pages about releases. */
 export const releaseTexts = {
@@ -73,15 +72,6 @@ export const releaseTexts = {
   waitingColumns: ['County', 'Season', 'Weed × group', 'To enter', 'To leave', 'Corrected', 'Why it waits'],
   waitingCaption: 'What waits',
   nothingOut: 'Nothing stays out: all results with their sender’s consent are in it.',
-  reasons: {
-    'too few populations': 'too few populations would change',
-    'too few operations': 'those that would change are of too few operations',
-    'one operation': 'one operation sent too many of those that would change',
-    alike: 'those that would change are all alike, of few operations',
-    'a shown cell would have to be withheld': 'a cell that was shown could be shown no longer',
-    'a withheld cell would be told': 'a withheld cell could be worked out',
-    audit: 'a withheld cell would lose its protection beside earlier releases',
-  } satisfies Record<WaitReason, string>,
   lost: 'What is lost by withholding',
   lostText:
     'Exact counts of the screened populations on the left, and what of them a reader finds in a public number.',

@@ -159,7 +159,7 @@ describe('the morning of the specialist', () => {
     if (waiting.length > 0) {
       await page.getByLabel('What the second run showed').fill('Invented: the second run agreed.');
       await page.getByRole('button', { name: 'Confirm the ticked ones' }).click();
-      await page.getByText(/confirmed\. What hung on/).waitFor();
+      await page.getByText(/first finds? (is|are) confirmed\. In public/).waitFor();
     }
     await page.getByText('None waits.').waitFor();
   });

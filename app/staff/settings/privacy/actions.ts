@@ -3,7 +3,9 @@
 import { z } from 'zod';
 import { count } from '@/app/messages/en/format';
 import { currentCaseDefinition } from '@/db/repositories/case-definitions';
-import { deleteOperation, withdrawConsent } from '@/db/repositories/privacy';
+import { deleteOperation, populationsOf, withdrawConsent } from '@/db/repositories/privacy';
+import { outlookOf } from '@/lib/jobs/outlook';
+import { outlookWords } from '@/lib/jobs/outlook-words';
 import { storedJudge } from '@/lib/jobs/stored-judge';
 import { today } from '@/lib/jobs/today';
 import { staffAction } from '../../guard/staff-action';
@@ -23,13 +25,14 @@ const whose = z
 /** Withdraws a sender's consent for all samples of an operation, or for one sample. */
 export const withdraw = staffAction('privacy.delete', whose, async ({ db, person, input }) => {
   const { operation, laboratory, sample } = input;
+  const whose = operation ? { operation } : { laboratory, sample };
+  const leaving = await populationsOf(db, whose);
   const records = await withdrawConsent(db, {
-    whose: operation ? { operation } : { laboratory, sample },
-    ...{ by: person.name, why: input.why },
+    ...{ whose, by: person.name, why: input.why },
     ...(await storedJudge(db, today())),
   });
   return {
-    say: texts.withdrawn(count(records)),
+    say: [texts.withdrawn(count(records)), ...outlookWords(await outlookOf(db, leaving))].join(' '),
     about: 'consent withdrawn',
     details: { records, why: input.why },
   };
@@ -44,9 +47,10 @@ export const deleteRows = staffAction(
   async ({ db, person, input }) => {
     const definition = await currentCaseDefinition(db, today());
     const { operation, why: reason } = input;
+    const leaving = await populationsOf(db, { operation });
     const records = await deleteOperation(db, { operation, by: person.name, why: reason, definition });
     return {
-      say: texts.deleted(count(records)),
+      say: [texts.deleted(count(records)), ...outlookWords(await outlookOf(db, leaving))].join(' '),
       about: 'an operation deleted',
       details: { records, why: reason },
     };

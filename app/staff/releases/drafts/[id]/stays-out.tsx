@@ -1,6 +1,6 @@
 import { countyName } from '@/lib/geography/atlas';
 import type { FullDraftReport } from '@/lib/jobs/draft-report';
-import { periodLabel } from '@/lib/vocabulary/terms';
+import { waitReason } from '@/lib/jobs/outlook-words';
 import { DataTable } from '../../../components/data-table';
 import { pairWords } from '../../../messages/pairs';
 import { releaseTexts as texts } from '../../../messages/releases';
@@ -31,7 +31,7 @@ export function StaysOut({ report }: { report: FullDraftReport }) {
                   entering,
                   leaving,
                   corrected,
-                  `${texts.reasons[why.reason]}${why.cell ? ` (${why.cell.placeKind}, ${periodLabel(why.cell.period)})` : ''}`,
+                  waitReason(why),
                 ],
               }))}
             />

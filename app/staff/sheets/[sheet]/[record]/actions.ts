@@ -3,8 +3,11 @@
 import { z } from 'zod';
 import type { StaffDatabase } from '@/db/clients/staff';
 import type { Amendment } from '@/db/repositories/amend';
+import { populationOfRecord } from '@/db/repositories/facts';
 import { COLUMNS } from '@/lib/intake/columns';
 import { amendStored } from '@/lib/jobs/amend-stored';
+import { outlookOf } from '@/lib/jobs/outlook';
+import { outlookWords } from '@/lib/jobs/outlook-words';
 import { staffAction } from '../../../guard/staff-action';
 import { recordTexts as texts } from '../../../messages/results';
 
@@ -40,9 +43,12 @@ async function amended(
   answer: Amendment['answer'],
 ) {
   const order = { sheetId: sheet, record, seen, why, by, answer, question: null, remember: false };
+  const before = await populationOfRecord(db, order);
   const { record: now } = await amendStored(db, order);
+  const population = (await populationOfRecord(db, order)) ?? before;
+  const outlook = await outlookOf(db, population ? [population] : []);
   return {
-    say: texts.done(texts.outcome[now.outcome], now.result),
+    say: [texts.done(texts.outcome[now.outcome], now.result), ...outlookWords(outlook)].join(' '),
     about: `import ${sheet}, row ${record}`,
     details: { answer, why, outcome: now.outcome },
   };
