@@ -7,6 +7,7 @@ export function Chart({
   speech: { texts },
   name,
   href,
+  note,
   markup,
   small = false,
   children,
@@ -15,6 +16,8 @@ export function Chart({
   name: string;
   /** Where the name leads; absent: nowhere. */
   href?: string;
+  /** Numbers to read at once, below the picture. */
+  note?: string;
   markup: string;
   /** One of many beside each other. */
   small?: boolean;
@@ -25,6 +28,7 @@ export function Chart({
     <figure className="trend-figure">
       <figcaption>{href ? <a href={href}>{name}</a> : name}</figcaption>
       <Picture markup={markup} />
+      {note ? <p className="chart-note">{note}</p> : null}
       <details>
         <summary>{small ? texts.trends.table : texts.trend.table}</summary>
         {children}

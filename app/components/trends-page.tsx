@@ -8,6 +8,7 @@ import { Cautions } from './cautions';
 import { Masthead } from './masthead';
 import { Misfits } from './misfits';
 import { ReleaseNote } from './release-note';
+import { TrendsCrops } from './trends-crops';
 import { TrendsForm } from './trends-form';
 import { TrendsFound } from './trends-found';
 import { TrendsMatch } from './trends-match';
@@ -54,6 +55,7 @@ export function TrendsPage({ speech, report }: { speech: Speech; report: TrendsR
         <TrendsMatch speech={speech} report={report} />
         <TrendsFound speech={speech} report={report} />
         <TrendsPanels speech={speech} report={report} />
+        <TrendsCrops speech={speech} report={report} />
         <TrendsMultiple speech={speech} report={report} />
         <TrendsOverview speech={speech} report={report} />
         <Cautions speech={speech} />

@@ -6,30 +6,67 @@ import { heldRelease } from '../view/asked-release';
 import type { Panel, TrendsReport } from '../view/trends-report';
 import { trendsPath } from '../view/trends-view';
 import { Chart, Reading } from './chart';
+import { Fold } from './fold';
 import { TrendTable } from './trend-table';
 
-/** A small chart for each district, all on the same axes; those without anything public are named. */
+/** States, and below each a small chart for each of its districts, all on the same axes. */
 export function TrendsPanels({ speech, report }: { speech: Speech; report: TrendsReport }) {
-  const { texts, at } = speech;
-  const { panels, pair, region } = report;
+  const { texts } = speech;
+  const { parts, region, head } = report;
   const { panels: words } = texts.trends;
-  const drawn = panels.filter(hasNumbers);
+  const [one, ...others] = parts;
+  const window = head.windows.at(-1);
+  const states = parts.map(({ state }) => state);
+  const hasDistricts = region.districts.length > 0;
+  return (
+    <section className="trends" aria-labelledby="panels-heading">
+      <h2 id="panels-heading">{hasDistricts ? words.heading : words.states}</h2>
+      {parts.some(({ state, districts }) => [state, ...districts].some(hasNumbers)) ? (
+        <Reading speech={speech} words={words.reading} />
+      ) : (
+        <p>{words.none}</p>
+      )}
+      {others.length > 0 || !hasDistricts ? <Panels speech={speech} report={report} panels={states} /> : null}
+      {others.length > 0
+        ? parts
+            .filter(({ districts }) => districts.length > 0)
+            .map((part) => (
+              <Fold key={part.state.place.key} name={words.state(part, window)}>
+                <Panels speech={speech} report={report} panels={part.districts} />
+              </Fold>
+            ))
+        : one && <Panels speech={speech} report={report} panels={one.districts} />}
+    </section>
+  );
+}
+
+/** Charts of places beside each other; those without anything public are named. */
+function Panels({
+  speech,
+  report,
+  panels,
+}: {
+  speech: Speech;
+  report: TrendsReport;
+  panels: readonly Panel[];
+}) {
+  const { texts, at } = speech;
+  const { pair, head } = report;
+  const { panels: words } = texts.trends;
   const hidden = panels.filter((panel) => !hasNumbers(panel) && wasScreened(panel));
   const absent = panels.filter((panel) => !hasNumbers(panel) && !wasScreened(panel));
   const names = (some: readonly Panel[]) => some.map(({ place }) => place.name);
   return (
-    <section className="trends" aria-labelledby="panels-heading">
-      <h2 id="panels-heading">{region.districts.length > 0 ? words.heading : words.states}</h2>
-      {drawn.length > 0 ? <Reading speech={speech} words={words.reading} /> : <p>{words.none}</p>}
+    <>
       <div className="panel-grid">
-        {drawn.map((panel) => (
+        {panels.filter(hasNumbers).map((panel) => (
           <Chart
             key={panel.place.key}
             speech={speech}
             small
             name={panel.place.name}
             href={at(trendsPath(pair, { place: panel.place.key, release: heldRelease(report) }))}
-            markup={markupOf(speech, panel, report.head.simulated)}
+            markup={markupOf(speech, panel, head.simulated)}
           >
             <WindowTable speech={speech} panel={panel} />
           </Chart>
@@ -37,7 +74,7 @@ export function TrendsPanels({ speech, report }: { speech: Speech; report: Trend
       </div>
       {hidden.length > 0 ? <p className="reading">{words.hidden(names(hidden))}</p> : null}
       {absent.length > 0 ? <p className="reading">{words.absent(names(absent))}</p> : null}
-    </section>
+    </>
   );
 }
 

@@ -2,13 +2,14 @@ import { type PlaceStatus, periodLabel } from '@/lib/vocabulary/terms';
 import { sentenceStart, unbroken } from '../messages/format';
 import type { Speech } from '../messages/texts';
 import { heldRelease } from '../view/asked-release';
+import { trendsPath } from '../view/trends-view';
 import { viewHref } from '../view/view';
 import type { WeedGroup, WeedReport } from '../view/weed-report';
 import { Strip } from './weed-cell';
 
 /** Each group in the whole region: found first, by share; then none found; then what is not public. */
 export function WeedGroups({ speech, report }: { speech: Speech; report: WeedReport }) {
-  const { language, texts } = speech;
+  const { language, texts, at } = speech;
   const { species, window, groups, region } = report;
   const parts = region.districts.length > 0 ? 'district' : 'state';
   return (
@@ -40,6 +41,10 @@ export function WeedGroups({ speech, report }: { speech: Speech; report: WeedRep
                     })}
                   >
                     {texts.weed.findings.map(one.group)}
+                  </a>{' '}
+                  ·{' '}
+                  <a href={at(trendsPath({ species, group: one.group }, { release: heldRelease(report) }))}>
+                    {texts.weed.groups.trend}
                   </a>
                 </p>
               </div>

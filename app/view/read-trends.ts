@@ -3,6 +3,7 @@ import {
   chosenFindings,
   findings,
   releasedCells,
+  releasedCropCells,
   releasedMultipleCells,
 } from '@/db/repositories/published';
 import type { MatchedChange } from '@/lib/findings/types';
@@ -25,15 +26,27 @@ export async function readTrends(parameters: Parameters): Promise<TrendsReading>
     const { head, newer } = asked;
     const region = regionOf(head);
     const view = parseTrendsView(parameters, head, region);
-    const [cells, wide, found, multipleCells, compared] = await Promise.all([
+    const [cells, wide, found, multipleCells, cropCells, compared] = await Promise.all([
       releasedCells(db, head.number, view.pair),
       chosenCells(db, head.number, { placeKinds: ['region'] }),
       findings(db, head.number, view.pair),
       releasedMultipleCells(db, head.number, view.pair.species),
+      releasedCropCells(db, head.number, view.pair),
       chosenFindings(db, head.number, { kind: 'matched change' }),
     ]);
     const changes = compared.filter((one): one is MatchedChange => one.kind === 'matched change');
-    const input = { head, newer, region, ...view, cells, wide, findings: found, multipleCells, changes };
+    const input = {
+      head,
+      newer,
+      region,
+      ...view,
+      cells,
+      wide,
+      findings: found,
+      multipleCells,
+      cropCells,
+      changes,
+    };
     return { state: 'ready', report: trendsReport(input) };
   });
 }

@@ -1,4 +1,5 @@
 import type { MultipleCell } from '@/db/repositories/published';
+import type { CropCell } from '@/lib/disclosure/further';
 import type { ReleasedCell } from '@/lib/disclosure/types';
 import type { EffortBar } from '@/lib/figures/bars-figure';
 import type { PanelWindow } from '@/lib/figures/panel-figure';
@@ -10,6 +11,7 @@ import type { ReleaseHead } from '@/lib/release/types';
 import type { Pair, Period, PlaceStatus } from '@/lib/vocabulary/terms';
 import type { ShownRelease } from './asked-release';
 import { countLooks } from './count-looks';
+import { cropPanels, type StateCrops } from './crop-panels';
 import { type MultipleRow, multipleRows } from './multiple-rows';
 import type { Misfit } from './parse-view';
 import { type Estimate, estimate, placeNumbers } from './place-numbers';
@@ -34,6 +36,13 @@ export interface Panel {
   windows: PanelWindow[];
 }
 
+/** A state, and its districts by their looks in the newest window; without districts the state alone. */
+export interface PanelPart {
+  state: Panel;
+  districts: Panel[];
+  looks: Record<PlaceStatus, number>;
+}
+
 /** A place with public numbers in both seasons of a comparison. */
 export interface MatchedPlace {
   place: Place;
@@ -52,8 +61,10 @@ export interface TrendsReport extends ShownRelease {
   effort: EffortBar[];
   /** Oldest first. */
   found: WindowFound[];
-  /** Districts of the chosen state, or of all; states where there are no districts. */
-  panels: Panel[];
+  /** The chosen state, or that of the chosen district, or all. */
+  parts: PanelPart[];
+  /** Of the same states; empty for a release without that table. */
+  crops: StateCrops[];
   change: MatchedChange | null;
   matched: MatchedPlace[];
   trend: Trend | null;
@@ -76,10 +87,18 @@ export interface TrendsInput extends ShownRelease {
   wide: readonly ReleasedCell[];
   findings: readonly Finding[];
   multipleCells: readonly MultipleCell[];
+  cropCells: readonly CropCell[];
   changes: MatchedChange[];
 }
 
-export function trendsReport({ cells, wide, findings, multipleCells, ...input }: TrendsInput): TrendsReport {
+export function trendsReport({
+  cells,
+  wide,
+  findings,
+  multipleCells,
+  cropCells,
+  ...input
+}: TrendsInput): TrendsReport {
   const { head, region, place } = input;
   const index = indexCells(cells);
   const change = findings.find((one): one is MatchedChange => one.kind === 'matched change') ?? null;
@@ -89,7 +108,8 @@ export function trendsReport({ cells, wide, findings, multipleCells, ...input }:
     points,
     effort: points.map((point) => effortOf(index, place, point)),
     found: head.windows.map((window) => foundIn(window, index, findings, input)),
-    panels: partsOf(region, place).map((part) => panelOf(index, head, part)),
+    parts: panelParts(index, head, region, place),
+    crops: cropPanels(cropCells, region, head, place.state),
     change,
     matched: change ? matchedPlaces(index, region, change) : [],
     trend: findings.find((one): one is Trend => one.kind === 'trend') ?? null,
@@ -146,6 +166,21 @@ function foundIn(
 function partsOf(region: Region, { state }: Place): Place[] {
   const districts = districtPlaces(region).filter((part) => state === null || part.state === state);
   return districts.length > 0 ? districts : statePlaces(region);
+}
+
+function panelParts(index: CellIndex, head: ReleaseHead, region: Region, chosen: Place): PanelPart[] {
+  const window = head.windows.at(-1);
+  const districts = districtPlaces(region);
+  return statePlaces(region)
+    .filter(({ key }) => chosen.state === null || key === chosen.state)
+    .map((state) => {
+      const own = districts.filter((district) => district.state === state.key);
+      return {
+        state: panelOf(index, head, state),
+        districts: own.map((district) => panelOf(index, head, district)),
+        looks: countLooks(window ? own.map((place) => placeNumbers(index, [], window, place).status) : []),
+      };
+    });
 }
 
 function panelOf(index: CellIndex, head: ReleaseHead, place: Place): Panel {

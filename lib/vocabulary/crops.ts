@@ -28,6 +28,9 @@ const CROPS: Readonly<Record<string, readonly string[]>> = {
   wheat: ['durum', 'durum wheat', 'hard red winter wheat', 'spring wheat', 'winter wheat'],
 };
 
+/** Common names of the list. */
+export const ALL_CROPS: readonly string[] = Object.keys(CROPS);
+
 /** Where the sheet names no crop, or one that is not in the list: what a sender wrote is never shown as it stands. */
 export const OTHER_CROP = 'other or not stated';
 

@@ -70,7 +70,7 @@ export function inventedRelease(): ReleaseInput {
     areas,
     cells: PAIRS.flatMap((pair) => cellsOf(pair, region.counties, areas)),
     statuses: [],
-    furtherTables: ['active', 'several groups'],
+    furtherTables: ['crop', 'active', 'several groups'],
     further: furtherCells(region.districts.map(({ code }) => code)),
   };
   const cube = releasedCubeFromStore(body);
@@ -95,7 +95,7 @@ export function inventedRelease(): ReleaseInput {
     windows: WINDOWS,
     seasonTables: SEASON_TABLES,
     areas,
-    furtherTables: ['active', 'several groups'],
+    furtherTables: ['crop', 'active', 'several groups'],
     pairs: PAIRS,
     leading: PAIRS[0]!,
   };
@@ -168,7 +168,10 @@ function cellsOf(pair: Pair, counties: readonly County[], areas: readonly AreaTa
   );
 }
 
-/** Two actives of group 9 in the districts of Kansas, and how many groups kochia is resistant to in two states. */
+/**
+ * Two actives of group 9 in the districts of Kansas, three crops of group 27 in two states (wheat withheld in one season,
+ * fallow in each), and how many groups kochia is resistant to in two states.
+ */
 function furtherCells(districts: readonly string[]): ReleasedCell[] {
   const shared = {
     assay: 'whole plant' as const,
@@ -194,6 +197,19 @@ function furtherCells(districts: readonly string[]): ReleasedCell[] {
       }),
     ),
   );
+  const byCrop = ['KS', 'NE'].flatMap((place) =>
+    ['corn', 'fallow', 'wheat'].flatMap((name, k) =>
+      CLOSED.filter((season) => name !== 'corn' || season > 2020).map((season, i): ReleasedCell => {
+        const isHidden = name === 'fallow' || (name === 'wheat' && season === 2021);
+        const counts = { tested: 6 + i + 4 * k, resistant: i, someSurvivors: 0 };
+        return {
+          ...{ placeKind: 'state', place, period: { first: season, last: season } },
+          ...{ species: 'KCHSC', group: 27, part: { of: 'crop', name } },
+          ...cell(isHidden ? null : counts),
+        };
+      }),
+    ),
+  );
   const bySeveral = WINDOWS.flatMap((period) =>
     ['region', 'KS', 'NE'].map((place): ReleasedCell => {
       // Of 40 are 12 resistant to two groups or more and 18 to one.
@@ -204,7 +220,7 @@ function furtherCells(districts: readonly string[]): ReleasedCell[] {
       };
     }),
   );
-  return [...byActive, ...bySeveral];
+  return [...byCrop, ...byActive, ...bySeveral];
 }
 
 function grouped<K extends 'state' | 'district' | 'county'>(

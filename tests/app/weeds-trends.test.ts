@@ -196,6 +196,39 @@ describe('the page of trends', () => {
     expect(await page.locator('figure details[open] table').first().isVisible()).toBe(true);
   });
 
+  it('tells crops of a state apart, with numbers and intervals, withheld where they are', async () => {
+    await page.goto(`${site.url}/trends?species=KCHSC&group=27&place=KS`);
+    const crops = page.locator('section:has(#crops-heading)');
+    expect(await crops.locator('figcaption').allTextContents()).toEqual(['Wheat', 'Corn']);
+    expect(await crops.locator('.reading').last().textContent()).toContain('Nothing public: fallow.');
+    const wheat = crops.locator('figure').first();
+    expect(await wheat.locator('.chart-note').textContent()).toMatch(
+      /^2024: 5 of 19, 26.% \(12\u2060?–\u2060?49.%\)$/,
+    );
+    await wheat.locator('summary').click();
+    expect(await wheat.getByRole('row', { name: /^2021/ }).textContent()).toBe('2021withheld');
+    expect(await wheat.locator('svg .withheld').count()).toBe(1);
+  });
+
+  it('is folded by state and weed on a phone, open where there is room and on paper', async () => {
+    const isSeen = () =>
+      page
+        .locator('.fold .panel-grid')
+        .evaluateAll((grids) => grids.map((grid) => grid.checkVisibility({ contentVisibilityAuto: true })));
+    await page.goto(`${site.url}/trends?species=KCHSC&group=27`);
+    const wide = await isSeen();
+    expect(wide.length).toBeGreaterThan(5);
+    expect(wide.every(Boolean)).toBe(true);
+    expect(await page.locator('.fold > details > summary').first().isVisible()).toBe(false);
+    await page.setViewportSize({ width: 360, height: 780 });
+    expect((await isSeen()).some(Boolean)).toBe(false);
+    const part = page.locator('section:has(#panels-heading) .fold').first();
+    await part.locator('summary').first().click();
+    expect(await part.locator('figure').first().isVisible()).toBe(true);
+    await page.emulateMedia({ media: 'print' });
+    expect((await isSeen()).every(Boolean)).toBe(true);
+  });
+
   it('leads from each district to its own trends', async () => {
     await page.goto(`${site.url}/trends?species=KCHSC&group=27`);
     const link = page.locator('section:has(#panels-heading) figcaption a').first();
@@ -271,6 +304,9 @@ describe.each(PAGES)('%s', (path) => {
   it('has no words over each other in its charts on a phone', async () => {
     page = await open({ viewport: { width: 360, height: 900 } });
     await page.goto(site.url + path);
+    await page.evaluate(() => {
+      for (const fold of document.querySelectorAll<HTMLDetailsElement>('.fold > details')) fold.open = true;
+    });
     const over = await page.evaluate(() =>
       [...document.querySelectorAll('svg.trend')].flatMap((svg) => {
         const boxes = [...svg.querySelectorAll('text')].map(

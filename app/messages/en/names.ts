@@ -1,5 +1,6 @@
 export { jointName } from '@/lib/findings/names';
 
+import { OTHER_CROP } from '@/lib/vocabulary/crops';
 import { group as groupOf } from '@/lib/vocabulary/groups';
 import { species as speciesOf } from '@/lib/vocabulary/species';
 import type { Eppo, Group } from '@/lib/vocabulary/terms';
@@ -9,6 +10,11 @@ export function weedName(eppo: Eppo, { latin = false } = {}): string {
   const weed = speciesOf(eppo);
   if (!weed) return eppo;
   return latin ? `${weed.commonName} (${weed.scientificName})` : weed.commonName;
+}
+
+/** A crop as a release names it. */
+export function cropName(crop: string): string {
+  return crop === OTHER_CROP ? 'other crop, or none stated' : crop;
 }
 
 /** `group 9`, what it acts on, and both together as a list shows them. */

@@ -2,10 +2,11 @@ import type { EffortBar } from '@/lib/figures/bars-figure';
 import type { PanelWindow } from '@/lib/figures/panel-figure';
 import type { MatchedChange } from '@/lib/findings/types';
 import { type Period, type PlaceStatus, periodLabel } from '@/lib/vocabulary/terms';
-import type { MatchedPlace, TrendsReport } from '../../view/trends-report';
+import type { CropPanel, StateCrops } from '../../view/crop-panels';
+import type { MatchedPlace, PanelPart, TrendsReport } from '../../view/trends-report';
 import { ratioNumber, sentence, sentenceStart } from '../format';
 import { count, interval, list, many, percent } from './format';
-import { weedName } from './names';
+import { cropName, weedName } from './names';
 import { estimateWords } from './sentences';
 import { texts } from './texts';
 
@@ -59,13 +60,23 @@ export const trends = {
     states: 'State by state',
     reading:
       'All have the same axes. A box is a run of seasons counted together: the line is its share, the height its 95 % interval. Dots are single seasons where those may be shown. A hatched run is withheld; where there is nothing, nothing was screened or a single season may not be shown.',
+    state: stateWords,
     none: 'No district is screened for this weed and group.',
     absent: (places: readonly string[]) =>
       `Not screened at all: ${list(places, { comma: ', ', limit: 40 })}.`,
     hidden: (places: readonly string[]) =>
       `Nothing public: ${list(places, { comma: ', ', limit: 40 })}. That says nothing about what was found there.`,
   },
+  crops: {
+    heading: 'Crop by crop',
+    reading:
+      'Populations from fields of one crop in one state. Each box is a single season: the line is its share, the height its 95 % interval; a hatched season is withheld, and where there is nothing, none was screened. Crops stand in different places and are sprayed with different herbicides, so a difference between two of them does not say why.',
+    state: cropsWords,
+    newest: newestWords,
+  },
   overview: {
+    weed: (weed: string, groups: readonly number[]) =>
+      `${sentenceStart(weed)}: ${groups.length === 1 ? 'group' : 'groups'} ${list(groups.map(String), { comma: ', ', limit: 30 })}`,
     heading: 'Every weed and group in the region',
     reading:
       'The whole region, all on the same axes: dots are seasons, a hatched season is withheld, the hollow dot is the season still being screened. A name leads to its own trends.',
@@ -126,6 +137,33 @@ function windowWords({ first, last, tested, resistant, low, high, withheld }: Pa
   const period = periodLabel({ first, last });
   if (withheld) return `${period}: ${texts.withheld}.`;
   return `${period}: ${estimateWords({ tested, resistant, low, high, share: tested > 0 ? resistant / tested : 0 })}`;
+}
+
+/** `Kansas, 9 districts, 2022–2024: found in 5, none found in 2, withheld in 2`. */
+function stateWords({ state, districts, looks }: PanelPart, window: Period | undefined): string {
+  const name = `${state.place.name}, ${many(districts.length, 'district', 'districts')}`;
+  const said = [
+    [looks.confirmed, 'found in'],
+    [looks['none confirmed'], 'none found in'],
+    [looks['no public information'], 'withheld in'],
+    [looks['not screened'], 'not screened in'],
+  ] as const;
+  const told = said.filter(([number]) => number > 0).map(([number, words]) => `${words} ${count(number)}`);
+  return window ? `${name}, ${periodLabel(window)}: ${told.join(', ')}` : name;
+}
+
+/** `Kansas: wheat, sorghum and corn`. */
+function cropsWords({ state, crops }: StateCrops): string {
+  const names = crops.map(({ crop }) => cropName(crop));
+  return `${state.name}: ${list(names, { comma: ', ', limit: 30 })}`;
+}
+
+/** The newest public season of a crop: `2024: 7 of 20: 35 % (18–57 %)`. */
+function newestWords({ points }: CropPanel): string {
+  const newest = points.findLast(({ withheld, tested }) => !withheld && tested > 0);
+  if (!newest) return '';
+  const { season, tested, resistant } = newest;
+  return `${season}: ${count(resistant)} of ${count(tested)}, ${percent(resistant / tested)} (${interval(newest)})`;
 }
 
 /** What a place says in two seasons. */

@@ -26,8 +26,7 @@ export const weed = {
     heading: (period: string) => `Group by group in the whole region, ${period}`,
     tested: (actives: readonly string[]) => `Screened with ${list(actives, { comma: ', ' })}.`,
     active: 'Only the actives named were tested; another one of the group may do otherwise.',
-    map: 'Map',
-    trend: 'Season by season',
+    trend: 'Season by season and crop by crop',
   },
   districts: {
     heading: (period: string) => `District by district, ${period}`,

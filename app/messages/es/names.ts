@@ -1,3 +1,4 @@
+import { OTHER_CROP } from '@/lib/vocabulary/crops';
 import { group as groupOf } from '@/lib/vocabulary/groups';
 import { species as speciesOf } from '@/lib/vocabulary/species';
 import type { Eppo, Group } from '@/lib/vocabulary/terms';
@@ -15,6 +16,11 @@ export function weedName(eppo: Eppo, { latin = false } = {}): string {
 /** `condados de Ness, Lane y Gove`, `condados de Ness, Lane, Gove y 3 más`: el nombre de un área. */
 export function jointName(counties: readonly string[]): string {
   return `condados de ${list(counties, { comma: ', ', limit: 4 })}`;
+}
+
+/** Un cultivo como lo nombra una publicación. */
+export function cropName(crop: string): string {
+  return CROPS[crop] ?? crop;
 }
 
 /** `grupo 9`, sobre qué actúa, y ambos juntos. */
@@ -68,6 +74,34 @@ const WEEDS: Readonly<Record<Eppo, string>> = {
   STEME: 'pajarera',
   MATIN: 'manzanilla inodora',
   GALAP: 'amor de hortelano',
+};
+
+const CROPS: Readonly<Record<string, string>> = {
+  alfalfa: 'alfalfa',
+  barley: 'cebada',
+  canola: 'canola',
+  chickpea: 'garbanzo',
+  corn: 'maíz',
+  cotton: 'algodón',
+  'dry bean': 'frijol',
+  fallow: 'barbecho',
+  flax: 'lino',
+  lentil: 'lenteja',
+  millet: 'mijo',
+  oat: 'avena',
+  pasture: 'pastizal',
+  pea: 'arveja',
+  peanut: 'cacahuate',
+  potato: 'papa',
+  rice: 'arroz',
+  rye: 'centeno',
+  safflower: 'cártamo',
+  sorghum: 'sorgo',
+  soybean: 'soya',
+  'sugar beet': 'remolacha azucarera',
+  sunflower: 'girasol',
+  wheat: 'trigo',
+  [OTHER_CROP]: 'otro cultivo, o ninguno indicado',
 };
 
 const ACTIONS: Readonly<Record<Group, string>> = {

@@ -2,11 +2,12 @@ import type { EffortBar } from '@/lib/figures/bars-figure';
 import type { PanelWindow } from '@/lib/figures/panel-figure';
 import type { MatchedChange } from '@/lib/findings/types';
 import { type Period, type PlaceStatus, periodLabel } from '@/lib/vocabulary/terms';
-import type { MatchedPlace, TrendsReport } from '../../view/trends-report';
+import type { CropPanel, StateCrops } from '../../view/crop-panels';
+import type { MatchedPlace, PanelPart, TrendsReport } from '../../view/trends-report';
 import type { trends as english } from '../en/trends';
 import { ratioNumber, sentence, sentenceStart } from '../format';
 import { count, interval, list, many, percent } from './format';
-import { weedName } from './names';
+import { cropName, weedName } from './names';
 import { estimateWords } from './sentences';
 import { texts } from './texts';
 
@@ -59,12 +60,22 @@ export const trends: typeof english = {
     states: 'Estado por estado',
     reading:
       'Todos tienen los mismos ejes. Una caja es un grupo de temporadas contadas juntas: la línea es su proporción; la altura, su intervalo del 95 %. Los puntos son temporadas sueltas donde pueden mostrarse. Un grupo rayado está reservado; donde no hay nada, no se evaluó nada o una temporada suelta no puede mostrarse.',
+    state: stateWords,
     none: 'Ningún distrito se evaluó para esta maleza y grupo.',
     absent: (places) => `No se evaluaron: ${list(places, { comma: ', ', limit: 40 })}.`,
     hidden: (places) =>
       `Nada público: ${list(places, { comma: ', ', limit: 40 })}. Eso no dice nada de lo que se encontró allí.`,
   },
+  crops: {
+    heading: 'Cultivo por cultivo',
+    reading:
+      'Poblaciones de campos de un cultivo en un estado. Cada caja es una sola temporada: la línea es su proporción; la altura, su intervalo del 95 %; una temporada rayada está reservada, y donde no hay nada, no se evaluó ninguna. Los cultivos están en lugares distintos y se tratan con herbicidas distintos, así que una diferencia entre dos de ellos no dice por qué.',
+    state: cropsWords,
+    newest: newestWords,
+  },
   overview: {
+    weed: (weed, groups) =>
+      `${sentenceStart(weed)}: ${groups.length === 1 ? 'grupo' : 'grupos'} ${list(groups.map(String), { comma: ', ', limit: 30 })}`,
     heading: 'Cada maleza y grupo en la región',
     reading:
       'Toda la región, con los mismos ejes: los puntos son temporadas, una temporada rayada está reservada, el punto hueco es la temporada aún en evaluación. El nombre lleva a sus propias tendencias.',
@@ -123,6 +134,30 @@ function windowWords({ first, last, tested, resistant, low, high, withheld }: Pa
   const period = periodLabel({ first, last });
   if (withheld) return `${period}: ${texts.withheld}.`;
   return `${period}: ${estimateWords({ tested, resistant, low, high, share: tested > 0 ? resistant / tested : 0 })}`;
+}
+
+function stateWords({ state, districts, looks }: PanelPart, window: Period | undefined): string {
+  const name = `${state.place.name}, ${many(districts.length, 'distrito', 'distritos')}`;
+  const said = [
+    [looks.confirmed, 'encontrada en'],
+    [looks['none confirmed'], 'no encontrada en'],
+    [looks['no public information'], 'reservada en'],
+    [looks['not screened'], 'no evaluada en'],
+  ] as const;
+  const told = said.filter(([number]) => number > 0).map(([number, words]) => `${words} ${count(number)}`);
+  return window ? `${name}, ${periodLabel(window)}: ${told.join(', ')}` : name;
+}
+
+function cropsWords({ state, crops }: StateCrops): string {
+  const names = crops.map(({ crop }) => cropName(crop));
+  return `${state.name}: ${list(names, { comma: ', ', limit: 30 })}`;
+}
+
+function newestWords({ points }: CropPanel): string {
+  const newest = points.findLast(({ withheld, tested }) => !withheld && tested > 0);
+  if (!newest) return '';
+  const { season, tested, resistant } = newest;
+  return `${season}: ${count(resistant)} de ${count(tested)}, ${percent(resistant / tested)} (${interval(newest)})`;
 }
 
 function pairWords({ place, from, to }: MatchedPlace, { from: a, to: b }: MatchedChange): string {

@@ -44,8 +44,7 @@ export const weed: typeof english = {
     tested: (actives) => `Evaluada con ${list(actives, { comma: ', ' })}.`,
     active:
       'Solo se probaron los ingredientes activos nombrados; otro del mismo grupo puede comportarse de otra manera.',
-    map: 'Mapa',
-    trend: 'Temporada por temporada',
+    trend: 'Temporada por temporada y cultivo por cultivo',
   },
   districts: {
     heading: (period) => `Distrito por distrito, ${period}`,

@@ -1,10 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { speechIn } from '@/app/messages/texts';
+import { type CropPanel, cropPanels, type StateCrops } from '@/app/view/crop-panels';
 import { findPlace, regionPlace } from '@/app/view/places';
 import { type TrendsInput, trendsReport } from '@/app/view/trends-report';
 import { pairKey, parseTrendsView, trendsPath } from '@/app/view/trends-view';
+import type { CropCell } from '@/lib/disclosure/further';
 import type { MatchedChange } from '@/lib/findings/types';
 import type { ReleaseHead } from '@/lib/release/types';
+import { ALL_CROPS, OTHER_CROP } from '@/lib/vocabulary/crops';
 import { inventedRegion, inventedRelease } from '../invented-release';
 
 // The invented release of the pages' tests.
@@ -16,7 +19,7 @@ const isOwn = ({ species, group }: { species: string; group: number }) =>
   species === pair.species && group === pair.group;
 const cells = draft.cube.cells.filter(isOwn);
 const input: TrendsInput = {
-  ...{ head, newer: null, region, pair, misfits: [], cells, multipleCells: [] },
+  ...{ head, newer: null, region, pair, misfits: [], cells, multipleCells: [], cropCells: [] },
   place: regionPlace(region),
   wide: draft.cube.cells.filter(({ placeKind }) => placeKind === 'region'),
   findings: draft.findings.filter(isOwn),
@@ -28,7 +31,7 @@ describe('trends', () => {
   it('hold each season once, the one under way for region and states only', () => {
     expect(report.points.map(({ season }) => season)).toEqual([...head.closedSeasons, head.openSeason]);
     expect(report.effort.map(({ season }) => season)).toEqual(report.points.map(({ season }) => season));
-    for (const { points } of report.panels)
+    for (const { points } of report.parts.flatMap(({ districts }) => districts))
       expect(points.map(({ season }) => season)).toEqual(head.closedSeasons);
     for (const { points } of report.overview)
       expect(points.map(({ season }) => season)).toEqual([...head.closedSeasons, head.openSeason]);
@@ -70,9 +73,78 @@ describe('trends', () => {
 
   it('give panels of the districts of a chosen state only', () => {
     const inKansas = trendsReport({ ...input, place: findPlace(region, 'KS') });
-    expect(inKansas.panels.length).toBeGreaterThan(0);
-    expect(inKansas.panels.every(({ place }) => place.state === 'KS')).toBe(true);
-    expect(report.panels).toHaveLength(region.districts.length);
+    expect(inKansas.parts.map(({ state }) => state.place.key)).toEqual(['KS']);
+    expect(inKansas.parts[0]!.districts.length).toBeGreaterThan(0);
+    expect(inKansas.parts[0]!.districts.every(({ place }) => place.state === 'KS')).toBe(true);
+    expect(trendsReport({ ...input, place: findPlace(region, 'KS-C') }).parts).toEqual(inKansas.parts);
+    expect(report.parts.flatMap(({ districts }) => districts)).toHaveLength(region.districts.length);
+  });
+
+  it('name each state by what its districts show in the newest window, each district once', () => {
+    const window = head.windows.at(-1)!;
+    for (const part of report.parts) {
+      const shown = part.districts.map(({ windows }) => windows.find(({ first }) => first === window.first)!);
+      expect(part.looks['no public information']).toBe(shown.filter(({ withheld }) => withheld).length);
+      expect(part.looks.confirmed).toBe(shown.filter(({ resistant }) => resistant > 0).length);
+      for (const language of ['en', 'es'] as const) {
+        const words = speechIn(language).texts.trends.panels.state(part, window);
+        const [, ...told] = [...words.replace('2022–2024', '').matchAll(/\d+/g)].map(([n]) => Number(n));
+        expect(told.reduce((sum, value) => sum + value)).toBe(part.districts.length);
+      }
+    }
+  });
+});
+
+describe('crops', () => {
+  const crop = (name: string, season: number, counts: [number, number] | null, state = 'KS'): CropCell => ({
+    ...{ state, season, ...pair, crop: name, status: counts ? 'published' : 'withheld' },
+    counts: counts && { tested: counts[0], resistant: counts[1], someSurvivors: 0 },
+  });
+  const panels = (cells: CropCell[], only: string | null = null) => cropPanels(cells, region, head, only);
+
+  it('stand by state, most screened first, fields without a known crop last, each with every closed season', () => {
+    const [kansas, nebraska, ...others] = panels([
+      crop(OTHER_CROP, 2023, [90, 9]),
+      crop('corn', 2023, [10, 4]),
+      crop('wheat', 2022, [12, 1]),
+      crop('wheat', 2024, null),
+      crop('fallow', 2024, null, 'NE'),
+    ]);
+    expect(others).toEqual([]);
+    expect([kansas!.state.key, nebraska!.state.key]).toEqual(['KS', 'NE']);
+    expect(kansas!.crops.map(({ crop: name }) => name)).toEqual(['wheat', 'corn', OTHER_CROP]);
+    const [{ points }] = kansas!.crops as [CropPanel];
+    expect(points.map(({ season }) => season)).toEqual(head.closedSeasons);
+    expect(points.map(({ season, withheld, tested }) => [season, withheld, tested])).toEqual(
+      head.closedSeasons.map((season) => [season, season === 2024, season === 2022 ? 12 : 0]),
+    );
+    // 95 % Wilson interval of 1 of 12, computed by its formula (Wilson 1927).
+    const { low, high } = points.find(({ season }) => season === 2022)!;
+    expect([low, high].map((value) => value.toFixed(3))).toEqual(['0.015', '0.354']);
+  });
+
+  it('are those of the chosen state alone, also where a district of it is chosen', () => {
+    const cells = [crop('corn', 2023, [10, 4]), crop('corn', 2023, [10, 4], 'NE')];
+    expect(panels(cells, 'NE').map(({ state }) => state.key)).toEqual(['NE']);
+    const district = trendsReport({ ...input, cropCells: cells, place: findPlace(region, 'KS-C') });
+    expect(district.crops.map(({ state }) => state.key)).toEqual(['KS']);
+    expect(report.crops).toEqual([]);
+  });
+
+  it('are told by their newest public season, in both languages, every crop of the list by a name', () => {
+    const [{ crops }] = panels([
+      crop('corn', 2022, [20, 4]),
+      crop('corn', 2023, [40, 10]),
+      crop('corn', 2024, null),
+    ]) as [StateCrops];
+    for (const language of ['en', 'es'] as const) {
+      const { texts } = speechIn(language);
+      expect(texts.trends.crops.newest(crops[0]!).replaceAll('\u00a0', ' ')).toMatch(
+        /^2023: 10 (of|de) 40, 25 % \(14–40 %\)$/,
+      );
+    }
+    const { cropName } = speechIn('es').texts;
+    expect(ALL_CROPS.filter((name) => cropName(name) === name)).toEqual(['alfalfa', 'canola']);
   });
 });
 
