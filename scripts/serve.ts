@@ -11,6 +11,7 @@ import { captureResponse } from './serve/captured-response';
 import { ensureBuild } from './serve/ensure-build';
 import { sendCaptured, sendPlain, sendPrivate, sendStatic, setPrivateHeaders } from './serve/send';
 import { loadStatic } from './serve/static-files';
+import { wellEncoded } from './serve/well-encoded';
 import { addressFor, describeRequest, refusalOf, type Side } from './serve/who-may-ask';
 
 const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
@@ -91,7 +92,7 @@ function listener(handle: Handler, side: Side, behindProxy: boolean) {
   const files = loadStatic(ROOT);
   const send = side === 'staff' ? sendPrivate : sendCaptured;
   return async (request: IncomingMessage, response: ServerResponse) => {
-    const address = request.url ?? '/';
+    const address = wellEncoded(request.url ?? '/');
     const path = address.split('?', 1)[0]!;
     const { method } = request;
     const refusal = refusalOf(request, path, side);

@@ -117,6 +117,17 @@ describe('an address that leads nowhere', () => {
     ['/counties/nowhere-ne', 404, 'There is no county', '/counties/'],
     ['/methods/more', 404, 'There is no such page', '/'],
     ['/es/privacy/x', 404, 'No existe esa página', '/es'],
+    ['/%E0%A4%A', 404, 'There is no such page', '/'],
+    ['/es/%E0%A4%A', 404, 'No existe esa página', '/es'],
+    ['/counties/%E0%A4%A', 404, 'There is no county “%E0%A4%A” here', '/counties/'],
+    ['/es/counties/100%', 404, 'Aquí no hay ningún condado «100%»', '/es/counties/'],
+    ['/counties/%00', 404, 'There is no county “%00” here', '/counties/'],
+    ['/weeds/%E0%A4%A', 404, 'There is no weed “%E0%A4%A” here', '/weeds/'],
+    ['/releases/%E0%A4%A', 404, 'There is no release “%E0%A4%A”', '/releases/'],
+    ['/trends?release=%E0%A4%A', 404, 'There is no release', '/releases/'],
+    ['/trends?species=ZZZZZ&place=%E0', 200, 'This release has no weed “ZZZZZ”', '/trends'],
+    ['/weeds/KCHSC?window=1900-1902', 200, 'no run of seasons “1900-1902”', '/weeds/KCHSC'],
+    ['/?window=1900', 200, 'no run of seasons “1900”', '/'],
   ])('says so, and what there is: %s', async (path, status, words, way) => {
     const response = await fetch(site.url + path);
     expect(response.status).toBe(status);
@@ -125,7 +136,17 @@ describe('an address that leads nowhere', () => {
     expect(html).toContain(`href="${way}`);
   });
 
-  it.each(['/counties/31055', '/es/releases/1', '/methods'])(
+  it.each([
+    '/api/v1/%E0%A4%A',
+    '/feeds/%E0%A4%A',
+    '/outlines/%E0%A4%A',
+    '/releases/1/%E0%A4%A',
+    '/_next/%E0%A4%A',
+  ])('is not found where programs ask, however it is encoded: %s', async (path) => {
+    expect((await fetch(site.url + path)).status).toBe(404);
+  });
+
+  it.each(['/counties/31055', '/es/releases/1', '/methods', '/weeds/KCHSC', '/trends'])(
     'tells of a query of 100 kB that it is too long (%s)',
     async (path) => {
       const response = await fetch(`${site.url}${path}?x=${'x'.repeat(14_000)}`);

@@ -82,6 +82,8 @@ describe('a page over the wire', () => {
       '/staff/',
       '/staff/sign-in',
       '/%73taff/sign-in',
+      '/%73taff/%E0%A4%A',
+      '/staff/%E0%A4%A',
       '/STAFF',
       '//staff',
       '/staff?x=1',
