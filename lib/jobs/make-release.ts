@@ -4,7 +4,6 @@ import { currentCaseDefinition } from '@/db/repositories/case-definitions';
 import { readTests, testsOfSpecies } from '@/db/repositories/facts';
 import { standingPolicy } from '@/db/repositories/policies';
 import { closedSeasons, type Programme } from '@/db/repositories/programme';
-import { programmeSays } from '@/db/repositories/programme-says';
 import { recodedCounties } from '@/db/repositories/recoded-counties';
 import { type ReleaseBasis, releaseBases } from '@/db/repositories/release-basis';
 import { type EarlierRelease, earlierReleases, saveRelease } from '@/db/repositories/releases';
@@ -159,7 +158,11 @@ export async function prepareRelease(
     permutations: PERMUTATIONS,
   };
   const before = earlier.findLast((release) => !release.isWithdrawn) ?? null;
-  return { input, held, earlier, before, bases, says: await programmeSays(staff) };
+  return { input, held, earlier, before, bases, says: saysOf(programme) };
+}
+
+function saysOf({ contact, samplesTo, regulatedNotice }: Programme): ProgrammeSays {
+  return { contact, samplesTo, regulatedNotice };
 }
 
 /** The areas of every window that was released, as they were first. */
