@@ -1,4 +1,4 @@
-import type { CropCell } from '@/lib/disclosure/further';
+import type { CropCell } from '@/lib/disclosure/types';
 import type { TrendPoint } from '@/lib/figures/trend-figure';
 import type { Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';

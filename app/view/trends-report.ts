@@ -1,6 +1,5 @@
 import type { MultipleCell } from '@/db/repositories/published';
-import type { CropCell } from '@/lib/disclosure/further';
-import type { ReleasedCell } from '@/lib/disclosure/types';
+import type { CropCell, ReleasedCell } from '@/lib/disclosure/types';
 import type { EffortBar } from '@/lib/figures/bars-figure';
 import type { PanelWindow } from '@/lib/figures/panel-figure';
 import type { TrendPoint } from '@/lib/figures/trend-figure';

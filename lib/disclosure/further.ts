@@ -1,24 +1,13 @@
 import { SEVERAL_GROUPS } from '@/lib/cube/multiple-facts';
 import type { CellKey } from '@/lib/cube/types';
-import type { Eppo, Group, Period, PlaceKey, Season } from '@/lib/vocabulary/terms';
-import type { ReleasedCell, ReleasedCounts, ReleasedCube } from './types';
+import type { Eppo, Group, Period, PlaceKey } from '@/lib/vocabulary/terms';
+import type { CropCell, ReleasedCell, ReleasedCounts, ReleasedCube } from './types';
+
+export type { CropCell };
 
 /** Tables that go with the cells of the ladder: which of them a release has is written in it. */
 export const FURTHER_TABLES = ['crop', 'active', 'several groups'] as const;
 export type FurtherTable = (typeof FURTHER_TABLES)[number];
-
-/** Whole-plant results of one crop, all designs together, in a state and season. They add up to the state's. */
-export interface CropCell {
-  state: PlaceKey;
-  season: Season;
-  species: Eppo;
-  group: Group;
-  /** Common name, or `OTHER_CROP`. */
-  crop: string;
-  status: ReleasedCell['status'];
-  /** Null exactly when withheld. */
-  counts: ReleasedCounts | null;
-}
 
 /** Whole-plant results of one active in a district and window. A population tested on two actives counts in both. */
 export interface ActiveCell {

@@ -138,3 +138,16 @@ export interface InsiderBreach extends Pair {
   /** What this sender has in each cell of this release, by `cellKeyText`. */
   own: ReadonlyMap<string, Results>;
 }
+
+/** Whole-plant results of one crop, all designs together, in a state and season. They add up to the state's. */
+export interface CropCell {
+  state: PlaceKey;
+  season: Season;
+  species: Eppo;
+  group: Group;
+  /** Common name, or `OTHER_CROP`. */
+  crop: string;
+  status: ReleasedCell['status'];
+  /** Null exactly when withheld. */
+  counts: ReleasedCounts | null;
+}
