@@ -134,19 +134,6 @@ it('an earlier find is entered, a wrong county told, and taken out with a reason
   await expect.poll(() => listEarlierFinds(site.db), { timeout: 30_000 }).toEqual([]);
 });
 
-it('a consent is withdrawn, and whoever withdraws it reads at once what that does in public', async () => {
-  const page = await as('administrator');
-  await page.goto(`${site.url}${SETTINGS}/privacy`);
-  const form = page.locator('form', { has: page.getByRole('button', { name: 'Withdraw' }) });
-  await form.getByLabel('Operation').fill('OP-1');
-  await form.getByLabel('Why').fill('asked by letter');
-  await form.getByRole('button', { name: 'Withdraw' }).click();
-  await page.getByText('In public: it is of a season that no release has told of yet.').waitFor();
-  const shared = await site.db
-    .$client`select operation from surveillance.population where public_share order by 1`;
-  expect(shared.map(({ operation }) => operation)).toEqual(['OP-2', 'OP-3']);
-});
-
 it('an operation’s rows are deleted only when its id is typed again', async () => {
   const page = await as('administrator');
   await page.goto(`${site.url}${SETTINGS}/privacy?operation=OP-2`);
