@@ -12,14 +12,7 @@ export function swatch(look: Look, share: number | null, prefix: string): string
 /** The same of what a layer fills places with. */
 export function fillSwatch(fill: Fill, prefix: string): string {
   const { width, height } = SIZE;
-  return element(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${width} ${height}`,
-      class: 'swatch',
-      'aria-hidden': 'true',
-    },
+  return field(
     patterns(prefix, fill.faint ? [fill.tone] : []),
     element(
       'g',
@@ -36,17 +29,19 @@ export function fillSwatch(fill: Fill, prefix: string): string {
 /** A front as maps draw it, for a legend: a dashed line. */
 export function frontSwatch(): string {
   const { width, height } = SIZE;
-  return element(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${width} ${height}`,
-      class: 'swatch',
-      'aria-hidden': 'true',
-    },
+  return field(
     element('path', {
       d: `M0,${height / 2}H${width}`,
       ...{ fill: 'none', stroke: INK.text, 'stroke-width': 2.5, 'stroke-dasharray': '8 6' },
     }),
+  );
+}
+
+function field(...children: string[]): string {
+  const viewBox = `0 0 ${SIZE.width} ${SIZE.height}`;
+  return element(
+    'svg',
+    { xmlns: 'http://www.w3.org/2000/svg', viewBox, class: 'swatch', 'aria-hidden': 'true' },
+    ...children,
   );
 }
