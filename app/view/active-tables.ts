@@ -1,4 +1,5 @@
-import { type ActiveCell, NOT_NAMED } from '@/db/repositories/published';
+import { NOT_NAMED } from '@/db/repositories/published';
+import type { ActiveCell } from '@/lib/disclosure/types';
 import type { Region } from '@/lib/geography/types';
 import type { Group, Period } from '@/lib/vocabulary/terms';
 import { estimate, type PlaceNumbers } from './place-numbers';

@@ -1,4 +1,4 @@
-import type { MultipleCell } from '@/db/repositories/published';
+import type { MultipleCell } from '@/lib/disclosure/types';
 import type { Region } from '@/lib/geography/types';
 import type { Period } from '@/lib/vocabulary/terms';
 import { type Estimate, estimate } from './place-numbers';

@@ -1,5 +1,4 @@
-import type { MultipleCell } from '@/db/repositories/published';
-import type { CropCell, ReleasedCell } from '@/lib/disclosure/types';
+import type { CropCell, MultipleCell, ReleasedCell } from '@/lib/disclosure/types';
 import type { EffortBar } from '@/lib/figures/bars-figure';
 import type { PanelWindow } from '@/lib/figures/panel-figure';
 import type { TrendPoint } from '@/lib/figures/trend-figure';

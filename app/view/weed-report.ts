@@ -1,5 +1,4 @@
-import type { ActiveCell, MultipleCell } from '@/db/repositories/published';
-import type { ReleasedCell } from '@/lib/disclosure/types';
+import type { ActiveCell, MultipleCell, ReleasedCell } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import type { Region } from '@/lib/geography/types';
 import { reassurance } from '@/lib/stats/reassurance';

@@ -1,7 +1,12 @@
 import { and, asc, desc, eq, inArray, isNull, or, type SQL, sql } from 'drizzle-orm';
 import type { PgColumn } from 'drizzle-orm/pg-core';
-import type { ActiveCell, CropCell, MultipleCell } from '@/lib/disclosure/further';
-import type { ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
+import type {
+  ActiveCell,
+  CropCell,
+  MultipleCell,
+  ReleasedCell,
+  ReleasedStatus,
+} from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import { sumFile } from '@/lib/release/files/erratum';
 import type { ListedRelease } from '@/lib/release/release-list';
@@ -13,7 +18,6 @@ import { cell, erratum, file, finding, multipleCell, partCell, releaseHead, stat
 import { known, toCell } from './released-cell';
 
 export { NOT_NAMED } from '@/lib/cube/facts';
-export type { ActiveCell, MultipleCell } from '@/lib/disclosure/further';
 export type { ListedRelease } from '@/lib/release/release-list';
 export type { Encoding } from '../encoding';
 

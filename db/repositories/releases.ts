@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
 import { and, asc, eq, max } from 'drizzle-orm';
 import type { TransactionSql } from 'postgres';
-import { type FurtherTable, type MultipleCell, multipleCells } from '@/lib/disclosure/further';
-import type { AuditReport, ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
+import { type FurtherTable, multipleCells } from '@/lib/disclosure/further';
+import type { AuditReport, MultipleCell, ReleasedCell, ReleasedStatus } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import type { AreaTable } from '@/lib/geography/types';
 import type { ReleaseDraft } from '@/lib/release/types';

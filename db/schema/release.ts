@@ -14,8 +14,7 @@ import {
   unique,
 } from 'drizzle-orm/pg-core';
 import type { CellPart } from '@/lib/cube/types';
-import type { MultipleCell } from '@/lib/disclosure/further';
-import type { ReleasedCell } from '@/lib/disclosure/types';
+import type { MultipleCell, ReleasedCell } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
 import type { PlaceKind } from '@/lib/geography/types';
 import type { ReleaseDraft } from '@/lib/release/types';

@@ -1,36 +1,10 @@
 import { SEVERAL_GROUPS } from '@/lib/cube/multiple-facts';
 import type { CellKey } from '@/lib/cube/types';
-import type { Eppo, Group, Period, PlaceKey } from '@/lib/vocabulary/terms';
-import type { CropCell, ReleasedCell, ReleasedCounts, ReleasedCube } from './types';
-
-export type { CropCell };
+import type { ActiveCell, CropCell, MultipleCell, ReleasedCube } from './types';
 
 /** Tables that go with the cells of the ladder: which of them a release has is written in it. */
 export const FURTHER_TABLES = ['crop', 'active', 'several groups'] as const;
 export type FurtherTable = (typeof FURTHER_TABLES)[number];
-
-/** Whole-plant results of one active in a district and window. A population tested on two actives counts in both. */
-export interface ActiveCell {
-  district: PlaceKey;
-  period: Period;
-  species: Eppo;
-  group: Group;
-  /** ISO common name (those of a mixture joined by ` + `), or `NOT_NAMED`. */
-  active: string;
-  status: ReleasedCell['status'];
-  counts: ReleasedCounts | null;
-}
-
-/** Populations of a species that were screened against two groups or more, by the number of groups they are resistant to. */
-export interface MultipleCell {
-  placeKind: 'region' | 'state';
-  place: PlaceKey;
-  period: Period;
-  species: Eppo;
-  status: ReleasedCell['status'];
-  /** tested = none + one + several; `several` is two groups or more. Null exactly when withheld. */
-  counts: { tested: number; none: number; one: number; several: number } | null;
-}
 
 /** The further table in which a cell stands; null for one of the cells themselves. */
 export function furtherTableOf({ group, part }: Pick<CellKey, 'group' | 'part'>): FurtherTable | null {

@@ -1,6 +1,6 @@
 import type { CellKey } from '@/lib/cube/types';
 import type { AreaTable, PlaceKey, PlaceKind } from '@/lib/geography/types';
-import type { Eppo, Group, Pair, PlaceStatus, Season } from '@/lib/vocabulary/terms';
+import type { Eppo, Group, Pair, Period, PlaceStatus, Season } from '@/lib/vocabulary/terms';
 import type { FurtherTable } from './further';
 
 /** Disclosure policy: versioned data. `dominanceShare` is private: a public text says only that there is a limit. */
@@ -150,4 +150,27 @@ export interface CropCell {
   status: ReleasedCell['status'];
   /** Null exactly when withheld. */
   counts: ReleasedCounts | null;
+}
+
+/** Whole-plant results of one active in a district and window. A population tested on two actives counts in both. */
+export interface ActiveCell {
+  district: PlaceKey;
+  period: Period;
+  species: Eppo;
+  group: Group;
+  /** ISO common name (those of a mixture joined by ` + `), or `NOT_NAMED`. */
+  active: string;
+  status: ReleasedCell['status'];
+  counts: ReleasedCounts | null;
+}
+
+/** Populations of a species that were screened against two groups or more, by the number of groups they are resistant to. */
+export interface MultipleCell {
+  placeKind: 'region' | 'state';
+  place: PlaceKey;
+  period: Period;
+  species: Eppo;
+  status: ReleasedCell['status'];
+  /** tested = none + one + several; `several` is two groups or more. Null exactly when withheld. */
+  counts: { tested: number; none: number; one: number; several: number } | null;
 }

@@ -10,9 +10,9 @@ import type { GateOnly } from '@/lib/jobs/gate-only';
 
 /**
  * The fewest cells of one pair that any gate must withhold of counties and areas beside those that fail the rule, where it
- * shows all that passes of districts, states and the region: no published sum may have one withheld cell alone, since the sum would tell it exactly. That is
- * necessary and not enough, so it is a lower bound on what protects. An integer program for each part of the linked tables
- * that shown totals cut off from the others, each solved to its optimum.
+ * shows all that passes of districts, states and the region: no published sum may have one withheld cell alone, since the
+ * sum would tell it exactly. That is necessary and not enough, so it is a lower bound. An integer program for each part of
+ * the linked tables that shown totals cut off from the others, each solved to its optimum.
  *
  * @throws Error where a program is not solved to its optimum
  */

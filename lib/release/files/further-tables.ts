@@ -1,12 +1,5 @@
-import {
-  type ActiveCell,
-  activeCells,
-  type CropCell,
-  cropCells,
-  type MultipleCell,
-  multipleCells,
-} from '@/lib/disclosure/further';
-import type { ReleasedCube } from '@/lib/disclosure/types';
+import { activeCells, cropCells, multipleCells } from '@/lib/disclosure/further';
+import type { ActiveCell, CropCell, MultipleCell, ReleasedCube } from '@/lib/disclosure/types';
 import type { Region } from '@/lib/geography/types';
 import { COLUMNS } from '../columns';
 import { placesOf } from '../table-rows';

@@ -4,7 +4,7 @@ import { type CropPanel, cropPanels, type StateCrops } from '@/app/view/crop-pan
 import { findPlace, regionPlace } from '@/app/view/places';
 import { type TrendsInput, trendsReport } from '@/app/view/trends-report';
 import { pairKey, parseTrendsView, trendsPath } from '@/app/view/trends-view';
-import type { CropCell } from '@/lib/disclosure/further';
+import type { CropCell } from '@/lib/disclosure/types';
 import type { MatchedChange } from '@/lib/findings/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import { ALL_CROPS, OTHER_CROP } from '@/lib/vocabulary/crops';

@@ -6,8 +6,8 @@ import { multipleRows } from '@/app/view/multiple-rows';
 import { pickWindow } from '@/app/view/pick-window';
 import { weedFindings } from '@/app/view/weed-findings';
 import { weedReport } from '@/app/view/weed-report';
-import { type ActiveCell, NOT_NAMED } from '@/db/repositories/published';
-import type { ReleasedCell } from '@/lib/disclosure/types';
+import { NOT_NAMED } from '@/db/repositories/published';
+import type { ActiveCell, ReleasedCell } from '@/lib/disclosure/types';
 import type { ReleaseHead } from '@/lib/release/types';
 import { inventedRegion, inventedRelease } from '../invented-release';
 
