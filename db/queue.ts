@@ -76,6 +76,10 @@ async function alone(sql: Sql, text: string): Promise<{ rows: never[] }> {
   try {
     await connection.unsafe(text);
     return { rows: [] };
+  } catch (error) {
+    // What failed in the middle leaves its transaction open, and the next user of the connection in it.
+    await connection.unsafe('rollback');
+    throw error;
   } finally {
     connection.release();
   }

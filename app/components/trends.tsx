@@ -20,7 +20,7 @@ export function Trends({ speech, report }: { speech: Speech; report: Report }) {
           <Trend key={place.key} speech={speech} report={report} place={place} />
         ))}
       </div>
-      <p>
+      <p className="more">
         <a href={at(trendsPath(view, { place: line[0]!.key, release: heldRelease(report) }))}>
           {texts.trends.more}
         </a>

@@ -148,17 +148,18 @@ function receiptLine(groups: readonly GroupNumbers[], when: string, weed: string
   });
 }
 
-/** `sorghum 92 (at least)`: where a state and season of a crop is withheld, the rest is a least number. */
+/** Where a state and season of a crop is withheld, the rest is a least number; where all of them are, nothing is told of it. */
 function cropLines({ byCrop }: Effort, when: string): string[] {
-  return (byCrop ?? []).map(({ group, crops }) => {
-    const told = crops.map(
-      ({ crop, tested, resistant, isLeast }) =>
-        `${crop} ${isLeast ? 'at least ' : ''}${number(tested)} (${number(resistant)} resistant)`,
-    );
-    const least = crops.some(({ isLeast }) => isLeast)
+  return (byCrop ?? []).flatMap(({ group, crops }) => {
+    if (crops.length === 0) return [];
+    const told = crops.map(({ crop, tested, resistant, isLeast }) => {
+      if (isLeast && tested === 0) return `${crop} withheld`;
+      return `${crop} ${isLeast ? 'at least ' : ''}${number(tested)} (${number(resistant)} resistant)`;
+    });
+    const least = crops.some(({ isLeast, tested }) => isLeast && tested > 0)
       ? ' Where it says “at least”, states and seasons with few samples are withheld.'
       : '';
-    return `${when}, group ${group}, screened by crop: ${named(told, 8)}.${least}`;
+    return [`${when}, group ${group}, screened by crop: ${named(told, 8)}.${least}`];
   });
 }
 

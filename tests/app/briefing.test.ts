@@ -131,9 +131,28 @@ describe('the numbers of a briefing', () => {
     );
   });
 
-  it('tell nothing by crop, by funder or of days', () => {
+  it('tell of crops what is released, and nothing of a crop of which all is withheld', () => {
+    expect(numbers.effort.byCrop).toEqual([
+      { group: 9, crops: [] },
+      {
+        group: 27,
+        crops: [
+          { crop: 'wheat', tested: 108, resistant: 24, isLeast: false },
+          { crop: 'corn', tested: 48, resistant: 12, isLeast: false },
+          { crop: 'fallow', tested: 0, resistant: 0, isLeast: true },
+        ],
+      },
+    ]);
+    const told = effortWords(numbers).join(' ');
+    expect(told).toContain(
+      'group 27, screened by crop: wheat 108 (24 resistant), corn 48 (12 resistant) and fallow withheld.',
+    );
+    expect(told).not.toContain('group 9, screened by crop');
+  });
+
+  it('tell nothing by funder or of days', () => {
     expect(numbers).toMatchObject({ crop: null, funder: null });
-    expect(numbers.effort).toMatchObject({ byCrop: null, bySource: null, days: null });
+    expect(numbers.effort).toMatchObject({ bySource: null, days: null });
     expect(numbers.groups.every(({ lookNext }) => lookNext === null)).toBe(true);
   });
 });
