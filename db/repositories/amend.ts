@@ -1,13 +1,12 @@
 import type { TransactionSql } from 'postgres';
-import type { Column } from '@/lib/intake/columns';
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import type { StaffDatabase } from '../clients/staff';
 import { UserError } from '../errors';
 import type { Answer } from '../schema/intake';
-import { cellAsSent } from './as-sent';
 import { addHistory, type Done } from './history';
 import { lockImports } from './lock';
 import { type JudgeStored, judgeStoredRows, type Place, type Rejudged } from './rejudge';
+import { rememberWording, waitingWith } from './remember';
 
 /** What a person says of a record. */
 export interface Amendment extends Place {
@@ -53,7 +52,7 @@ export async function amendRecord(
     const wording = amendment.remember ? await rememberWording(sql, laboratory, amendment) : null;
     await sql`
       insert into intake.amendment (sheet_id, record, answer) values (${sheetId}, ${record}, ${JSON.stringify(answer)}::text::jsonb)`;
-    const alike = wording === null ? [] : await waitingWith(sql, laboratory, wording, amendment);
+    const alike = wording === null ? [] : await waitingWith(sql, laboratory, wording, { except: amendment });
     const [own, ...others] = await judgeStoredRows(sql, [amendment, ...alike], { judge, definition });
     await addHistory(sql, {
       ...whatWasDone(amendment),
@@ -139,47 +138,4 @@ export function answerWords(answer: Answer): string {
   if (answer.kind === 'stands') return 'the row stands as it is';
   const cells = Object.entries(answer.cells).map(([column, text]) => `${column} is read as “${text}”`);
   return cells.join(', ');
-}
-
-interface Wording {
-  column: Column;
-  text: string;
-}
-
-/** Keeps the one cell that was explained as a reading of the laboratory. */
-async function rememberWording(
-  sql: TransactionSql,
-  laboratory: string,
-  { sheetId, record, answer }: Amendment,
-): Promise<Wording> {
-  const cells = answer.kind === 'reads' ? Object.entries(answer.cells) : [];
-  const [column, readAs] = (cells[0] ?? []) as [Column?, string?];
-  if (cells.length !== 1 || column === undefined) {
-    throw new UserError('Only the explanation of one cell can be remembered.', 'Leave --remember out.');
-  }
-  const [row] = await sql<{ text: string | null }[]>`
-    select ${cellAsSent(sql, column)} as text from intake.record r join intake.sheet s on s.id = r.sheet_id
-    where r.sheet_id = ${sheetId} and r.record = ${record}`;
-  const text = row?.text?.trim() ?? '';
-  if (text === '') throw new UserError('A blank cell cannot be remembered.', 'Leave --remember out.');
-  await sql`
-    insert into intake.reading (laboratory, column_name, text, read_as) values (${laboratory}, ${column}, ${text}, ${readAs!})
-    on conflict (laboratory, column_name, text) do update set read_as = excluded.read_as`;
-  return { column, text };
-}
-
-/** Other records of the laboratory with an open question about the same wording. */
-async function waitingWith(
-  sql: TransactionSql,
-  laboratory: string,
-  { column, text }: Wording,
-  own: Place,
-): Promise<Place[]> {
-  return sql<Place[]>`
-    select distinct q.sheet_id as "sheetId", q.record
-    from intake.question q join intake.record r using (sheet_id, record) join intake.sheet s on s.id = q.sheet_id
-    where q.closed_at is null and r.standing and s.laboratory = ${laboratory} and q.reason->>'key' = ${column}
-      and trim(${cellAsSent(sql, column)}) = ${text}
-      and (q.sheet_id, q.record) <> (${own.sheetId}, ${own.record})
-    order by 1, 2`;
 }

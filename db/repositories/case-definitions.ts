@@ -71,9 +71,11 @@ export async function applyCaseDefinition(
     store: boolean;
     by: string;
     onChange?: (change: ResultChange) => void;
+    /** Told how many tests were derived so far. */
+    onTests?: (tests: number) => void;
   },
 ): Promise<Rederived> {
-  const { definition, store, by, onChange } = order;
+  const { definition, store, by, onChange, onTests } = order;
   return db.$client.begin(async (sql) => {
     await lockImports(sql);
     const moves = new Map<string, Rederived['moves'][number]>();
@@ -88,6 +90,7 @@ export async function applyCaseDefinition(
         moves.set(`${before}|${after}`, { ...move, tests: move.tests + 1 });
       }
       if (store) await writeTests(sql, derived);
+      onTests?.(tests);
     }
     const result = { tests, moves: [...moves.values()] };
     if (!store) return result;

@@ -24,6 +24,12 @@ export async function* streamTests(db: StaffDatabase): AsyncGenerator<TestRow[]>
   yield* selectTests(db, {}).cursor(20_000);
 }
 
+/** How many tests are stored. */
+export async function countTests(db: StaffDatabase): Promise<number> {
+  const [row] = await db.$client<{ tests: number }[]>`select count(*)::int as tests from surveillance.test`;
+  return row!.tests;
+}
+
 /** The tests of populations from some counties alone. */
 export async function testsOfCounties(db: StaffDatabase, counties: readonly Fips[]): Promise<TestRow[]> {
   return counties.length === 0 ? [] : selectTests(db, { counties: [...counties] });

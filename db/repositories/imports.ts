@@ -1,5 +1,5 @@
 import { desc, eq } from 'drizzle-orm';
-import type { TransactionSql } from 'postgres';
+import type { Sql, TransactionSql } from 'postgres';
 import type { Reason } from '@/lib/intake/judged';
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import type { Outcome } from '@/lib/vocabulary/terms';
@@ -52,17 +52,24 @@ const STEP = 20_000;
  * Undoes an import as a whole: its rows stay and count no longer, what it brought is gone from the results, and its file
  * may be imported again.
  *
- * @throws UserError where there is no such import, it was undone before, or a release was made from it: then its rows
- *   can only be corrected
+ * @param order.onRows told how many rows were taken out so far
+ * @throws UserError as `refuseUndo`
  */
 export async function undoImport(
   db: StaffDatabase,
-  order: { sheetId: number; definition: CaseDefinition; by: string; why: string },
+  order: {
+    sheetId: number;
+    definition: CaseDefinition;
+    by: string;
+    why: string;
+    onRows?: (rows: number) => void;
+  },
 ): Promise<void> {
-  const { sheetId, definition, by, why } = order;
+  const { sheetId, definition, by, why, onRows = () => {} } = order;
   await db.$client.begin(async (sql) => {
     await lockImports(sql);
-    await refuseUnless(sql, sheetId);
+    await refuseUndo(sql, sheetId);
+    let taken = 0;
     for (let first = 1; ; first += STEP) {
       const rows = await sql<{ population: string | null; test: string | null }[]>`
         update intake.record set standing = false where sheet_id = ${sheetId} and record between ${first} and ${first + STEP - 1}
@@ -73,6 +80,8 @@ export async function undoImport(
         { populations: distinct(rows, 'population'), tests: distinct(rows, 'test') },
         definition,
       );
+      taken += rows.count;
+      onRows(taken);
     }
     const tests = await judgeRuns(sql, { sheetId });
     await rebuild(sql, { populations: [], tests }, definition);
@@ -83,7 +92,13 @@ export async function undoImport(
   });
 }
 
-async function refuseUnless(sql: TransactionSql, sheetId: number): Promise<void> {
+/**
+ * Refuses what cannot be undone.
+ *
+ * @throws UserError where there is no such import, it was undone before, or a release was made from it: then its rows
+ *   can only be corrected
+ */
+export async function refuseUndo(sql: Sql | TransactionSql, sheetId: number): Promise<void> {
   const [found] = await sql<{ undone: boolean; release: number | null }[]>`
     select undone_at is not null as undone,
       (select min(release) from surveillance.release_sheet where sheet_id = id) as release

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { QueueName } from '@/db/queue';
+import { COLUMNS } from '@/lib/intake/columns';
 import { POLICY_CHOICE } from './policy-choice';
 
 /** What a kind of long work is asked for, and how it is told of. */
@@ -45,6 +46,22 @@ export const JOB_KINDS = {
     title: 'A speed from a stated beginning',
     alone: true,
     request: z.object({ species: z.string(), group: z.int(), from: z.string() }),
+  },
+  'undo-import': {
+    title: 'Undoing an import',
+    alone: false,
+    request: z.object({ sheet: z.int(), why: z.string() }),
+  },
+  'remembered-reading': {
+    title: 'Reading rows as was explained',
+    alone: false,
+    request: z.object({ sheet: z.int(), record: z.int(), column: z.enum(COLUMNS), readAs: z.string() }),
+  },
+  'case-definition': {
+    title: 'Results by another case definition',
+    alone: true,
+    /** With `store` the results are derived so from now on; without, it is only looked at what would change. */
+    request: z.object({ version: z.string(), store: z.boolean() }),
   },
   'policy-consequences': {
     title: 'Consequences of a policy',

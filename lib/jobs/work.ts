@@ -23,6 +23,9 @@ export type Worker<Kind extends QueueName> = (work: Work<Kind>) => Promise<unkno
 export const WORKERS: { [Kind in QueueName]: () => Promise<Worker<Kind>> } = {
   analysis: async () => (await import('./kinds/analysis')).analysis,
   import: async () => (await import('./kinds/import')).importUpload,
+  'undo-import': async () => (await import('./kinds/undo-import')).undoSheet,
+  'remembered-reading': async () => (await import('./kinds/remembered-reading')).rememberedReading,
+  'case-definition': async () => (await import('./kinds/case-definition')).rederive,
   'release-draft': async () => (await import('./kinds/release-draft')).releaseDraft,
   'finding-loss': async () => (await import('./kinds/finding-loss')).findingLoss,
   'stated-speed': async () => (await import('./kinds/stated-speed')).statedSpeed,

@@ -17,6 +17,7 @@ import { listImports, undoImport } from '@/db/repositories/imports';
 import { changeLaboratory, laboratoryProfile } from '@/db/repositories/laboratories';
 import { setProgramme } from '@/db/repositories/programme';
 import { countQuestions, openQuestions } from '@/db/repositories/questions';
+import { rememberReading } from '@/db/repositories/remember';
 import { reportResults, unreported } from '@/db/repositories/reported';
 import { listRuns } from '@/db/repositories/runs';
 import { type StoredSheet, storeSheet } from '@/db/repositories/sheets';
@@ -153,6 +154,25 @@ describe('a question', () => {
       inQuestion: 0,
     });
     expect(await results()).toHaveLength(3);
+  });
+
+  it('whose wording many rows share is remembered step by step, and those with another question keep it', async () => {
+    const rows = Array.from({ length: 230 }, (_, i) => ({
+      'Sample #': `T-${i + 1}`,
+      Weed: 'pigweed',
+      ...(i === 150 ? { 'Plants treated': '8', 'Plants alive': '4' } : {}),
+    }));
+    const { sheetId } = await bring('a', rows);
+    const explained = { sheetId, record: 1, column: 'weed', readAs: 'Amaranthus retroflexus' } as const;
+    const told: number[] = [];
+    const judging = { judge, definition };
+    expect(await rememberReading(db, explained, judging, (done) => void told.push(done))).toBe(230);
+    expect(told).toEqual([100, 200, 230]);
+    expect(await asked()).toEqual(['151 TOO_FEW_PLANTS']);
+    expect(await results()).toHaveLength(229);
+    // What waits no longer is not judged again.
+    expect(await rememberReading(db, explained, judging, () => {})).toBe(0);
+    expect(await bring('b', [{ 'Sample #': 'T-500', Weed: 'pigweed' }])).toMatchObject({ accepted: 1 });
   });
 
   it('is asked and remembered alike where rows were stored by heading, as they were once', async () => {

@@ -30,6 +30,8 @@ export const questionTexts = {
   otherText: 'Something else',
   column: 'Column',
   text: 'Is to be read as',
+  beingRead:
+    'Rows with a wording that was explained are being read again; those that still wait are fewer in a moment.',
   remember: (count: number, laboratory: string) =>
     count > 1
       ? `Remember for ${laboratory}: ${count.toLocaleString('en')} rows say the same, and all of them are answered`

@@ -68,7 +68,8 @@ export const sheetTexts = {
   undoButton: 'Undo',
   why: 'Why',
   noWhy: 'Say why.',
-  undoDone: (id: number) => `Import ${id} is undone.`,
+  undoAsked: 'It is being undone. You can follow it here.',
+  undoFailed: (message: string) => `It was not undone. ${message}`,
 } as const;
 
 /** Texts about a sheet that was handed in. */

@@ -4,9 +4,10 @@ import { z } from 'zod';
 import type { StaffDatabase } from '@/db/clients/staff';
 import { UserError } from '@/db/errors';
 import type { Amendment } from '@/db/repositories/amend';
-import { type AskedQuestion, nextQuestion, readQuestion } from '@/db/repositories/question-desk';
+import { type AskedQuestion, countAlike, nextQuestion, readQuestion } from '@/db/repositories/question-desk';
 import { COLUMNS } from '@/lib/intake/columns';
 import { amendStored } from '@/lib/jobs/amend-stored';
+import { enqueue } from '@/lib/jobs/enqueue';
 import { staffAction } from '../guard/staff-action';
 import { questionTexts as texts } from '../messages/questions';
 import { readScope, scopeQuery } from './scope';
@@ -20,6 +21,9 @@ const which = z.object({
   code: z.string().optional(),
 });
 type Which = z.output<typeof which>;
+
+/** Rows that are judged again while the page waits, about a second; more are a job. */
+const MOST_AT_ONCE = 100;
 
 /** Says what a cell is to be read as: one of the answers that fit, or another text. */
 export const answerQuestion = staffAction(
@@ -36,7 +40,18 @@ export const answerQuestion = staffAction(
     const reads = input.choice || input.text;
     if (!reads || !column) throw new UserError(texts.chooseOne, '');
     const answer = { kind: 'reads', cells: { [column]: reads } } as const;
-    return settled(db, { question, answer, input, by: person.name, remember: input.remember !== undefined });
+    const remember = input.remember !== undefined;
+    const settling = { question, answer, input, by: person.name };
+    if (!remember || (await countAlike(db, question)) <= MOST_AT_ONCE)
+      return settled(db, { ...settling, remember });
+    const done = await settled(db, { ...settling, remember: false });
+    const { sheetId: sheet, record } = question;
+    const request = { sheet, record, column, readAs: reads };
+    const job = await enqueue(db, {
+      kind: 'remembered-reading',
+      ...{ request, by: person.name, personId: person.id },
+    });
+    return { ...done, details: { ...done.details, remember, job } };
   },
 );
 

@@ -4,6 +4,7 @@ import { DataTable } from '../components/data-table';
 import { ChoiceField, Field } from '../components/field';
 import { staffPage } from '../guard/staff-page';
 import { questionTexts as texts } from '../messages/questions';
+import { BeingRead } from './being-read';
 import { CameOf } from './came-of';
 import { readScope, scopeQuery } from './scope';
 import '@/app/styles/staff/questions.css';
@@ -11,7 +12,7 @@ import '@/app/styles/staff/questions.css';
 const WORDINGS = 30;
 
 /** What waits for a person: by kind, by text, and the way to answer one after the other. */
-export default staffPage('questions.see', async ({ db, search }) => {
+export default staffPage('questions.see', async ({ db, person, search }) => {
   const scope = readScope(search);
   const [codes, wordings, laboratories] = await Promise.all([
     waitingByCode(db, scope),
@@ -25,6 +26,7 @@ export default staffPage('questions.see', async ({ db, search }) => {
       <>
         <p>{texts.intro}</p>
         <CameOf db={db} id={search.done} />
+        <BeingRead db={db} person={person} />
         <form action="/staff/questions" method="get" className="staff-filter" aria-label={texts.scope}>
           <Field name="sheet" type="number" label={texts.sheet} value={scope.sheetId?.toString()} />
           <ChoiceField

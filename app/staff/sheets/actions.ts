@@ -3,8 +3,7 @@
 import { z } from 'zod';
 import type { StaffDatabase } from '@/db/clients/staff';
 import { UserError } from '@/db/errors';
-import { currentCaseDefinition } from '@/db/repositories/case-definitions';
-import { undoImport } from '@/db/repositories/imports';
+import { refuseUndo } from '@/db/repositories/imports';
 import { readJob } from '@/db/repositories/jobs';
 import { changeLaboratory } from '@/db/repositories/laboratories';
 import {
@@ -16,7 +15,6 @@ import {
 } from '@/db/repositories/uploads';
 import { columnOf } from '@/lib/intake/columns';
 import { enqueue } from '@/lib/jobs/enqueue';
-import { today } from '@/lib/jobs/today';
 import { removeFile } from '@/lib/jobs/upload-files';
 import { staffAction } from '../guard/staff-action';
 import { handedInTexts, sheetTexts as texts } from '../messages/sheets';
@@ -74,17 +72,20 @@ export const putAway = staffAction('sheets.import', which, async ({ db, input })
   return { say: handedInTexts.putAwayDone, go: '/staff/sheets', about: `put ${fileName} away` };
 });
 
-/** Undoes an import as a whole. */
+/** Asks that an import be undone as a whole. */
 export const undoSheet = staffAction(
   'sheets.undo',
   z.object({
     sheet: z.coerce.number().int().positive(),
     why: z.string().trim().min(1, texts.noWhy).max(1_000),
   }),
-  async ({ db, person, input: { sheet: sheetId, why } }) => {
-    const definition = await currentCaseDefinition(db, today());
-    await undoImport(db, { sheetId, definition, by: person.name, why });
-    return { say: texts.undoDone(sheetId), about: `import ${sheetId}`, details: { why } };
+  async ({ db, person, input }) => {
+    await refuseUndo(db.$client, input.sheet);
+    const job = await enqueue(db, {
+      kind: 'undo-import',
+      ...{ request: input, by: person.name, personId: person.id },
+    });
+    return { say: texts.undoAsked, about: `import ${input.sheet}`, details: { why: input.why, job } };
   },
 );
 

@@ -1,4 +1,4 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
@@ -12,7 +12,11 @@ import { setProgramme } from '@/db/repositories/programme';
 import { waitingByCode } from '@/db/repositories/question-desk';
 import { readRecord } from '@/db/repositories/read-record';
 import { listResults } from '@/db/repositories/results';
+import { importSheet } from '@/lib/jobs/import-sheet';
+import { programmeOf } from '@/lib/jobs/programme-of';
 import { type RunningWorker, startWorker } from '@/lib/jobs/start-worker';
+import { GOOD, sheetOf } from '../../lib/intake/judging';
+import { workbookFile } from '../../lib/intake/workbook/workbook-file';
 import { openBrowser } from '../support/browser';
 import { openStaffSite, type StaffSite } from '../support/staff-site';
 
@@ -72,15 +76,17 @@ async function signInto(context: BrowserContext): Promise<void> {
 const path = (page: Page) => page.url().slice(site.url.length);
 
 /** Drops a file on the form, as a hand does it, and sends it. */
-async function dropSheet(page: Page, name: string, text: string): Promise<void> {
+async function dropSheet(page: Page, name: string, content: string | Uint8Array): Promise<void> {
   await page.goto(`${site.url}/staff/sheets`);
   const data = await page.evaluateHandle(
-    ([fileName, content]) => {
+    ({ fileName, base64 }) => {
       const transfer = new DataTransfer();
-      transfer.items.add(new File([content!], fileName!, { type: 'text/csv' }));
+      const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+      // A desktop names the kind by the ending, and often none at all.
+      transfer.items.add(new File([bytes], fileName));
       return transfer;
     },
-    [name, text],
+    { fileName: name, base64: Buffer.from(content).toString('base64') },
   );
   await page.getByRole('form', { name: 'Hand in a sheet' }).dispatchEvent('drop', { dataTransfer: data });
   await page.getByRole('button', { name: 'Hand in' }).click();
@@ -182,6 +188,33 @@ describe('a sheet', () => {
   });
 });
 
+describe('a workbook', () => {
+  it('is dropped, tried and imported as a sheet is, its dates read as days', async () => {
+    const headings = Object.keys(GOOD);
+    const dated = (serial: number) => ({ xml: `<c s="1"><v>${serial}</v></c>` });
+    // 46279 and 46286 are 14 and 21 September 2026 in the days that workbooks count.
+    const rows = ['W-1', 'W-2', 'W-3'].map((sample) =>
+      headings.map((heading) => {
+        if (heading === 'Sample #') return sample;
+        if (heading === 'Date collected') return dated(46_279);
+        return heading === "Date rec'd" ? dated(46_286) : GOOD[heading]!;
+      }),
+    );
+    const page = await (await analyst()).newPage();
+    await dropSheet(page, 'autumn.xlsx', workbookFile({ sheets: [{ rows: [headings, ...rows] }] }));
+    await page.waitForURL(/handed-in/);
+    await page.getByRole('button', { name: 'Try it' }).click();
+    await page.getByText('3 rows accepted, 0 in question, 0 refused').waitFor();
+    await page.getByRole('button', { name: 'Import', exact: true }).click();
+    await page.getByRole('link', { name: /See import \d+/ }).waitFor();
+    expect((await listImports(site.db))[0]).toMatchObject({ fileName: 'autumn.xlsx', accepted: 3 });
+    const { rows: stored } = await listResults(site.db, {
+      ...{ filter: { sample: 'W-2' }, order: 'newest', after: null, limit: 9 },
+    });
+    expect(stored).toMatchObject([{ sample: 'W-2', season: 2026, collected: '2026-09-14' }]);
+  });
+});
+
 async function counts(page: Page): Promise<number[]> {
   const text = await page.getByText(/\d+ rows accepted/).textContent();
   return [...text!.matchAll(/(\d+) (?:rows accepted|in question|refused)/g)].map(([, count]) =>
@@ -238,6 +271,30 @@ describe('questions', () => {
     await theirs.getByRole('radio').first().check();
     await theirs.getByRole('button', { name: 'Answer, and on to the next' }).click();
     await theirs.getByText('Invented analyst answered it: the row does not count').waitFor();
+  });
+
+  it('of many rows with one wording are answered once: the rows are read again beside other work', async () => {
+    const before = await waiting('SPECIES_AMBIGUOUS');
+    const path = join(folder, 'many.csv');
+    const rows = Array.from({ length: 120 }, (_, i) => ({ 'Sample #': `M-${i + 1}`, Weed: 'pigweed' }));
+    writeFileSync(path, sheetOf(rows));
+    const programme = await programmeOf(site.db);
+    const { sheetId } = await importSheet(site.db, {
+      ...{ path, programme, asOf: '2026-11-20', by: 'a test', laboratory: 'Another invented laboratory' },
+    });
+    expect(await waiting('SPECIES_AMBIGUOUS')).toBe(before + 120);
+    const page = await (await analyst()).newPage();
+    await page.goto(`${site.url}/staff/questions/next?sheet=${sheetId}`);
+    await page.getByRole('radio', { name: /retroflexus/ }).check();
+    await page.getByLabel(/120 rows/).check();
+    await page.getByRole('button', { name: 'Answer, and on to the next' }).click();
+    await page.waitForURL(/done=/);
+    await expect.poll(() => waiting('SPECIES_AMBIGUOUS'), { timeout: 60_000 }).toBe(before);
+    expect(await laboratoryProfile(site.db, 'Another invented laboratory')).toMatchObject({
+      readings: [{ column: 'weed', text: 'pigweed', as: 'Amaranthus retroflexus' }],
+    });
+    const [line] = await listActivity(site.db, { what: 'questions.answer' });
+    expect(line!.details).toMatchObject({ remember: true, job: expect.any(String) });
   });
 
   it('about counties show where they lie', async () => {
@@ -328,11 +385,11 @@ it('the samples of a sheet stand in their log, with the days that it states', as
 
 it('an import is undone with a reason, and nothing of it counts', async () => {
   const page = await (await analyst()).newPage();
-  const { id } = (await listImports(site.db))[0]!;
+  const { id } = (await listImports(site.db)).find(({ fileName }) => fileName === 'spring.csv')!;
   await page.goto(`${site.url}/staff/sheets/${id}`);
   await page.getByLabel('Why').fill('the wrong sheet');
   await page.getByRole('button', { name: 'Undo' }).click();
   await page.getByText(/^undone /).waitFor();
-  const all = await listResults(site.db, { filter: {}, order: 'newest', after: null, limit: 1 });
+  const all = await listResults(site.db, { filter: { sheetId: id }, order: 'newest', after: null, limit: 1 });
   expect(all.rows).toEqual([]);
 });

@@ -74,7 +74,7 @@ async function open(width = 1280): Promise<Page> {
   return opened;
 }
 
-async function signIn(on: Page, role: 'publisher' | 'analyst'): Promise<void> {
+async function signIn(on: Page, role: 'publisher' | 'analyst' | 'administrator'): Promise<void> {
   await site.db.$client`delete from access.throttle`;
   await on.goto(`${site.url}/staff/sign-in`);
   await on.getByLabel('E-mail address').fill(`${role}@example.org`);
@@ -205,6 +205,32 @@ describe('the morning of the specialist', () => {
     expect(head.closedSeasons).toContain(2025);
     const acts = await listActivity(site.db, { what: 'releases.publish' });
     expect(acts).toMatchObject([{ by: 'Invented publisher', about: 'release 2' }]);
+  }, 300_000);
+
+  it('an administrator looks at what a stricter policy would hide, as a table and on maps', async () => {
+    const admin = await open();
+    await signIn(admin, 'administrator');
+    await admin.goto(`${site.url}/staff/settings/policy`);
+    await admin.getByLabel('Populations, at least').fill('12');
+    await admin.getByRole('button', { name: 'Show what it would do' }).click();
+    await admin.getByText('You may leave this page: the work goes on.').waitFor();
+    await admin.getByRole('heading', { name: 'What the proposed policy would do' }).waitFor(MINUTES);
+    await admin.getByText('Populations, at least: 5 → 12').waitFor();
+    await admin.getByLabel('Weed and group').selectOption('KCHSC-27');
+    await admin.getByLabel('Window').selectOption('2019');
+    await admin.getByRole('button', { name: 'Show it' }).click();
+    await admin.waitForURL(/pair=KCHSC-27/);
+    await admin.getByText(/^Of the screened counties \d+ would be shown more finely/).waitFor();
+    await admin.getByRole('heading', { name: 'By the proposed policy, 2019–2021' }).waitFor();
+    // Each map counts the same screened populations, however finely it shows them.
+    const sums = await admin.locator('section[aria-labelledby^="map-"] > p').allTextContents();
+    const populations = sums.map((text) =>
+      [...text.matchAll(/\((\d+) population/g)].reduce((sum, [, n]) => sum + Number(n), 0),
+    );
+    expect(populations).toHaveLength(2);
+    expect(populations[0]).toBeGreaterThan(0);
+    expect(populations[1]).toBe(populations[0]);
+    await admin.context().close();
   }, 300_000);
 
   it('a briefing is made of exact counts, a headline worded by a person and marked', async () => {

@@ -6,6 +6,7 @@ import { listEarlierFinds } from '@/db/repositories/first-finds';
 import { laboratoryProfile } from '@/db/repositories/laboratories';
 import { getProgramme, setProgramme } from '@/db/repositories/programme';
 import { storeSheet } from '@/db/repositories/sheets';
+import { type RunningWorker, startWorker } from '@/lib/jobs/start-worker';
 import type { Role } from '@/lib/vocabulary/roles';
 import { judged, sheetOf } from '../../db/invented';
 import { openBrowser } from '../support/browser';
@@ -15,6 +16,7 @@ const LABORATORY = 'Invented Laboratory';
 
 let site: StaffSite;
 let browser: Browser;
+let worker: RunningWorker;
 beforeAll(async () => {
   [site, browser] = await Promise.all([
     openStaffSite(async (db) => {
@@ -34,8 +36,10 @@ beforeAll(async () => {
     }),
     openBrowser({ graphics: false }),
   ]);
+  worker = await startWorker({ staffUrl: site.database.staffUrl, everyMs: 200 });
 }, 900_000);
 afterAll(async () => {
+  await worker?.stop();
   await browser?.close();
   await site?.close();
 });
@@ -88,8 +92,11 @@ it('another case definition shows what it would change before it is applied', as
   const results = () =>
     site.db.$client`select key, result, case_definition from surveillance.test order by key`;
   const before = await results();
+  await page.getByRole('button', { name: 'Work it out' }).click();
+  await page.getByText(/^Worked out /).waitFor();
+  expect(await results()).toEqual(before);
   await page.getByRole('button', { name: /^Apply/ }).click();
-  await page.waitForURL(`${site.url}${SETTINGS}/definitions`);
+  await page.getByText(/^Last applied .* by Invented administrator: \d+ of 3 tests changed/).waitFor();
   const after = await results();
   expect(after.map(({ case_definition }) => case_definition)).not.toEqual(
     before.map(({ case_definition }) => case_definition),

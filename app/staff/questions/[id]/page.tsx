@@ -4,6 +4,7 @@ import { DataTable } from '../../components/data-table';
 import { Sorry } from '../../components/sorry';
 import { staffPage } from '../../guard/staff-page';
 import { questionTexts as texts } from '../../messages/questions';
+import { BeingRead } from '../being-read';
 import { CameOf } from '../came-of';
 import { Closed } from '../closed';
 import { readScope, scopeQuery } from '../scope';
@@ -24,6 +25,7 @@ export default staffPage('questions.see', async ({ db, person, params, search })
     content: (
       <>
         <CameOf db={db} id={search.done} />
+        <BeingRead db={db} person={person} brief />
         <p className="quiet">
           {`${texts.where(question.fileName, question.record, question.line)} · ${question.laboratory}`}
         </p>

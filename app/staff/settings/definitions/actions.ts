@@ -1,13 +1,11 @@
 'use server';
 
 import { z } from 'zod';
-import { count } from '@/app/messages/en/format';
+import type { StaffDatabase } from '@/db/clients/staff';
 import { UserError } from '@/db/errors';
-import {
-  addCaseDefinition,
-  applyCaseDefinition,
-  listCaseDefinitions,
-} from '@/db/repositories/case-definitions';
+import { addCaseDefinition, listCaseDefinitions } from '@/db/repositories/case-definitions';
+import type { Person } from '@/db/repositories/people';
+import { enqueue } from '@/lib/jobs/enqueue';
 import { CASE_DEFINITION, type CaseDefinition } from '@/lib/vocabulary/case-definition';
 import { staffAction } from '../../guard/staff-action';
 import { settingsTexts } from '../../messages/settings';
@@ -15,24 +13,44 @@ import { word } from '../words';
 
 const texts = settingsTexts.definitions;
 
-/** Derives all results by a definition, from now on. */
-export const applyDefinition = staffAction(
-  'settings.change',
-  z.object({ version: word }),
-  async ({ db, person, input }) => {
-    const definition = (await listCaseDefinitions(db)).find(({ version }) => version === input.version);
-    if (!definition)
-      throw new UserError(`There is no case definition “${input.version}”.`, 'Choose one of the list.');
-    const { tests, moves } = await applyCaseDefinition(db, { definition, store: true, by: person.name });
-    const changed = moves.reduce((sum, move) => sum + move.tests, 0);
-    return {
-      say: texts.applied(count(changed), count(tests)),
-      about: `case definition ${definition.version}`,
-      details: { tests, changed },
-      go: '/staff/settings/definitions',
-    };
-  },
-);
+const which = z.object({ version: word });
+
+/** Has it worked out what a definition would change. */
+export const lookAtDefinition = staffAction('settings.see', which, async ({ db, person, input }) => {
+  const job = await derivation(db, { ...input, store: false }, person);
+  return {
+    say: texts.asked,
+    about: `what case definition ${input.version} would change`,
+    details: { job },
+    go: pageOf(input.version),
+  };
+});
+
+/** Has all results derived by a definition, from now on. */
+export const applyDefinition = staffAction('settings.change', which, async ({ db, person, input }) => {
+  const job = await derivation(db, { ...input, store: true }, person);
+  return {
+    say: texts.asked,
+    about: `case definition ${input.version}`,
+    details: { job },
+    go: pageOf(input.version),
+  };
+});
+
+async function derivation(
+  db: StaffDatabase,
+  request: { version: string; store: boolean },
+  { id: personId, name: by }: Person,
+): Promise<string> {
+  const isKnown = (await listCaseDefinitions(db)).some(({ version }) => version === request.version);
+  if (!isKnown)
+    throw new UserError(`There is no case definition “${request.version}”.`, 'Choose one of the list.');
+  return enqueue(db, { kind: 'case-definition', request, by, personId });
+}
+
+function pageOf(version: string): string {
+  return `/staff/settings/definitions?version=${encodeURIComponent(version)}`;
+}
 
 const percent = z.coerce.number().min(0).max(100);
 const plants = z.coerce.number().int().min(1);

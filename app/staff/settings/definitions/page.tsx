@@ -1,29 +1,34 @@
 import { count } from '@/app/messages/en/format';
 import {
-  applyCaseDefinition,
   currentCaseDefinition,
   listCaseDefinitions,
   type Rederived,
 } from '@/db/repositories/case-definitions';
+import { type Job, latestJob } from '@/db/repositories/jobs';
 import { may } from '@/lib/access/rights';
 import { today } from '@/lib/jobs/today';
-import { ActionForm } from '../../components/action-form';
 import { DataTable } from '../../components/data-table';
 import { staffPage } from '../../guard/staff-page';
+import { OpenJob } from '../../jobs/open-job';
 import { settingsTexts } from '../../messages/settings';
+import { instantWords } from '../../messages/when';
 import { SettingsFoot } from '../settings-foot';
-import { applyDefinition } from './actions';
 import { DefinitionForm } from './definition-form';
+import { WouldChange } from './would-change';
 
 const texts = settingsTexts.definitions;
 
 /** The case definitions, what another one would change, and a form for one of the programme's own. */
 export default staffPage('settings.see', async ({ db, person, search }) => {
   const mayChange = may(person.roles, 'settings.change');
-  const [all, current] = await Promise.all([listCaseDefinitions(db), currentCaseDefinition(db, today())]);
+  const [all, current, applying] = await Promise.all([
+    listCaseDefinitions(db),
+    currentCaseDefinition(db, today()),
+    latestJob(db, 'case-definition', { store: true }),
+  ]);
   const looked = all.find(({ version }) => version === search.version && version !== current.version);
-  const would = looked
-    ? await applyCaseDefinition(db, { definition: looked, store: false, by: person.name })
+  const look = looked
+    ? await latestJob(db, 'case-definition', { version: looked.version, store: false })
     : null;
   return {
     title: texts.title,
@@ -49,16 +54,11 @@ export default staffPage('settings.see', async ({ db, person, search }) => {
             ],
           }))}
         />
-        {looked && would ? (
-          <section aria-labelledby="would">
-            <h2 id="would">{texts.would(looked.version)}</h2>
-            <Moves would={would} />
-            {mayChange ? (
-              <ActionForm action={applyDefinition} submit={texts.apply(looked.version)}>
-                <input type="hidden" name="version" value={looked.version} />
-              </ActionForm>
-            ) : null}
-          </section>
+        <Applied job={applying} />
+        {looked ? (
+          <WouldChange version={looked.version} look={look} applying={applying} person={person} />
+        ) : applying && applying.finishedAt === null ? (
+          <OpenJob job={applying} person={person} />
         ) : null}
         {mayChange ? <DefinitionForm like={current} /> : null}
         <SettingsFoot mayChange={mayChange} />
@@ -67,16 +67,15 @@ export default staffPage('settings.see', async ({ db, person, search }) => {
   };
 });
 
-function Moves({ would: { tests, moves } }: { would: Rederived }) {
-  if (moves.length === 0) return <p>{texts.none(count(tests))}</p>;
+/** What came of the last time that a definition was applied. */
+function Applied({ job }: { job: Job | null }) {
+  if (job?.state === 'failed') return <p className="staff-outcome">{texts.failed(job.message)}</p>;
+  if (job?.state !== 'done') return null;
+  const { tests, moves } = job.outcome as Rederived;
+  const changed = moves.reduce((sum, move) => sum + move.tests, 0);
   return (
-    <DataTable
-      caption={texts.moves}
-      columns={texts.moveColumns}
-      rows={moves.map(({ before, after, tests: moved }) => ({
-        key: `${before}|${after}`,
-        cells: [before ?? texts.noResult, after ?? texts.noResult, count(moved)],
-      }))}
-    />
+    <p className="quiet">
+      {texts.applied(instantWords(job.finishedAt!), job.by, count(changed), count(tests))}
+    </p>
   );
 }

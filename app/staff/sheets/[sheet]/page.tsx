@@ -1,6 +1,8 @@
 import { redirect } from 'next/navigation';
 import { readHistory } from '@/db/repositories/history';
 import { type ImportedSheet, readImport, type UncountedRow, uncountedRows } from '@/db/repositories/imports';
+import { type Job, latestJob } from '@/db/repositories/jobs';
+import type { Person } from '@/db/repositories/people';
 import { may } from '@/lib/access/rights';
 import { ActionForm } from '../../components/action-form';
 import { DataTable } from '../../components/data-table';
@@ -8,6 +10,7 @@ import { Field } from '../../components/field';
 import { Pairs } from '../../components/pairs';
 import { Sorry } from '../../components/sorry';
 import { staffPage } from '../../guard/staff-page';
+import { OpenJob } from '../../jobs/open-job';
 import { sheetTexts as texts } from '../../messages/sheets';
 import { undoSheet } from '../actions';
 import '@/app/styles/staff/sheets.css';
@@ -23,9 +26,10 @@ export default staffPage('sheets.see', async ({ db, person, params, search }) =>
   const sheet = id ? await readImport(db, id) : null;
   if (!sheet) return { title: texts.unknown, status: 404, content: <Sorry text={texts.unknown} /> };
   const after = wholeNumber(search.after) ?? 0;
-  const [rows, history] = await Promise.all([
+  const [rows, history, undoing] = await Promise.all([
     uncountedRows(db, { sheetId: sheet.id, after, limit: PAGE }),
     readHistory(db, { sheetId: sheet.id, latest: HISTORY }),
+    latestJob(db, 'undo-import', { sheet: sheet.id }),
   ]);
   return {
     title: texts.oneTitle(sheet.id),
@@ -51,7 +55,7 @@ export default staffPage('sheets.see', async ({ db, person, params, search }) =>
             cells: [at.toISOString().slice(0, 16).replace('T', ' '), by, what, record ?? '', why],
           }))}
         />
-        {sheet.undoneAt === null && may(person.roles, 'sheets.undo') ? <Undo sheet={sheet} /> : null}
+        {sheet.undoneAt === null ? <Undo sheet={sheet} job={undoing} person={person} /> : null}
       </>
     ),
   };
@@ -112,15 +116,22 @@ function Uncounted({ rows, sheetId }: { rows: readonly UncountedRow[]; sheetId: 
   );
 }
 
-function Undo({ sheet }: { sheet: ImportedSheet }) {
+function Undo({ sheet, job, person }: { sheet: ImportedSheet; job: Job | null; person: Person }) {
+  const isBusy = job !== null && job.finishedAt === null;
+  if (!isBusy && !may(person.roles, 'sheets.undo')) return null;
   return (
     <section aria-labelledby="undo">
       <h2 id="undo">{texts.undo}</h2>
       <p>{texts.undoText}</p>
-      <ActionForm action={undoSheet} submit={texts.undoButton} label={texts.undo} grave>
-        <input type="hidden" name="sheet" value={sheet.id} />
-        <Field name="why" label={texts.why} required />
-      </ActionForm>
+      {job?.state === 'failed' ? <p className="staff-outcome">{texts.undoFailed(job.message)}</p> : null}
+      {isBusy ? (
+        <OpenJob job={job} person={person} />
+      ) : (
+        <ActionForm action={undoSheet} submit={texts.undoButton} label={texts.undo} grave>
+          <input type="hidden" name="sheet" value={sheet.id} />
+          <Field name="why" label={texts.why} required />
+        </ActionForm>
+      )}
     </section>
   );
 }
