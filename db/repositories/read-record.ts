@@ -1,5 +1,6 @@
 import type { Column } from '@/lib/intake/columns';
 import type { Judged, Reason } from '@/lib/intake/judged';
+import type { Eppo, Fips, Group, Season } from '@/lib/vocabulary/terms';
 import type { StaffDatabase } from '../clients/staff';
 import type { Answer, StoredRaw } from '../schema/intake';
 import { asSent } from './as-sent';
@@ -22,6 +23,8 @@ export interface StoredRecord extends Place {
   /** False once its import was undone. */
   standing: boolean;
   testKey: string | null;
+  /** What it counts for; null where it does not count. */
+  unit: { county: Fips; season: Season; species: Eppo; group: Group } | null;
   /** Cells that are read as other texts, by what was answered. */
   readAs: Partial<Record<Column, string>>;
   /** Ids of questions that wait about it. */
@@ -42,7 +45,9 @@ export async function readRecord(
     (Omit<StoredRecord, 'raw' | 'readAs'> & { raw: StoredRaw; headings: string[]; answers: Answer[] })[]
   >`
     select r.sheet_id as "sheetId", r.record, r.line, r.raw, r.outcome, r.kind, r.reasons, r.flags, r.result, r.standing,
-      r.test_key as "testKey", s.file_name as "fileName", s.laboratory, s.columns, s.headings,
+      r.test_key as "testKey", case when num_nulls(r.county, r.season, r.species, r.group_number) = 0 then
+        jsonb_build_object('county', r.county, 'season', r.season, 'species', r.species, 'group', r.group_number) end as unit,
+      s.file_name as "fileName", s.laboratory, s.columns, s.headings,
       (select coalesce(jsonb_agg(a.answer order by a.id), '[]') from intake.amendment a
         where a.sheet_id = r.sheet_id and a.record = r.record) as answers,
       array(select q.id::int from intake.question q

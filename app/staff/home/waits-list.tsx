@@ -23,6 +23,8 @@ export function WaitsList({ waits, roles }: { waits: readonly Waits[]; roles: re
 }
 
 function leadsSomewhere(href: string, roles: readonly Role[]): boolean {
-  const page = NAVIGATION.find((one) => one.href === href.split('?', 1)[0]);
+  const path = href.split('?', 1)[0]!;
+  // The first page of the navigation is above all others.
+  const page = NAVIGATION.findLast((one) => path === one.href || path.startsWith(`${one.href}/`));
   return page !== undefined && may(roles, page.right);
 }

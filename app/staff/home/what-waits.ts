@@ -1,11 +1,12 @@
 import { count } from '@/app/messages/en/format';
 import type { StaffDatabase } from '@/db/clients/staff';
 import { listFirstFinds } from '@/db/repositories/first-finds';
-import { lastRelease } from '@/db/repositories/last-release';
+import { lateChanges } from '@/db/repositories/late-changes';
 import { listSeasons } from '@/db/repositories/programme';
 import { countQuestions } from '@/db/repositories/questions';
 import { unreported } from '@/db/repositories/reported';
 import { homeTexts as texts } from '../messages/home';
+import { lateTexts } from '../messages/late';
 
 /** Something that waits for somebody: what, why it matters, and the page where it is dealt with. */
 export interface Waits {
@@ -16,12 +17,12 @@ export interface Waits {
 
 /** What waits for the programme's staff, the most urgent first. */
 export async function whatWaits(db: StaffDatabase): Promise<Waits[]> {
-  const [questions, finds, senders, seasons, release] = await Promise.all([
+  const [questions, finds, senders, seasons, late] = await Promise.all([
     countQuestions(db),
     listFirstFinds(db),
     unreported(db),
     listSeasons(db),
-    lastRelease(db),
+    lateChanges(db),
   ]);
   const asked = questions.reduce((sum, one) => sum + one.count, 0);
   const awaiting = finds.filter(({ confirmedAt }) => confirmedAt === null);
@@ -46,7 +47,12 @@ export async function whatWaits(db: StaffDatabase): Promise<Waits[]> {
   for (const { year, closedAt } of seasons) {
     if (closedAt === null) waits.push({ what: texts.open(year), why: texts.openWhy, href: '/staff/seasons' });
   }
-  if (release && release.waiting > 0)
-    waits.push({ what: texts.late(count(release.waiting)), why: texts.lateWhy, href: '/staff/releases' });
+  if (late && late.waiting.length > 0) {
+    waits.push({
+      what: texts.late(late.waiting.length, lateTexts.made(late.number, late.isReleased)),
+      why: texts.lateWhy,
+      href: late.draft === null ? '/staff/releases' : `/staff/releases/drafts/${late.draft}`,
+    });
+  }
   return waits;
 }

@@ -1,3 +1,5 @@
+import { many } from '@/app/messages/en/format';
+
 /** Texts of the start of the staff side. */
 export const homeTexts = {
   title: (name: string) => `Good day, ${name}`,
@@ -12,7 +14,8 @@ export const homeTexts = {
   unreportedWhy: 'A result goes to its sender before it goes to the public.',
   open: (season: number) => `The season ${season} is open`,
   openWhy: 'Only closed seasons enter the public map.',
-  late: (count: string) => `${count} changes of closed seasons waited at the last release`,
+  late: (changes: number, made: string) =>
+    `${many(changes, 'late change', 'late changes')} of closed seasons waited when ${made} was made`,
   lateWhy: 'They enter when what changes tells on nobody; nothing has to be done.',
   release: (number: number, date: string) => `The newest release is number ${number} of ${date}.`,
   noRelease: 'Nothing has been released yet.',

@@ -28,6 +28,8 @@ let worker: RunningWorker;
 let published: PublicDatabase;
 let folder: string;
 let page: Page;
+/** Address of a row that is corrected. */
+let corrected: string;
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'fencerow-morning-'));
@@ -174,6 +176,23 @@ describe('the morning of the specialist', () => {
     await page.getByRole('row', { name: /^2025 closed/ }).waitFor();
   });
 
+  it('a correction of a closed season says that the next draft decides whether it enters', async () => {
+    const [row] = await site.db.$client<{ sheet: number; record: number }[]>`
+      select r.sheet_id as sheet, r.record from intake.record r
+      where r.standing and r.season = 2022 and r.result = 'resistant' and r.public_share
+        and (select count(*) from intake.record o where o.test_key = r.test_key) = 1
+        and not exists (select from intake.history h where h.sheet_id = r.sheet_id and h.record = r.record)
+      order by 1, 2 limit 1`;
+    corrected = `/staff/sheets/${row!.sheet}/${row!.record}`;
+    await go(corrected);
+    const form = page.getByRole('form', { name: 'Correct a cell' });
+    await form.getByLabel('Column').selectOption('alive');
+    await form.getByLabel('Is to be read as').fill('0');
+    await form.getByLabel('Why').fill('Invented: a line too low.');
+    await form.getByRole('button', { name: 'Correct' }).click();
+    await page.getByText('It was changed after release 1 was made').waitFor();
+  });
+
   it('a release is drafted, looked at and published; who comes second is told who was first', async () => {
     await go('/staff/releases');
     await page.getByLabel('What readers should know of it').fill('Call 402-555-0134.');
@@ -207,6 +226,16 @@ describe('the morning of the specialist', () => {
     expect(acts).toMatchObject([{ by: 'Invented publisher', about: 'release 2' }]);
   }, 300_000);
 
+  it('the correction waits, which its own page and the first page say', async () => {
+    await go(corrected);
+    await page.getByText(/waited when release 2 was made \(too few populations would change/).waitFor();
+    await page.getByRole('link', { name: 'What stayed out, and why' }).click();
+    await page.getByRole('heading', { name: 'What stays out' }).waitFor();
+    await go('/staff');
+    await page.getByRole('link', { name: /^1 late change of closed seasons waited when release 2/ }).click();
+    await page.getByRole('heading', { name: 'What stays out' }).waitFor();
+  });
+
   it('an administrator looks at what a stricter policy would hide, as a table and on maps', async () => {
     const admin = await open();
     await signIn(admin, 'administrator');
@@ -217,7 +246,7 @@ describe('the morning of the specialist', () => {
     await admin.getByRole('heading', { name: 'What the proposed policy would do' }).waitFor(MINUTES);
     await admin.getByText('Populations, at least: 5 → 12').waitFor();
     await admin.getByLabel('Weed and group').selectOption('KCHSC-27');
-    await admin.getByLabel('Window').selectOption('2019');
+    await admin.getByLabel('Window', { exact: true }).selectOption('2019');
     await admin.getByRole('button', { name: 'Show it' }).click();
     await admin.waitForURL(/pair=KCHSC-27/);
     await admin.getByText(/^Of the screened counties \d+ would be shown more finely/).waitFor();

@@ -1,5 +1,6 @@
 import { type ResultTray, readResult } from '@/db/repositories/results';
 import { DataTable } from '../../components/data-table';
+import { LateNote } from '../../components/late-note';
 import { Pairs } from '../../components/pairs';
 import { Sorry } from '../../components/sorry';
 import { staffPage } from '../../guard/staff-page';
@@ -24,6 +25,7 @@ export default staffPage('results.see', async ({ db, params }) => {
             return [heading, text(result) || '–'] as const;
           })}
         />
+        <LateNote db={db} unit={result} changedAt={null} />
         <DataTable caption={texts.rows} columns={texts.rowsColumns} rows={trays.map(rowOf)} />
         <p>
           <a href="/staff/results">{texts.back}</a>

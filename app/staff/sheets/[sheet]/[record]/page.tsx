@@ -5,6 +5,7 @@ import { COLUMNS, type Column, HEADING } from '@/lib/intake/columns';
 import { ActionForm } from '../../../components/action-form';
 import { DataTable } from '../../../components/data-table';
 import { ChoiceField, Field } from '../../../components/field';
+import { LateNote } from '../../../components/late-note';
 import { Sorry } from '../../../components/sorry';
 import { staffPage } from '../../../guard/staff-page';
 import { recordTexts as texts } from '../../../messages/results';
@@ -30,6 +31,7 @@ export default staffPage('results.see', async ({ db, person, params }) => {
         />
         <p className="quiet">{texts.sentNote}</p>
         {found.standing && may(person.roles, 'results.correct') ? <Amend row={found} /> : null}
+        {found.unit ? <LateNote db={db} unit={found.unit} changedAt={found.last?.at ?? null} /> : null}
         <History lines={history} />
       </>
     ),
