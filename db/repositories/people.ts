@@ -14,6 +14,8 @@ export interface Person {
   counties: Fips[];
   /** Whether a second factor is asked for. */
   twoFactor: boolean;
+  /** Whether one of the roles must have a second factor. */
+  mustHaveFactor: boolean;
   /** Whether a password was chosen. */
   ready: boolean;
   /** ISO instant; null while the account is open. */
@@ -41,6 +43,7 @@ export async function personByEmail(db: StaffDatabase, email: string): Promise<P
 async function read(db: StaffDatabase, id: string | null): Promise<Person[]> {
   return db.$client<Person[]>`
     select p.id, p.name, p.email, p.two_factor_enabled as "twoFactor",
+      exists (select from access.person_role r join access.factor_duty d using (role) where r.person_id = p.id) as "mustHaveFactor",
       to_char(p.closed_at at time zone 'utc', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') as "closedAt",
       coalesce((select array_agg(r.role order by r.role) from access.person_role r where r.person_id = p.id), '{}') as roles,
       coalesce((select array_agg(c.county order by c.county) from access.person_county c where c.person_id = p.id), '{}') as counties,
@@ -134,6 +137,20 @@ export async function removeSecondFactor(db: StaffDatabase, id: string): Promise
   await db.$client.begin(async (sql) => {
     await sql`delete from access.second_factor where person_id = ${id}`;
     await sql`update access.person set two_factor_enabled = false, updated_at = now() where id = ${id}`;
+  });
+}
+
+/** Roles whose holders must have a second factor; none unless somebody chose them. */
+export async function factorDuties(db: StaffDatabase): Promise<Role[]> {
+  const rows = await db.$client<{ role: Role }[]>`select role from access.factor_duty`;
+  return ROLES.filter((role) => rows.some((row) => row.role === role));
+}
+
+/** Asks a second factor of exactly these roles, from the next request of their holders on. */
+export async function setFactorDuties(db: StaffDatabase, roles: readonly Role[]): Promise<void> {
+  await db.$client.begin(async (sql) => {
+    await sql`delete from access.factor_duty`;
+    for (const role of new Set(roles)) await sql`insert into access.factor_duty (role) values (${role})`;
   });
 }
 

@@ -124,6 +124,11 @@ export const secondFactor = access.table(
   (t) => [index('second_factor_of_person').on(t.userId)],
 );
 
+/** A role whose holders must have a second factor. */
+export const factorDuty = access.table('factor_duty', { role: text().primaryKey().$type<Role>() }, (t) => [
+  check('factor_duty_role', sql`${t.role} in ('educator', 'analyst', 'publisher', 'administrator')`),
+]);
+
 /** How often an address asked for something that is throttled. */
 export const throttle = access.table('throttle', {
   id: text().primaryKey(),

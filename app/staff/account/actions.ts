@@ -72,7 +72,8 @@ export const finishSecondFactor = staffAction(
 export const stopSecondFactor = staffAction(
   'account.change',
   z.object({ password: given }),
-  async ({ side, input }) => {
+  async ({ side, person, input }) => {
+    if (person.mustHaveFactor) throw new UserError(texts.mustStay, '');
     const answer = await askAndKeep(side, '/two-factor/disable', { password: input.password });
     expect(answer, texts.wrongPassword);
     return { say: texts.stopped, about: 'second factor removed' };

@@ -12,6 +12,11 @@ export default staffPage('account.change', async ({ person }) => ({
   title: texts.title,
   content: (
     <>
+      {person.mustHaveFactor && !person.twoFactor ? (
+        <p className="staff-outcome" role="status">
+          {texts.owed} <a href="#factor">{texts.factorHeading}</a>
+        </p>
+      ) : null}
       <section aria-labelledby="roles">
         <h2 id="roles">{texts.roles}</h2>
         <ul>
@@ -35,7 +40,9 @@ export default staffPage('account.change', async ({ person }) => ({
       <section aria-labelledby="factor">
         <h2 id="factor">{texts.factorHeading}</h2>
         <p>{person.twoFactor ? texts.factorOn : texts.factorOff}</p>
-        {person.twoFactor ? (
+        {person.twoFactor && person.mustHaveFactor ? (
+          <p>{texts.must}</p>
+        ) : person.twoFactor ? (
           <ActionForm action={stopSecondFactor} submit={texts.stop} grave>
             <OwnPassword />
           </ActionForm>

@@ -11,6 +11,7 @@ import type { StaffSide } from '@/lib/access/staff-side';
 import { staff } from '../messages/en';
 import { currentPerson, theStaffSide } from './current';
 import type { Outcome } from './outcome';
+import { owesFactor } from './owes-factor';
 import { enteredValues, parseForm } from './read-form';
 import { report } from './report';
 
@@ -53,6 +54,7 @@ export function staffAction<S extends ZodType>(
     const person = await currentPerson();
     const values = enteredValues(form);
     if (!person) return { state: 'signed out', message: staff.form.signedOut, values };
+    if (owesFactor(person, right)) return { state: 'forbidden', message: staff.form.owesFactor, values };
     if (!may(person.roles, right)) return { state: 'forbidden', message: staff.forbidden.text, values };
     const parsed = parseForm(schema, form);
     if ('wrong' in parsed) return parsed.wrong;

@@ -11,6 +11,7 @@ import { Shell } from '../components/shell';
 import { Sorry } from '../components/sorry';
 import { staff } from '../messages/en';
 import { ASKED_PAGE, currentPerson, theStaffSide } from './current';
+import { FACTOR_PAGE, owesFactor } from './owes-factor';
 import { report } from './report';
 
 type Words = Record<string, string | string[] | undefined>;
@@ -45,7 +46,7 @@ interface PageProps {
 
 /**
  * Makes a page of the staff side: who asks must be signed in and have `right`, now. A stranger is led to sign in and
- * then back; somebody without the right is told so; a `UserError` is told as it stands; anything else that fails is
+ * then back; whoever owes a second factor is led to set it up; somebody without the right is told so; a `UserError` is told as it stands; anything else that fails is
  * written to the server's log and shown without details.
  */
 export function staffPage(right: Right, make: (context: PageContext) => Promise<Page>) {
@@ -54,6 +55,7 @@ export function staffPage(right: Right, make: (context: PageContext) => Promise<
     const { db, settings } = side;
     const person = await currentPerson();
     if (!person) return redirect(signInAddress((await headers()).get(ASKED_PAGE)));
+    if (owesFactor(person, right)) return redirect(FACTOR_PAGE);
     const programme = await getProgramme(db);
     const frame = { person, programme, publicSite: settings.publicSite };
     if (!may(person.roles, right)) {

@@ -7,6 +7,7 @@ import { may, type Right } from '@/lib/access/rights';
 import type { StaffSide } from '@/lib/access/staff-side';
 import { staff } from '../messages/en';
 import { currentPerson, theStaffSide } from './current';
+import { owesFactor } from './owes-factor';
 import { report } from './report';
 
 /** What a route of the staff side answers from. */
@@ -33,6 +34,7 @@ export function staffRoute(right: Right, answer: (context: RouteContext) => Prom
     const side = await theStaffSide();
     const person = await currentPerson();
     if (!person) return words(401, staff.form.signedOut);
+    if (owesFactor(person, right)) return words(403, staff.form.owesFactor);
     if (!may(person.roles, right)) return words(403, staff.forbidden.text);
     const note = (about: string, details?: Record<string, unknown>) =>
       addActivity(side.db, { personId: person.id, by: person.name, what: right, about, details });

@@ -12,6 +12,9 @@ export const accountTexts = {
   factorOff:
     'With a second factor, signing in also asks for a six-digit code that a program on your phone shows (an authenticator, by RFC 6238). A stolen password alone then opens nothing.',
   factorOn: 'A second factor is set up: signing in asks for a code of your authenticator program.',
+  owed: 'Your programme asks a second factor of your role. Set it up here first: the other pages open once it is there.',
+  must: 'Your programme asks a second factor of your role, so it stays.',
+  mustStay: 'Your programme asks a second factor of your role: it cannot be removed.',
   first: 'First, the key',
   proof: 'Then, a code that proves that the program has it',
   password: 'Your password',

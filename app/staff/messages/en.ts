@@ -28,6 +28,8 @@ export const staff = {
   } satisfies Record<Role, string>,
   form: {
     invalid: 'Something in the form is missing or not as it must be. Nothing was changed.',
+    owesFactor:
+      'Your programme asks a second factor of your role. Set it up on the page of your account; what you entered is still here.',
     signedOut:
       'You are no longer signed in, so nothing was done. Sign in again in another tab, then send this form once more: what you entered is still here.',
     working: 'Working …',

@@ -5,11 +5,13 @@ import type { StaffDatabase } from '@/db/clients/staff';
 import { UserError } from '@/db/errors';
 import {
   closeAccount,
+  factorDuties,
   type Person,
   personById,
   removeSecondFactor,
   reopenAccount,
   setCounties,
+  setFactorDuties,
   setRoles,
 } from '@/db/repositories/people';
 import { getProgramme } from '@/db/repositories/programme';
@@ -86,6 +88,21 @@ export const reopenPerson = staffAction('people.manage', who, async ({ db, input
   await reopenAccount(db, person.id);
   return { say: texts.reopened(person.name), about: `opened the account of ${person.email} again` };
 });
+
+/** Asks a second factor of exactly these roles. */
+export const askFactors = staffAction(
+  'people.manage',
+  z.object({ roles: several(z.enum(ROLES)) }),
+  async ({ db, input }) => {
+    const before = await factorDuties(db);
+    await setFactorDuties(db, input.roles);
+    return {
+      say: texts.dutySaved,
+      about: 'who must have a second factor',
+      details: { before, after: input.roles },
+    };
+  },
+);
 
 /** Takes the second factor away from somebody who lost device and recovery codes. */
 export const dropSecondFactor = staffAction('people.manage', who, async ({ db, input }) => {

@@ -1,4 +1,4 @@
-import { listPeople, type Person } from '@/db/repositories/people';
+import { factorDuties, listPeople, type Person } from '@/db/repositories/people';
 import { ROLES } from '@/lib/vocabulary/roles';
 import { ActionForm } from '../components/action-form';
 import { DataTable } from '../components/data-table';
@@ -6,16 +6,28 @@ import { Field, TickField } from '../components/field';
 import { staffPage } from '../guard/staff-page';
 import { staff } from '../messages/en';
 import { peopleTexts as texts } from '../messages/people';
-import { invitePerson } from './actions';
+import { askFactors, invitePerson } from './actions';
 
 /** All accounts, and a form to invite somebody. */
 export default staffPage('people.manage', async ({ db }) => {
-  const people = await listPeople(db);
+  const [people, duties] = await Promise.all([listPeople(db), factorDuties(db)]);
   return {
     title: texts.title,
     content: (
       <>
         <DataTable caption={texts.caption} columns={texts.columns} rows={people.map(row)} />
+        <section aria-labelledby="duty">
+          <h2 id="duty">{texts.dutyHeading}</h2>
+          <p>{texts.dutyText}</p>
+          <ActionForm action={askFactors} submit={texts.dutyButton} label={texts.dutyHeading}>
+            <TickField
+              name="roles"
+              label={texts.dutyRoles}
+              values={duties}
+              options={ROLES.map((role) => [role, staff.roles[role]])}
+            />
+          </ActionForm>
+        </section>
         <section aria-labelledby="invite">
           <h2 id="invite">{texts.inviteHeading}</h2>
           <ActionForm action={invitePerson} submit={texts.inviteButton}>
@@ -48,8 +60,9 @@ function row(person: Person) {
   };
 }
 
-function stateOf({ closedAt, ready, twoFactor }: Person): string {
+function stateOf({ closedAt, ready, twoFactor, mustHaveFactor }: Person): string {
   if (closedAt) return `${texts.state.closed}, ${closedAt.slice(0, 10)}`;
   if (!ready) return texts.state.waiting;
-  return twoFactor ? texts.state.factor : texts.state.open;
+  if (twoFactor) return texts.state.factor;
+  return mustHaveFactor ? texts.state.owes : texts.state.open;
 }

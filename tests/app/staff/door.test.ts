@@ -2,7 +2,14 @@ import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it, onTestFinished, vi } from 'vitest';
 import { listActivity } from '@/db/repositories/activity';
-import { addPerson, closeAccount, type Person, reopenAccount } from '@/db/repositories/people';
+import {
+  addPerson,
+  closeAccount,
+  type Person,
+  reopenAccount,
+  setFactorDuties,
+  setRoles,
+} from '@/db/repositories/people';
 import { givePassword } from '@/lib/access/invite';
 import { openBrowser } from '../support/browser';
 import { openStaffSite, PASSWORD, type StaffSite } from '../support/staff-site';
@@ -189,6 +196,46 @@ it('a second factor is asked for once it is set up: a code opens, a wrong one do
   }
 });
 
+it('whoever has a role that must have a second factor sets it up before anything else opens', async () => {
+  const [asks, owes] = [await somebody(), await somebody()];
+  await setRoles(site.db, { id: owes.id, roles: ['publisher'] });
+  onTestFinished(() => setFactorDuties(site.db, []));
+  const under = await open();
+  await signIn(under, owes.email, PASSWORD, '/staff/releases');
+  await under.getByRole('heading', { name: 'Releases', exact: true }).waitFor();
+
+  const admin = await open();
+  await signIn(admin, asks.email, PASSWORD, '/staff/people');
+  const form = admin.getByRole('form', { name: 'Who must have a second factor' });
+  await form.getByLabel('Publisher').check();
+  await form.getByRole('button', { name: 'Save who must have one' }).click();
+  await admin.getByText('It holds from everybody’s next click on.').waitFor();
+  await admin
+    .getByRole('row', { name: new RegExp(owes.email) })
+    .getByText('must set up')
+    .waitFor();
+  const [line] = await listActivity(site.db, { what: 'people.manage' });
+  expect(line).toMatchObject({ by: asks.name, details: { before: [], after: ['publisher'] } });
+
+  // The session under way is led there too; a file and an action do not open either.
+  await under.getByRole('button', { name: 'Draft it' }).click();
+  await under.getByText('Your programme asks a second factor of your role').waitFor();
+  expect((await under.request.get(`${site.url}/staff/results/file`)).status()).toBe(403);
+  await under.goto(`${site.url}/staff/releases`);
+  expect(new URL(under.url()).pathname).toBe('/staff/account');
+  await under.getByText('Set it up here first').waitFor();
+  await under.getByLabel('Your password', { exact: true }).fill(PASSWORD);
+  await under.getByRole('button', { name: 'Set up a second factor' }).click();
+  await under.getByRole('img', { name: /QR code/ }).waitFor();
+  const key = (await under.locator('.staff-shown').first().textContent()) ?? '';
+  await under.getByLabel('Code that the program shows now').fill(totp(key, Date.now()));
+  await under.getByRole('button', { name: 'Finish' }).click();
+  await under.getByText('so it stays').waitFor();
+  expect(await under.getByRole('button', { name: 'Remove the second factor' }).count()).toBe(0);
+  await under.goto(`${site.url}/staff/releases`);
+  await under.getByRole('heading', { name: 'Releases', exact: true }).waitFor();
+});
+
 it('somebody who tries password after password is made to wait', async () => {
   const { email } = await somebody();
   const page = await open();
@@ -212,7 +259,7 @@ it('somebody is invited by an administrator, chooses a password by the letter, a
   await page.getByLabel('E-mail address').fill('Newcomer@Example.org');
   await page.getByRole('button', { name: 'Invite' }).click();
   await page.getByText('Choose one role or more').waitFor();
-  await page.getByLabel('Analyst').check();
+  await page.getByRole('checkbox', { name: 'Analyst brings sheets in' }).check();
   await page.getByRole('button', { name: 'Invite' }).click();
   await page.getByText('A letter with a link is on its way').waitFor();
   const letter = site.letters().at(-1)!.replaceAll('=\r\n', '').replaceAll('=3D', '=');
