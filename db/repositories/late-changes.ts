@@ -1,4 +1,4 @@
-import type { Waiting } from '@/lib/release/revision';
+import type { Waiting } from '@/lib/release/revision/types';
 import type { StaffDatabase } from '../clients/staff';
 
 /** Late changes that a release leaves as they were, by the newest draft or release. Private. */

@@ -1,7 +1,7 @@
 import type { TransactionSql } from 'postgres';
 import type { Fact } from '@/lib/cube/types';
 import type { PlaceTree } from '@/lib/disclosure/places';
-import type { Waiting } from '@/lib/release/revision';
+import type { Waiting } from '@/lib/release/revision/types';
 import type { Eppo } from '@/lib/vocabulary/terms';
 import { insertRows, jsonText } from '../bulk';
 import type { StaffDatabase } from '../clients/staff';

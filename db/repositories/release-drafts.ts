@@ -6,7 +6,7 @@ import type { PlaceTree } from '@/lib/disclosure/places';
 import { releasedCubeFromStore } from '@/lib/disclosure/released';
 import type { AuditReport, ReleasedCell } from '@/lib/disclosure/types';
 import type { Finding } from '@/lib/findings/types';
-import type { Waiting } from '@/lib/release/revision';
+import type { Waiting } from '@/lib/release/revision/types';
 import type { ReleaseDraft } from '@/lib/release/types';
 import { jsonText } from '../bulk';
 import type { StaffDatabase } from '../clients/staff';

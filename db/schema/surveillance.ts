@@ -19,7 +19,7 @@ import type { Fact } from '@/lib/cube/types';
 import type { PlaceTree } from '@/lib/disclosure/places';
 import type { AuditReport, Policy } from '@/lib/disclosure/types';
 import type { AnalysisPart } from '@/lib/findings/analysis/types';
-import type { Waiting } from '@/lib/release/revision';
+import type { Waiting } from '@/lib/release/revision/types';
 import type { CaseDefinition } from '@/lib/vocabulary/case-definition';
 import type { Assay, Design, Result } from '@/lib/vocabulary/terms';
 import { sheet } from './intake';

@@ -5,7 +5,7 @@ import type { Region } from '@/lib/geography/types';
 import type { BuiltRelease } from '@/lib/release/build';
 import { ladderCells } from '@/lib/release/ladder-cells';
 import type { ReleaseChanges } from '@/lib/release/release-changes';
-import type { Waiting } from '@/lib/release/revision';
+import type { Waiting } from '@/lib/release/revision/types';
 import type { Pair, Season } from '@/lib/vocabulary/terms';
 import { type FindingDifference, findingChanges } from './finding-changes';
 import { howShown, type ShownPair } from './how-shown';

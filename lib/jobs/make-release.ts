@@ -19,7 +19,7 @@ import { changesSince } from '@/lib/release/frozen';
 import { ReleaseRefused } from '@/lib/release/guard';
 import { recodedAreas, recodedFacts, recodedPast } from '@/lib/release/recoded';
 import { releaseChanges } from '@/lib/release/release-changes';
-import type { PastRelease, Waiting } from '@/lib/release/revision';
+import type { PastRelease, Waiting } from '@/lib/release/revision/types';
 import type { ProgrammeSays, ReleaseDraft } from '@/lib/release/types';
 import type { Eppo, Season } from '@/lib/vocabulary/terms';
 import { withoutHeld } from './without-held';

@@ -1,4 +1,4 @@
-import type { Waiting, WaitReason } from '@/lib/release/revision';
+import type { Waiting, WaitReason } from '@/lib/release/revision/types';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import type { Outlook } from './outlook';
 

@@ -7,7 +7,7 @@ import type { Season } from '@/lib/vocabulary/terms';
 import { type GuardInput, guard, revisionOf } from './guard';
 import { publicObservations } from './observations';
 import { pairsOf, publicFindings } from './public-findings';
-import type { PastRelease, Revision, Waiting } from './revision';
+import type { PastRelease, Revision, Waiting } from './revision/types';
 import type { Pair, ReleaseDraft } from './types';
 
 export interface ReleaseInput {

@@ -19,7 +19,8 @@ import { createCellFinder } from './cell-finder';
 import { holdingsOf } from './holdings';
 import { ladderCells } from './ladder-cells';
 import { calm, covering, halt } from './remedies';
-import { chooseRevision, type PastRelease, type Revision } from './revision';
+import { chooseRevision } from './revision/choose-revision';
+import type { PastRelease, Revision } from './revision/types';
 import { createShownResults, type ShownIn } from './shown-results';
 
 export interface GuardInput {

@@ -3,7 +3,7 @@ import type { PlaceTree } from '@/lib/disclosure/places';
 import { areaKey, countiesOf } from '@/lib/geography/areas';
 import type { AreaTable } from '@/lib/geography/types';
 import type { Fips, PlaceKey } from '@/lib/vocabulary/terms';
-import type { PastRelease } from './revision';
+import type { PastRelease } from './revision/types';
 
 /** Counties that have another code than before and are otherwise the same: old code → new one. */
 export type Recoding = ReadonlyMap<Fips, Fips>;

@@ -3,7 +3,7 @@ import { auditRelease } from '@/lib/disclosure/audit/audit-release';
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { releasedCubeFromStore } from '@/lib/disclosure/released';
 import { guard } from '@/lib/release/guard';
-import type { PastRelease } from '@/lib/release/revision';
+import type { PastRelease } from '@/lib/release/revision/types';
 import { Random } from '@/lib/stats/random';
 import type { Benchmark } from '../bench';
 import { scenarioRegion } from '../scenario/sizes';

@@ -1,7 +1,7 @@
 import type { Fact } from '@/lib/cube/types';
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { type GuardInput, guard } from '@/lib/release/guard';
-import type { PastRelease } from '@/lib/release/revision';
+import type { PastRelease } from '@/lib/release/revision/types';
 import type { Benchmark } from '../bench';
 import { scenarioFacts } from '../support/scenario-facts';
 import { type Steps, startSteps } from '../support/steps';

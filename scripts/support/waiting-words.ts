@@ -1,5 +1,5 @@
 import { waitReason } from '@/lib/jobs/outlook-words';
-import type { Waiting } from '@/lib/release/revision';
+import type { Waiting } from '@/lib/release/revision/types';
 
 /**
  * What waits, as lines for the staff: where, how many, and which public cell would change by too little. Never public:

@@ -3,7 +3,7 @@ import { closeClient, type StaffDatabase, staffClient } from '@/db/clients';
 import { releaseBases } from '@/db/repositories/release-basis';
 import { saveRelease } from '@/db/repositories/releases';
 import type { Fact } from '@/lib/cube/types';
-import type { Waiting } from '@/lib/release/revision';
+import type { Waiting } from '@/lib/release/revision/types';
 import { type TestDatabase, testDatabase } from '../support/database';
 import { CLEAN, cellOf, draftOf } from './invented';
 

@@ -2,7 +2,7 @@ import type { StaffDatabase } from '@/db/clients/staff';
 import { type LateChanges, lateChanges } from '@/db/repositories/late-changes';
 import { closedSeasons } from '@/db/repositories/programme';
 import { countyName } from '@/lib/geography/atlas';
-import type { Waiting } from '@/lib/release/revision';
+import type { Waiting } from '@/lib/release/revision/types';
 import { lateTexts as texts } from '../messages/late';
 import { pairWords } from '../messages/pairs';
 

@@ -1,5 +1,5 @@
 import { waitReason } from '@/lib/jobs/outlook-words';
-import type { Waiting } from '@/lib/release/revision';
+import type { Waiting } from '@/lib/release/revision/types';
 
 /** Texts about late changes that wait. */
 export const lateTexts = {

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { outlookWords } from '@/lib/jobs/outlook-words';
-import type { Waiting } from '@/lib/release/revision';
+import type { Waiting } from '@/lib/release/revision/types';
 
 /** Invented. */
 const WAITS: Waiting = {

@@ -4,7 +4,7 @@ import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import type { Policy } from '@/lib/disclosure/types';
 import { type Guarded, guard } from '@/lib/release/guard';
 import { type Recoding, recodedAreas, recodedFacts, recodedPast } from '@/lib/release/recoded';
-import type { PastRelease } from '@/lib/release/revision';
+import type { PastRelease } from '@/lib/release/revision/types';
 import { inALine } from '../../disclosure/support/invented';
 
 // Everything made here is invented.
