@@ -35,11 +35,6 @@ export async function testsOfCounties(db: StaffDatabase, counties: readonly Fips
   return counties.length === 0 ? [] : selectTests(db, { counties: [...counties] });
 }
 
-/** The tests of one species and group alone. */
-export async function testsOfPair(db: StaffDatabase, pair: Pair): Promise<TestRow[]> {
-  return selectTests(db, { pair });
-}
-
 /** The tests of one species alone. */
 export async function testsOfSpecies(db: StaffDatabase, species: Eppo): Promise<TestRow[]> {
   return selectTests(db, { species });
@@ -67,11 +62,18 @@ export async function populationOfRecord(
   return row ?? null;
 }
 
-/** The species × group pairs with a test, in order. */
+/** The species × group pairs with a test, in order: each is looked up after the one before, in an index. */
 export async function testedPairs(db: StaffDatabase): Promise<Pair[]> {
   return db.$client<Pair[]>`
-    select distinct p.species, t.group_number as "group"
-    from surveillance.test t join surveillance.population p on p.id = t.population_id order by 1, 2`;
+    with recursive pair as (
+      (select species, group_number from surveillance.test order by species, group_number limit 1)
+      union all
+      select later.species, later.group_number from pair cross join lateral (
+        select species, group_number from surveillance.test
+        where (species, group_number) > (pair.species, pair.group_number) order by species, group_number limit 1
+      ) later
+    )
+    select species, group_number as "group" from pair order by 1, 2`;
 }
 
 /** How many populations came from each county, and which season is its newest. */
@@ -85,11 +87,7 @@ export async function populationsByCounty(
 
 function selectTests(
   db: StaffDatabase,
-  {
-    counties = null,
-    pair = null,
-    species = null,
-  }: { counties?: Fips[] | null; pair?: Pair | null; species?: Eppo | null },
+  { counties = null, species = null }: { counties?: Fips[] | null; species?: Eppo | null },
 ) {
   return db.$client<TestRow[]>`
     select p.id::text as population, p.county, p.season, p.species, t.group_number as "group", t.assay, p.design,
@@ -100,6 +98,5 @@ function selectTests(
     join surveillance.population p on p.id = t.population_id
     where (${counties}::text[] is null or p.county = any(${counties}))
       and (${species}::text is null or p.species = ${species})
-      and (${pair === null} or (p.species = ${pair?.species ?? ''} and t.group_number = ${pair?.group ?? 0}))
     order by t.population_id, t.group_number, t.assay, t.actives, t.rate_multiple nulls first, t.kind`;
 }

@@ -70,7 +70,8 @@ export function senderOf({ operation, county }: Pick<Fact, 'operation' | 'county
   return operation ?? `unknown operation of ${county}`;
 }
 
-const PRECEDENCE: readonly Fact['result'][] = [
+/** What several tests of a population show together: the first of these that one of them showed. */
+export const PRECEDENCE: readonly Fact['result'][] = [
   'resistant',
   'some survivors',
   'susceptible',

@@ -38,7 +38,14 @@ export default staffPage('map.see', async ({ db, programme, search }) => {
     cautions: true,
     content: (
       <>
-        <ViewForm view={view} pairs={pairs} periods={periods} region={region} facts={map.allFacts} />
+        <ViewForm
+          view={view}
+          pairs={pairs}
+          periods={periods}
+          region={region}
+          crops={map.crops}
+          funders={map.funders}
+        />
         {view.isPublic ? (
           <PublicMapPage view={view} region={region} released={released} simulated={programme.simulated} />
         ) : (

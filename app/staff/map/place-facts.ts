@@ -2,17 +2,14 @@ import { countyName } from '@/lib/geography/atlas';
 import type { Region } from '@/lib/geography/types';
 import { mapTexts as texts } from '../messages/map';
 
-/** Whether a county lies in a chosen place: the region, a state, a district or the county itself. */
-export function liesIn(region: Region, place: string): (county: string) => boolean {
-  const own = new Set(
-    region.counties
-      .filter(
-        ({ fips, state, district }) =>
-          place === 'region' || place === fips || place === state || place === district,
-      )
-      .map(({ fips }) => fips),
-  );
-  return (county) => own.has(county);
+/** Counties of a chosen place: the region, a state, a district or the county itself. */
+export function countiesIn(region: Region, place: string): string[] {
+  return region.counties
+    .filter(
+      ({ fips, state, district }) =>
+        place === 'region' || place === fips || place === state || place === district,
+    )
+    .map(({ fips }) => fips);
 }
 
 /** Name of a chosen place. */

@@ -85,7 +85,7 @@ export function PrivateMapPage(props: {
         />
       </details>
       <PlaceTrend map={map} region={region} open={open} simulated={simulated} />
-      <TakenApart map={map} region={region} />
+      <TakenApart map={map} />
       <PlaceFindings map={map} />
     </>
   );

@@ -1,4 +1,3 @@
-import type { Fact } from '@/lib/cube/types';
 import { countyName } from '@/lib/geography/atlas';
 import type { Region } from '@/lib/geography/types';
 import { ASSAYS, DESIGNS, type Pair, type Period, periodLabel } from '@/lib/vocabulary/terms';
@@ -13,11 +12,11 @@ export function ViewForm(props: {
   pairs: readonly Pair[];
   periods: readonly Period[];
   region: Region;
-  facts: readonly Fact[];
+  crops: readonly string[];
+  funders: readonly string[];
 }) {
-  const { view, pairs, periods, region, facts } = props;
+  const { view, pairs, periods, region, crops, funders } = props;
   const any = ['', texts.all] as const;
-  const known = (values: (string | null)[]) => [...new Set(values)].filter((value) => value !== null).sort();
   const places = {
     county: region.counties.map(({ fips }) => [fips, countyName(fips) ?? fips] as const),
     district: region.districts.map(({ code, name }) => [code, name] as const),
@@ -66,13 +65,13 @@ export function ViewForm(props: {
           name="crop"
           label={texts.crop}
           value={view.crop ?? ''}
-          options={[any, ...known(facts.map(({ crop }) => crop)).map((crop) => [crop, crop] as const)]}
+          options={[any, ...crops.map((crop) => [crop, crop] as const)]}
         />
         <ChoiceField
           name="funder"
           label={texts.funder}
           value={view.funder ?? ''}
-          options={[any, ...known(facts.map(({ funder }) => funder)).map((one) => [one, one] as const)]}
+          options={[any, ...funders.map((funder) => [funder, funder] as const)]}
         />
         <ChoiceField
           name="place"
