@@ -86,7 +86,14 @@ export async function buildChecked(
 
 /** Its head tells how it differs from the release before, and what the programme says to its readers. */
 function withHead(draft: ReleaseDraft, before: EarlierRelease | null, says: ProgrammeSays): ReleaseDraft {
-  const changes = before && releaseChanges(draft, before, cellChanges(before.cells, draft.cube.cells));
+  const changes =
+    before &&
+    releaseChanges(
+      draft,
+      before,
+      cellChanges(before.cells, draft.cube.cells),
+      cellChanges(before.further, draft.cube.further),
+    );
   return { ...draft, head: { ...draft.head, says, changes } };
 }
 

@@ -58,8 +58,8 @@ export async function releaseFiles(
   const cells = cellsTable(draft, number, region);
   const changes = before ? cellChanges(before.cells, draft.cube.cells) : [];
   const changed = changesTable(changes, before);
-  const since = before?.further ? cellChanges(before.further, draft.cube.further) : [];
-  const further = [...furtherTables(draft.cube, region), furtherChangesTable(since, before)];
+  const since = before?.further ? cellChanges(before.further, draft.cube.further) : null;
+  const further = [...furtherTables(draft.cube, region), furtherChangesTable(since ?? [], before)];
   for (const table of [
     ...[cells, changed, ...further],
     ...[neighboursTable(region), countyPlacesTable(draft, region)],
@@ -79,7 +79,7 @@ export async function releaseFiles(
     releaseFile(
       `${stem}-changes.md`,
       MARKDOWN,
-      changesWords(about, before && releaseChanges(draft, before, changes)),
+      changesWords(about, before && releaseChanges(draft, before, changes, since)),
     ),
   );
   add(releaseFile('CITATION.cff', 'text/yaml; charset=utf-8', citationFile(about)));

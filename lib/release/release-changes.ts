@@ -1,3 +1,5 @@
+import { FURTHER_TABLES, type FurtherTable, furtherTableOf } from '@/lib/disclosure/further';
+import type { ReleasedCell } from '@/lib/disclosure/types';
 import type { Pair, Period, Season } from '@/lib/vocabulary/terms';
 import type { CellChange } from './cell-changes';
 import type { ReleaseBefore, ReleaseDraft } from './types';
@@ -23,6 +25,8 @@ export interface ReleaseChanges {
   same: number;
   /** Pairs of the release with a difference. */
   byPair: (Pair & CellTally)[];
+  /** By crop, by active and in multiple resistance, with the cells that say the same; absent where it was not counted. */
+  further?: ({ table: FurtherTable; same: number } & CellTally)[];
   /** Seasons closed and windows that are new. */
   seasons: Season[];
   windows: Period[];
@@ -35,11 +39,13 @@ export interface ReleaseChanges {
  * Counts the differences.
  *
  * @param changes as `cellChanges` gives them for the two releases
+ * @param further the same of their further tables; null where the release before has none
  */
 export function releaseChanges(
   { head, cube }: Pick<ReleaseDraft, 'head' | 'cube'>,
   before: ReleaseBefore,
   changes: readonly CellChange[],
+  further: readonly CellChange[] | null,
 ): ReleaseChanges {
   const all = tally(changes);
   const byPair = head.pairs.map(({ species, group }) => ({
@@ -51,11 +57,23 @@ export function releaseChanges(
     all,
     same: cube.cells.length - all.appeared - all.changed,
     byPair: byPair.filter(({ appeared, changed, disappeared }) => appeared + changed + disappeared > 0),
+    ...(further && { further: byTable(cube.further, further) }),
     seasons: head.closedSeasons.filter((season) => !before.head.closedSeasons.includes(season)),
     windows: head.windows.filter(({ first }) => before.head.windows.every((one) => one.first !== first)),
     caseDefinition: other(before.head.caseDefinition.version, head.caseDefinition.version),
     policy: other(before.head.policy.version, head.policy.version),
   };
+}
+
+function byTable(
+  cells: readonly ReleasedCell[],
+  changes: readonly CellChange[],
+): NonNullable<ReleaseChanges['further']> {
+  return FURTHER_TABLES.map((table) => {
+    const all = tally(changes.filter(({ cell }) => furtherTableOf(cell) === table));
+    const there = cells.filter((cell) => furtherTableOf(cell) === table).length;
+    return { table, ...all, same: there - all.appeared - all.changed };
+  });
 }
 
 function tally(changes: readonly CellChange[]): CellTally {

@@ -38,7 +38,7 @@ function laterRelease() {
   const cells = draft.cube.cells.filter(({ unfinished }) => !unfinished);
   const cube = releasedCubeFromStore({ ...draft.cube, cells, openSeason: null });
   const later = { ...draft, cube };
-  const changes = releaseChanges(later, before, cellChanges(before.cells, cells));
+  const changes = releaseChanges(later, before, cellChanges(before.cells, cells), null);
   return { ...release, draft: { ...later, head: { ...draft.head, openSeason: null, changes } } };
 }
 

@@ -64,7 +64,7 @@ export const releases = {
 
 /** What changed, sentence by sentence. */
 export function changesSentences(changes: ReleaseChanges): string[] {
-  const { since, all, same, seasons, windows, caseDefinition, policy } = changes;
+  const { since, all, same, further, seasons, windows, caseDefinition, policy } = changes;
   return [
     `Compared with release ${since.number} of ${day(since.date)}, by what both show in public and nothing else.`,
     ...(seasons.length > 0 ? [`Seasons closed since: ${list(seasons.map(String), { comma: ', ' })}.`] : []),
@@ -73,6 +73,7 @@ export function changesSentences(changes: ReleaseChanges): string[] {
       : []),
     tallySentence(all),
     `${many(same, 'cell says', 'cells say')} the same as before.`,
+    ...(further ?? []).map((one) => `${TABLES[one.table]}: ${tallySentence(one)}`),
     ...(caseDefinition
       ? [`Another case definition: version ${caseDefinition.now}, before ${caseDefinition.before}.`]
       : []),
@@ -81,6 +82,12 @@ export function changesSentences(changes: ReleaseChanges): string[] {
       : []),
   ];
 }
+
+const TABLES: Record<NonNullable<ReleaseChanges['further']>[number]['table'], string> = {
+  crop: 'By crop',
+  active: 'By active ingredient',
+  'several groups': 'Multiple resistance',
+};
 
 function tallySentence({
   appeared,

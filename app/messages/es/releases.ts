@@ -63,7 +63,7 @@ export const releases: typeof english = {
 };
 
 export function changesSentences(changes: ReleaseChanges): string[] {
-  const { since, all, same, seasons, windows, caseDefinition, policy } = changes;
+  const { since, all, same, further, seasons, windows, caseDefinition, policy } = changes;
   return [
     `Comparada con la publicación ${since.number} del ${day(since.date)}, por lo que ambas muestran al público y nada más.`,
     ...(seasons.length > 0
@@ -74,6 +74,7 @@ export function changesSentences(changes: ReleaseChanges): string[] {
       : []),
     tallySentence(all),
     `${many(same, 'celda dice', 'celdas dicen')} lo mismo que antes.`,
+    ...(further ?? []).map((one) => `${TABLES[one.table]}: ${tallySentence(one)}`),
     ...(caseDefinition
       ? [`Otra definición de caso: versión ${caseDefinition.now}, antes ${caseDefinition.before}.`]
       : []),
@@ -84,6 +85,12 @@ export function changesSentences(changes: ReleaseChanges): string[] {
       : []),
   ];
 }
+
+const TABLES: Record<NonNullable<ReleaseChanges['further']>[number]['table'], string> = {
+  crop: 'Por cultivo',
+  active: 'Por ingrediente activo',
+  'several groups': 'Resistencia múltiple',
+};
 
 function tallySentence({
   appeared,

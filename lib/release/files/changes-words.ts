@@ -1,3 +1,4 @@
+import type { FurtherTable } from '@/lib/disclosure/further';
 import { commonNameOf } from '@/lib/vocabulary/species';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import type { ReleaseChanges } from '../release-changes';
@@ -18,7 +19,7 @@ export function changesWords(about: About, changes: ReleaseChanges | null): stri
 ${headLines(changes)
   .map((line) => `- ${line}\n`)
   .join('')}
-${byPair(changes)}`;
+${byPair(changes)}${byTable(changes)}`;
 }
 
 function headLines({ seasons, windows, caseDefinition, policy }: ReleaseChanges): string[] {
@@ -33,6 +34,24 @@ function headLines({ seasons, windows, caseDefinition, policy }: ReleaseChanges)
 function another(what: string, versions: ReleaseChanges['policy']): string[] {
   return versions ? [`Another ${what}: version ${versions.now}, before ${versions.before}.`] : [];
 }
+
+function byTable({ further = [] }: ReleaseChanges): string {
+  if (further.length === 0) return '';
+  const lines = further.map(({ table, appeared, changed, hidden, shown, disappeared, same }) => {
+    return `| ${[TABLES[table], appeared, changed, hidden, shown, disappeared, same].join(' | ')} |`;
+  });
+  return `
+| further table | new cells | saying something else | withheld now | published now | no longer there | the same |
+| --- | --- | --- | --- | --- | --- | --- |
+${lines.join('\n')}
+`;
+}
+
+const TABLES: Record<FurtherTable, string> = {
+  crop: 'by crop',
+  active: 'by active',
+  'several groups': 'multiple resistance',
+};
 
 function byPair({ byPair: pairs }: ReleaseChanges): string {
   if (pairs.length === 0) return '';

@@ -139,6 +139,10 @@ describe('what changed since the release before', () => {
     expect(words).toContain('Another case definition: version invented 1, before invented 0.');
     expect(words).toContain('- Seasons closed since: 2024.');
     expect(words).toMatch(/\| kochia \(KCHSC\) \| 9 \| \d+ \|/i);
+    const grown = draft.cube.further.filter(({ part, counts }) => part?.of === 'crop' && counts).length;
+    const alike = draft.cube.further.filter(({ part, counts }) => part?.of === 'crop' && !counts).length;
+    expect([grown, alike].every((n) => n > 0)).toBe(true);
+    expect(words).toContain(`| by crop | 0 | ${grown} | 0 | 0 | 0 | ${alike} |`);
   });
 
   it('holds no number of a cell on the side on which it is withheld', () => {
