@@ -3,12 +3,14 @@ import type { AddressInfo } from 'node:net';
 import { dirname } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
-import { closePublicDatabase } from '@/app/database';
+import { closePublicDatabase, publicDatabase } from '@/app/database';
 import { UserError } from '@/db/errors';
 import { openDatabase } from '@/db/open';
+import { releasesState } from '@/db/repositories/published';
 import { closeStaffSide, openStaffSide, type StaffSettings } from '@/lib/access/staff-side';
 import { captureResponse } from './serve/captured-response';
 import { ensureBuild } from './serve/ensure-build';
+import { keepPages } from './serve/kept-pages';
 import { sendCaptured, sendPlain, sendPrivate, sendStatic, setPrivateHeaders } from './serve/send';
 import { loadStatic } from './serve/static-files';
 import { wellEncoded } from './serve/well-encoded';
@@ -57,6 +59,8 @@ export async function startServer(options: ServerOptions = {}): Promise<RunningS
   const { default: next } = await import('next');
   const site = next({ dev: false, dir: ROOT, quiet: true, hostname: host, port: freePort });
   await site.prepare();
+  // A second server of one process: the framework has put back the environment that it met at first.
+  if (publicUrl) process.env.FENCEROW_PUBLIC_URL = publicUrl;
   const server = createServer(
     { maxHeaderSize: side === 'public' ? LONGEST_HEADER : 16_384 },
     listener(site.getRequestHandler(), side, staff?.behindProxy ?? false),
@@ -91,6 +95,7 @@ type Handler = (request: IncomingMessage, response: ServerResponse) => Promise<v
 function listener(handle: Handler, side: Side, behindProxy: boolean) {
   const files = loadStatic(ROOT);
   const send = side === 'staff' ? sendPrivate : sendCaptured;
+  const kept = keepPages(async () => releasesState(publicDatabase()));
   return async (request: IncomingMessage, response: ServerResponse) => {
     const address = wellEncoded(request.url ?? '/');
     const path = address.split('?', 1)[0]!;
@@ -120,7 +125,8 @@ function listener(handle: Handler, side: Side, behindProxy: boolean) {
       request.url = isTooLong ? page : addressFor(address, path, side);
       if (side === 'staff') describeRequest(request, behindProxy);
       const ownStream = side === 'staff' ? setPrivateHeaders : undefined;
-      const whole = await captureResponse(response, () => handle(request, response), ownStream);
+      const make = () => captureResponse(response, () => handle(request, response), ownStream);
+      const whole = await (side === 'staff' || NO_PAGE.test(path) ? make() : kept(request, response, make));
       request.method = method;
       if (whole) await send(request, response, whole);
     } catch (error) {

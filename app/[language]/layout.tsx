@@ -3,15 +3,7 @@ import type { ReactNode } from 'react';
 import { KeepPages } from '../components/keep-pages';
 import { SiteFoot } from '../components/site-foot';
 import { type LanguageParams, readSpeech } from '../view/read-speech';
-import '../styles/base.css';
-import '../styles/masthead.css';
-import '../styles/page.css';
-import '../styles/notice.css';
-import '../styles/view.css';
-import '../styles/report.css';
-import '../styles/figures.css';
-import '../styles/map.css';
-import '../styles/print.css';
+import '../styles/site.css';
 
 export async function generateMetadata({ params }: LanguageParams): Promise<Metadata> {
   const { texts } = await readSpeech(params);

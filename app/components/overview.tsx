@@ -4,7 +4,6 @@ import { unbroken } from '../messages/format';
 import type { Speech } from '../messages/texts';
 import type { Overview } from '../view/overview';
 import { findPlace } from '../view/places';
-import '../styles/overview.css';
 
 /** The region in three sentences. */
 export function RegionWords({ speech: { texts }, overview }: { speech: Speech; overview: Overview }) {

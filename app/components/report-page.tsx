@@ -47,7 +47,7 @@ export function ReportPage({
           hrefOf={(release) => viewHref(speech.language, { ...view, release })}
         />
         {/* One shape with and without the words of the front page, so that the live map stays when they go. */}
-        <div className={overview ? 'front-page' : undefined}>
+        <div className={overview ? 'view-and-map front-page' : 'view-and-map'}>
           {overview ? <h1 className="region-name">{texts.overviewPage.heading(head.region)}</h1> : null}
           <div className="view">
             <Headline speech={speech} report={report} level={overview ? 2 : 1} />

@@ -59,6 +59,19 @@ export async function listReleases(db: PublicDatabase): Promise<ListedRelease[]>
   }));
 }
 
+/** Which releases stand, which are withdrawn and how many errata each has, as text: it differs where any of that does. */
+export async function releasesState(db: PublicDatabase): Promise<string> {
+  const rows = await db
+    .select({
+      number: releaseHead.number,
+      withdrawnAt: releaseHead.withdrawnAt,
+      errata: db.$count(erratum, eq(erratum.release, releaseHead.number)),
+    })
+    .from(releaseHead)
+    .orderBy(asc(releaseHead.number));
+  return JSON.stringify(rows);
+}
+
 /** What was found wrong with a release after it was published, oldest first; empty for a withdrawn release. */
 export async function releaseErrata(db: PublicDatabase, number: number): Promise<ListedRelease['errata']> {
   const rows = await db
