@@ -28,8 +28,6 @@ export function MapSection({ speech, report }: { speech: Speech; report: Report 
         <h2 id="map-heading">{title}</h2>
         <GrainSwitch speech={speech} report={report} />
       </div>
-      {/* The share is summed up under the headline already. */}
-      {view.layer === 'share' ? null : <p className="map-about">{about}</p>}
       <div className="map-columns">
         <div className="map-figure">
           <MapStage
@@ -55,7 +53,7 @@ export function MapSection({ speech, report }: { speech: Speech; report: Report 
             middle={county ? { lon: county.lon, lat: county.lat } : null}
           />
           <PictureLinks speech={speech} view={view} />
-          <MapNotes speech={speech} report={report} />
+          <MapNotes speech={speech} report={report} about={about} />
         </div>
         <div className="map-aside">
           <PlaceSearch
@@ -81,11 +79,21 @@ function keptIn(view: View): Record<string, string> {
 }
 
 /** What the finding says that the map draws. */
-function MapNotes({ speech, report: { map, view, region } }: { speech: Speech; report: Report }) {
+function MapNotes({
+  speech,
+  report: { map, view, region },
+  about,
+}: {
+  speech: Speech;
+  report: Report;
+  about: string;
+}) {
   const { texts } = speech;
   const { finding } = map;
   return (
     <div className="map-notes">
+      {/* The share is summed up under the headline already. Here nothing moves when a layer brings its words. */}
+      {view.layer === 'share' ? null : <p className="map-about">{about}</p>}
       {view.layer === 'spread' && view.by !== 'district' ? <p>{texts.layers.districtOnly}</p> : null}
       {finding ? (
         <p>

@@ -139,10 +139,11 @@ function useLiveMap(stage: React.RefObject<HTMLDivElement | null>, properties: M
       performance.mark('live-map-wanted');
       const { createLiveMap } = await import('../live-map/create-live-map');
       if (gone) return;
-      const { regionCamera, counties, anchors, texts } = given.current;
+      const { regionCamera, counties, anchors, texts, grain, areas, chosen } = given.current;
       map = await createLiveMap({
         ...{ container: container.current!, width, camera: given.current.camera, region: regionCamera },
-        ...{ outlines, names: anchors, texts },
+        ...{ outlines, names: anchors, texts, chosen },
+        drawn: { fills: drawnPlaces(stage.current!), grain, areas },
         counties: counties.map((keys) => {
           const [fips = '', district = '', state = ''] = keys.split(' ');
           return { fips, district, state };

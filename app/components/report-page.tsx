@@ -13,6 +13,7 @@ import { MapSection } from './map-section';
 import { Masthead } from './masthead';
 import { Methods } from './methods';
 import { NumbersTable } from './numbers-table';
+import { Opening } from './opening';
 import { Fresh, RegionWords } from './overview';
 import { ReleaseNote } from './release-note';
 import { Trends } from './trends';
@@ -46,25 +47,38 @@ export function ReportPage({
           shown={report}
           hrefOf={(release) => viewHref(speech.language, { ...view, release })}
         />
-        {/* One shape with and without the words of the front page, so that the live map stays when they go. */}
-        <div className={overview ? 'view-and-map front-page' : 'view-and-map'}>
-          {overview ? <h1 className="region-name">{texts.overviewPage.heading(head.region)}</h1> : null}
-          <div className="view">
-            <Headline speech={speech} report={report} level={overview ? 2 : 1} />
-            {overview ? null : <HeadlineSummary speech={speech} report={report} />}
-            <Errata
-              speech={speech}
-              release={head.number}
-              errata={errata}
-              folder={`/releases/${head.number}/`}
-            />
-            <ViewForm speech={speech} report={report} />
-            <MapSection speech={speech} report={report} />
-            {overview ? <HeadlineSummary speech={speech} report={report} /> : null}
-          </div>
-          {overview ? <RegionWords speech={speech} overview={overview} /> : null}
-          {overview ? <Fresh speech={speech} head={head} region={region} overview={overview} /> : null}
-        </div>
+        <Opening
+          front={
+            overview && {
+              name: <h1 className="region-name">{texts.overviewPage.heading(head.region)}</h1>,
+              words: (
+                <>
+                  <RegionWords speech={speech} overview={overview} />
+                  <Fresh speech={speech} head={head} region={region} overview={overview} />
+                </>
+              ),
+            }
+          }
+          below={<Headline speech={speech} report={report} level={2} />}
+          alone={
+            overview ? null : (
+              <>
+                <Headline speech={speech} report={report} level={1} />
+                <HeadlineSummary speech={speech} report={report} />
+              </>
+            )
+          }
+          summary={<HeadlineSummary speech={speech} report={report} />}
+        >
+          <Errata
+            speech={speech}
+            release={head.number}
+            errata={errata}
+            folder={`/releases/${head.number}/`}
+          />
+          <ViewForm speech={speech} report={report} />
+          <MapSection speech={speech} report={report} />
+        </Opening>
         <Trends speech={speech} report={report} />
         <Findings speech={speech} report={report} />
         <NumbersTable speech={speech} report={report} />

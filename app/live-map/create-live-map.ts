@@ -1,4 +1,10 @@
-import { type GeoJSONSource, Map as MapLibre, Marker, setWorkerUrl } from 'maplibre-gl';
+import {
+  type ExpressionSpecification,
+  type GeoJSONSource,
+  Map as MapLibre,
+  Marker,
+  setWorkerUrl,
+} from 'maplibre-gl';
 import 'maplibre-gl/dist/maplibre-gl.css';
 import { decodeFill } from '@/lib/figures/fill-code';
 import { type Fill, plainFill } from '@/lib/figures/looks';
@@ -8,17 +14,23 @@ import { countiesOf, isAreaKey } from '@/lib/geography/areas';
 import type { MapTexts } from '../components/map-texts';
 import type { MapFrame } from '../view/map-frames';
 import type { Grain } from '../view/view';
+import { afterPaint } from './after-paint';
 import {
   AREAS,
   COUNTY_OPACITY,
   codeOf,
   FILL,
+  FILLS,
   FRONT,
   fillColour,
+  LINES,
   layers,
   NOWHERE,
+  OUTLINED,
   outlineOf,
-  SOURCE,
+  TEXTURE_NAMES,
+  TEXTURES,
+  textureOf,
 } from './layers';
 import { type Palette, readPalette } from './palette';
 import type { Fills } from './picture';
@@ -32,9 +44,9 @@ export interface CountyKeys {
 }
 
 export interface LiveMap {
-  /** Shows these fills and outlines the chosen place, in the next frame; `areas` is the address of their outlines. */
-  paint(drawn: { fills: Fills; grain: Grain; areas: string | null }): void;
-  /** Shows one frame of a map that is stepped through. */
+  /** Shows these fills. */
+  paint(drawn: Drawn): void;
+  /** Shows one frame of a map that is stepped through, as soon as the page has answered what steps it. */
   step(frame: MapFrame): void;
   choose(place: string | null): void;
   /** Shows a front, with its names; null for none. */
@@ -53,12 +65,22 @@ export interface LiveMap {
   remove(): void;
 }
 
+/** What a live map shows of a picture; `areas` is the address of the outlines of areas. */
+export interface Drawn {
+  fills: Fills;
+  grain: Grain;
+  areas: string | null;
+}
+
 /** A front as a live map draws it. */
 export interface DrawnFront {
   rings: GeoJSON.FeatureCollection;
   names: readonly Anchor[];
   origins: readonly { lon: number; lat: number }[];
 }
+
+/** How long a pointer stands on a place before the map outlines it. */
+const REST_MS = 60;
 
 setWorkerUrl(new URL('maplibre-gl/dist/maplibre-gl-worker.mjs', import.meta.url).toString());
 
@@ -75,6 +97,9 @@ export interface LiveMapOptions {
   counties: readonly CountyKeys[];
   names: readonly Anchor[];
   texts: MapTexts;
+  /** What it shows at first, and the place that it outlines. */
+  drawn: Drawn;
+  chosen: string;
 }
 
 /**
@@ -82,13 +107,14 @@ export interface LiveMapOptions {
  * the browser cannot draw one, and then the picture stays.
  */
 export async function createLiveMap(options: LiveMapOptions): Promise<LiveMap | null> {
-  const { container, width, camera, region, outlines, names, texts } = options;
+  const { container, width, camera, region, outlines, names, texts, drawn, chosen } = options;
   const scale = () => container.clientWidth / width;
   const standing = ({ lon, lat, zoom }: Camera) => ({
     center: [lon, lat] as [number, number],
     zoom: zoom + Math.log2(scale()),
   });
   const palette = readPalette(container);
+  const geojson = { type: 'geojson', data: outlines, promoteId: 'place', tolerance: 0.2 } as const;
   let map: MapLibre;
   try {
     map = new MapLibre({
@@ -99,11 +125,14 @@ export async function createLiveMap(options: LiveMapOptions): Promise<LiveMap | 
       style: {
         version: 8,
         sources: {
-          [SOURCE]: { type: 'geojson', data: outlines, promoteId: 'place', tolerance: 0.2 },
+          [FILLS]: { ...geojson, filter: COUNTIES },
+          [TEXTURES]: { ...geojson, filter: COUNTIES },
+          [LINES]: geojson,
+          [OUTLINED]: geojson,
           [AREAS]: { type: 'geojson', data: EMPTY, tolerance: 0.2 },
           [FRONT]: { type: 'geojson', data: EMPTY, tolerance: 0.2 },
         },
-        layers: [],
+        layers: layers(palette, scale()),
       },
       attributionControl: false,
       cooperativeGestures: true,
@@ -122,17 +151,21 @@ export async function createLiveMap(options: LiveMapOptions): Promise<LiveMap | 
   map.touchZoomRotate.disableRotation();
   map.keyboard.disableRotation();
   try {
-    await once(map, 'load');
-    addImages(map, palette, scale());
-    for (const layer of layers(palette, scale())) map.addLayer(layer);
     for (const name of names) addName(map, name, 'state-name');
+    await once(map, 'style.load');
+    // Before the first tile asks for them: one that does not find them is drawn without.
+    for (const name of TEXTURE_NAMES)
+      map.addImage(name, tile(name, palette), { pixelRatio: tileRatio(scale()) });
+    const live = liveMap(map, options, standing, scale);
+    live.paint(drawn);
+    live.choose(chosen);
     await once(map, 'idle');
+    return live;
   } catch (error) {
     console.info('The live map could not be drawn, the picture stays:', error);
     map.remove();
     return null;
   }
-  return liveMap(map, options, standing, scale);
 }
 
 function liveMap(
@@ -144,8 +177,7 @@ function liveMap(
   const grainKeys = new Map(counties.map((keys) => [keys.fips, keys]));
   /** The area of each joined county. */
   let areaOf = new Map<string, string>();
-  /** What feature state holds of each county. */
-  const shown = new Map<string, string>();
+  const show = feature(map);
   let shownAreas: string | null = null;
   let grain: Grain = 'county';
   let home = camera;
@@ -175,7 +207,6 @@ function liveMap(
     return (found && holderOf(found.properties.place as string)) ?? null;
   };
 
-  /** Only what differs from what is shown costs anything. */
   const fill = (
     by: Grain,
     areas: readonly string[],
@@ -187,18 +218,18 @@ function liveMap(
     if (outlines !== shownAreas) map.getSource<GeoJSONSource>(AREAS)?.setData(outlines ?? EMPTY);
     shownAreas = outlines;
     counties.forEach(({ fips }, i) => {
-      const { tone, faint } = fillOf(i);
-      const joined = areaOf.has(fips);
-      const state = `${tone}${faint}${joined}`;
-      if (shown.get(fips) === state) return;
-      shown.set(fips, state);
-      map.setFeatureState({ source: SOURCE, id: fips }, { tone: codeOf(tone), faint, joined });
+      const drawn = fillOf(i);
+      show(FILLS, fips, 'tone', codeOf(drawn.tone));
+      show(TEXTURES, fips, 'texture', textureOf(drawn));
+      show(LINES, fips, 'joined', areaOf.has(fips));
     });
     map.setPaintProperty('line-county', 'line-opacity', by === 'county' ? COUNTY_OPACITY : 0.5);
   };
 
+  let waiting: MapFrame | null = null;
   return {
     paint({ fills, grain: by, areas }) {
+      waiting = null;
       const joined = [...fills.keys()].filter(isAreaKey);
       const area = new Map(joined.flatMap((key) => countiesOf(key).map((county) => [county, key] as const)));
       const keyOf = ({ fips, district, state }: CountyKeys) =>
@@ -206,7 +237,11 @@ function liveMap(
       fill(by, joined, areas, (i) => fills.get(keyOf(counties[i]!)) ?? BLANK);
     },
     step(frame) {
-      fill(frame.grain, frame.areas, frame.outlines, (i) => decodeFill(frame.fills[i]!));
+      waiting = frame;
+      afterPaint(() => {
+        if (waiting !== frame) return;
+        fill(frame.grain, frame.areas, frame.outlines, (i) => decodeFill(frame.fills[i]!));
+      });
     },
     choose(place) {
       for (const id of ['line-chosen-halo', 'line-chosen']) outline(map, id, place);
@@ -220,9 +255,12 @@ function liveMap(
       ];
     },
     listen({ point, open }) {
+      let resting: ReturnType<typeof setTimeout> | undefined;
+      // Drawing the map anew takes longer than telling the place beside it.
       const show = (place: string | null) => {
-        outline(map, 'line-pointed', place);
         point(place);
+        clearTimeout(resting);
+        resting = setTimeout(() => outline(map, 'line-pointed', place), REST_MS);
       };
       let last: string | null = null;
       const change = (place: string | null) => {
@@ -248,6 +286,7 @@ function liveMap(
       map.getCanvas().addEventListener('focus', underCross);
       map.getCanvas().addEventListener('keydown', enter);
       return () => {
+        clearTimeout(resting);
         map.off('mousemove', follow);
         map.off('click', tap);
         map.off('moveend', underCross);
@@ -257,11 +296,11 @@ function liveMap(
     },
     zoom(steps) {
       moved = true;
-      map.zoomTo(map.getZoom() + steps);
+      afterPaint(() => map.zoomTo(map.getZoom() + steps));
     },
     pan(x, y) {
       moved = true;
-      map.panBy([(x * container.clientWidth) / 3, (y * container.clientHeight) / 3]);
+      afterPaint(() => map.panBy([(x * container.clientWidth) / 3, (y * container.clientHeight) / 3]));
     },
     goTo(next) {
       home = next;
@@ -276,7 +315,7 @@ function liveMap(
     whole() {
       home = region;
       moved = false;
-      map.easeTo(standing(home));
+      afterPaint(() => map.easeTo(standing(home)));
     },
     remove() {
       ending.abort();
@@ -285,6 +324,18 @@ function liveMap(
   };
 }
 
+/** Sets one state of a county in a source; only what differs from what is shown costs anything. */
+function feature(map: MapLibre) {
+  const shown = new Map<string, number | boolean>();
+  return (source: string, id: string, state: string, value: number | boolean) => {
+    const key = `${source} ${id}`;
+    if (shown.get(key) === value) return;
+    shown.set(key, value);
+    map.setFeatureState({ source, id }, { [state]: value });
+  };
+}
+
+const COUNTIES: ExpressionSpecification = ['==', ['get', 'kind'], 'county'];
 const BLANK = plainFill('blank', null);
 const EMPTY = { type: 'FeatureCollection' as const, features: [] };
 
@@ -303,16 +354,12 @@ function restyle(map: MapLibre, scale: number): void {
     map.setPaintProperty(layer.id, 'line-color', layer.paint?.['line-color']);
     map.setPaintProperty(layer.id, 'line-width', layer.paint?.['line-width']);
   }
-  map.updateImage('dots', dotTile(palette.dot));
-  map.updateImage('hatch', hatchTile(palette.hatch));
-  map.updateImage('faint', faintTile(palette.sheet));
+  for (const name of TEXTURE_NAMES) map.updateImage(name, tile(name, palette));
 }
 
-function addImages(map: MapLibre, palette: Palette, scale: number): void {
-  const options = { pixelRatio: tileRatio(scale) };
-  map.addImage('dots', dotTile(palette.dot), options);
-  map.addImage('hatch', hatchTile(palette.hatch), options);
-  map.addImage('faint', faintTile(palette.sheet), options);
+function tile(name: (typeof TEXTURE_NAMES)[number], { dot, hatch, sheet }: Palette): ImageData {
+  if (name === 'dots') return dotTile(dot);
+  return name === 'hatch' ? hatchTile(hatch) : faintTile(sheet);
 }
 
 function addName(map: MapLibre, { name, lon, lat }: Anchor, className: string): Marker {
@@ -324,8 +371,8 @@ function addName(map: MapLibre, { name, lon, lat }: Anchor, className: string): 
   return new Marker({ element }).setLngLat([lon, lat]).addTo(map);
 }
 
-/** The next event of this kind, or the error that comes before it. */
-function once(map: MapLibre, type: 'load' | 'idle'): Promise<void> {
+/** The next event of this kind; rejects with the error that comes before. */
+function once(map: MapLibre, type: 'style.load' | 'idle'): Promise<void> {
   return new Promise((resolve, reject) => {
     map.once(type, () => resolve());
     map.once('error', ({ error }) => reject(error));

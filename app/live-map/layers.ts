@@ -1,19 +1,32 @@
 import type {
-  DataDrivenPropertyValueSpecification,
   ExpressionSpecification,
   LayerSpecification,
   LineLayerSpecification as LineLayer,
 } from 'maplibre-gl';
-import { TONES, type Tone } from '@/lib/figures/looks';
+import { type Fill, TONES, type Tone } from '@/lib/figures/looks';
 import type { Palette } from './palette';
 
-export const SOURCE = 'outlines';
+/**
+ * The same outlines in four sources, so that a change costs only what it touches: a source renews the states of its
+ * features in every layer that asks for any, and is read anew as a whole when one of its layers gets another filter.
+ */
+export const FILLS = 'fills';
+export const TEXTURES = 'textures';
+export const LINES = 'lines';
+export const OUTLINED = 'outlined';
 export const FILL = 'fill';
 /** Outlines of the areas of the map that is shown. */
 export const AREAS = 'areas';
-
 /** The front that is shown. */
 export const FRONT = 'front';
+
+/** What lies over an ink, and its number in feature state; 0 is nothing. */
+export function textureOf({ tone, faint }: Fill): number {
+  const texture = tone === 'clean' ? 'dots' : tone === 'hidden' ? 'hatch' : faint ? 'faint' : null;
+  return texture === null ? 0 : TEXTURE_NAMES.indexOf(texture) + 1;
+}
+
+export const TEXTURE_NAMES = ['dots', 'hatch', 'faint'] as const;
 
 /** Inks as the numbers that feature state holds: their place among all. */
 export function codeOf(tone: Tone): number {
@@ -27,10 +40,11 @@ export function layers(palette: Palette, scale: number): LayerSpecification[] {
   const line = (id: string, filter: ExpressionSpecification, colour: string, width: number) =>
     lineLayer(id, filter, colour, Math.max(0.5, width * scale));
   return [
-    { ...ground, id: FILL, paint: { 'fill-antialias': false, 'fill-color': fillColour(palette) } },
-    { ...ground, id: 'dots', paint: { 'fill-pattern': 'dots', 'fill-opacity': only('clean') } },
-    { ...ground, id: 'hatch', paint: { 'fill-pattern': 'hatch', 'fill-opacity': only('hidden') } },
-    { ...ground, id: 'faint', paint: { 'fill-pattern': 'faint', 'fill-opacity': FAINT_ONLY } },
+    {
+      ...{ id: FILL, type: 'fill', source: FILLS },
+      paint: { 'fill-antialias': false, 'fill-color': fillColour(palette) },
+    },
+    ...TEXTURE_NAMES.map(texture),
     faint(line('line-county', ['==', ['get', 'kind'], 'county'], palette.county, 0.8)),
     ofAreas(line('line-area', ['==', ['get', 'kind'], 'area'], palette.county, 0.8)),
     line('line-district', ['==', ['get', 'kind'], 'district'], palette.district, 1.1),
@@ -45,7 +59,7 @@ export function layers(palette: Palette, scale: number): LayerSpecification[] {
 
 /** A layer that outlines places, for areas as well. */
 function both(layer: LineLayer): LineLayer[] {
-  return [layer, ofAreas({ ...layer, id: `${layer.id}-area` })];
+  return [{ ...layer, source: OUTLINED }, ofAreas({ ...layer, id: `${layer.id}-area` })];
 }
 
 function ofAreas(layer: LineLayer): LineLayer {
@@ -86,28 +100,19 @@ export function fillColour(palette: Palette): ExpressionSpecification {
   return ['match', code, ...inks, palette.sheet] as unknown as ExpressionSpecification;
 }
 
-function only(tone: 'clean' | 'hidden'): DataDrivenPropertyValueSpecification<number> {
-  return ['case', ['==', code, codeOf(tone)], 1, 0];
+function texture(name: (typeof TEXTURE_NAMES)[number], i: number): LayerSpecification {
+  const isOn: ExpressionSpecification = ['==', ['coalesce', ['feature-state', 'texture'], 0], i + 1];
+  return {
+    ...{ id: name, type: 'fill', source: TEXTURES },
+    paint: { 'fill-pattern': name, 'fill-opacity': ['case', isOn, 1, 0] },
+  };
 }
-
-const FAINT_ONLY: DataDrivenPropertyValueSpecification<number> = [
-  'case',
-  ['boolean', ['feature-state', 'faint'], false],
-  1,
-  0,
-];
-
-const ground = {
-  type: 'fill',
-  source: SOURCE,
-  filter: ['==', ['get', 'kind'], 'county'],
-} as const satisfies Partial<LayerSpecification>;
 
 function lineLayer(id: string, filter: ExpressionSpecification, colour: string, width: number): LineLayer {
   return {
     id,
     type: 'line',
-    source: SOURCE,
+    source: LINES,
     filter,
     layout: { 'line-join': 'round', 'line-cap': 'round' },
     paint: { 'line-color': colour, 'line-width': width },
