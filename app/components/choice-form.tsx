@@ -2,6 +2,7 @@
 
 import { useRouter } from 'next/navigation';
 import { createContext, type ReactNode, useTransition } from 'react';
+import { useWait } from './wait-room';
 
 /** Shows the view that a form asks for. */
 export const ChoiceContext = createContext<(form: FormData) => void>(() => {});
@@ -19,6 +20,7 @@ export function ChoiceForm({
 }) {
   const router = useRouter();
   const [pending, startTransition] = useTransition();
+  useWait(pending);
   const follow = (form: FormData) => {
     const entries = [...form].map(([name, value]) => [name, String(value)]);
     startTransition(() => router.push(`${action}?${new URLSearchParams(entries)}`, { scroll: false }));

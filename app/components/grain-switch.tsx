@@ -3,6 +3,7 @@ import type { Speech } from '../messages/texts';
 import { grainsOf, viewWith } from '../view/choices';
 import type { Report } from '../view/read-report';
 import { viewHref } from '../view/view';
+import { LinkWait } from './wait-room';
 
 /** County, district or state: addresses of the same view. */
 export function GrainSwitch({
@@ -24,6 +25,7 @@ export function GrainSwitch({
           aria-current={view.by === by ? 'true' : undefined}
         >
           {texts.layers.grains[by]}
+          <LinkWait />
         </Link>
       ))}
     </nav>

@@ -3,6 +3,7 @@ import type { Speech } from '../messages/texts';
 import { viewWith } from '../view/choices';
 import type { Report } from '../view/read-report';
 import { LAYERS, viewHref } from '../view/view';
+import { LinkWait } from './wait-room';
 
 /** What the map shows: an address for each layer. */
 export function LayerSwitch({
@@ -25,6 +26,7 @@ export function LayerSwitch({
               aria-current={view.layer === layer ? 'true' : undefined}
             >
               {texts.layers.names[layer]}
+              <LinkWait />
             </Link>
           </li>
         ))}

@@ -1,5 +1,6 @@
 import Link from 'next/link';
 import type { MapTexts } from './map-texts';
+import { LinkWait } from './wait-room';
 
 /** A place as the picture's own title tells it. */
 export interface ReadPlace {
@@ -27,6 +28,7 @@ export function MapReading({
           <strong>{read.name}</strong> {read.words}{' '}
           <Link href={href} scroll={false} prefetch={false}>
             {texts.open}
+            <LinkWait />
           </Link>
         </p>
       ) : null}

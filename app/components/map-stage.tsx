@@ -1,7 +1,7 @@
 'use client';
 
 import { useRouter } from 'next/navigation';
-import { useEffect, useMemo, useRef, useState } from 'react';
+import { useEffect, useMemo, useRef, useState, useTransition } from 'react';
 import type { Camera } from '@/lib/figures/projection';
 import type { Anchor } from '@/lib/figures/region-outlines';
 import { countiesOf } from '@/lib/geography/areas';
@@ -15,6 +15,7 @@ import { MapControls } from './map-controls';
 import { MapReading, type ReadPlace } from './map-reading';
 import type { MapTexts } from './map-texts';
 import { SeasonSlider } from './season-slider';
+import { useWait } from './wait-room';
 
 export interface MapStageProperties {
   /** The server's picture: what is seen first, printed, and kept where a live map cannot be. */
@@ -56,7 +57,9 @@ export function MapStage(properties: MapStageProperties) {
     properties;
   const router = useRouter();
   const stage = useRef<HTMLDivElement>(null);
-  const { live, container } = useLiveMap(stage, properties);
+  const [pending, startTransition] = useTransition();
+  useWait(pending);
+  const { live, isComing, container } = useLiveMap(stage, properties);
   const [read, setRead] = useState<ReadPlace | null>(null);
   const [side, setSide] = useState<'left' | 'right'>('right');
 
@@ -77,7 +80,12 @@ export function MapStage(properties: MapStageProperties) {
     () =>
       live?.listen({
         point: (place) => setRead(place ? placeWith(stage.current!, place) : null),
-        open: (place) => router.push(hrefOf(language, view, place), { scroll: false }),
+        open: (place) => startTransition(() => router.push(hrefOf(language, view, place), { scroll: false })),
+        close: () => {
+          if (view.place === 'region') return;
+          const whole = viewHref(language, { ...view, place: 'region' });
+          startTransition(() => router.push(whole, { scroll: false }));
+        },
       }),
     [live, router, view, language],
   );
@@ -106,13 +114,20 @@ export function MapStage(properties: MapStageProperties) {
         <MapReading texts={texts} read={read} side={side} href={read && hrefOf(language, view, read.place)} />
       </div>
       <div className="map-below">
-        <div className="map-controls-room">{live ? <MapControls texts={texts} map={live} /> : null}</div>
+        <div className="map-controls-room">
+          {live ? <MapControls texts={texts} map={live} /> : null}
+          <p className="quiet" role="status">
+            {isComing ? texts.coming : ''}
+          </p>
+        </div>
         <SeasonSlider
           texts={texts}
           frames={frames}
           shown={view}
           step={live ? (frame) => live.step(frame) : null}
-          open={(window) => router.replace(viewHref(language, { ...view, window }), { scroll: false })}
+          open={(window) =>
+            startTransition(() => router.replace(viewHref(language, { ...view, window }), { scroll: false }))
+          }
         />
       </div>
       <p className="quiet">
@@ -122,12 +137,13 @@ export function MapStage(properties: MapStageProperties) {
   );
 }
 
-/** The live map once it has taken over; until then, and where there can be none, null. */
+/** The live map once it has taken over; until then, and where there can be none, null. `isComing` while it is made. */
 function useLiveMap(stage: React.RefObject<HTMLDivElement | null>, properties: MapStageProperties) {
   const { outlines, camera, width } = properties;
   const { lon, lat, zoom } = camera;
   const container = useRef<HTMLDivElement>(null);
   const [live, setLive] = useState<LiveMap | null>(null);
+  const [isComing, setComing] = useState(false);
   const given = useRef(properties);
   given.current = properties;
   const home = useMemo(() => ({ lon, lat, zoom }), [lon, lat, zoom]);
@@ -137,6 +153,7 @@ function useLiveMap(stage: React.RefObject<HTMLDivElement | null>, properties: M
     let gone = false;
     const cancel = whenWanted(stage.current!, async () => {
       performance.mark('live-map-wanted');
+      setComing(true);
       const { createLiveMap } = await import('../live-map/create-live-map');
       if (gone) return;
       const { regionCamera, counties, anchors, texts, grain, areas, chosen } = given.current;
@@ -151,6 +168,7 @@ function useLiveMap(stage: React.RefObject<HTMLDivElement | null>, properties: M
       });
       if (gone) map?.remove();
       else if (map) setLive(map);
+      setComing(false);
       performance.mark('live-map-there');
     });
     return () => {
@@ -162,7 +180,7 @@ function useLiveMap(stage: React.RefObject<HTMLDivElement | null>, properties: M
   }, [stage, width, outlines]);
 
   useEffect(() => live?.goTo(home), [live, home]);
-  return { live, container };
+  return { live, isComing, container };
 }
 
 /** An area is opened by the first of its counties. */

@@ -1,8 +1,9 @@
 'use client';
 
 import { useRouter } from 'next/navigation';
-import { type KeyboardEvent, useId, useRef, useState } from 'react';
+import { type KeyboardEvent, useId, useRef, useState, useTransition } from 'react';
 import type { Texts } from '../messages/texts';
+import { useWait } from './wait-room';
 
 type Named = readonly [fips: string, name: string];
 
@@ -33,6 +34,8 @@ export function PlaceSearch({
 }) {
   const id = useId();
   const router = useRouter();
+  const [pending, startTransition] = useTransition();
+  useWait(pending);
   const asked = useRef(false);
   const [all, setAll] = useState<readonly Named[] | null>(null);
   const [typed, setTyped] = useState('');
@@ -57,7 +60,7 @@ export function PlaceSearch({
   const choose = ([fips]: Named) => {
     setOpen(false);
     setTyped('');
-    router.push(leadsTo.replace('FIPS', fips), { scroll: !stay });
+    startTransition(() => router.push(leadsTo.replace('FIPS', fips), { scroll: !stay }));
   };
   const press = (event: KeyboardEvent) => {
     if (event.key === 'Escape') setOpen(false);

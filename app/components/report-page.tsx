@@ -18,6 +18,7 @@ import { Fresh, RegionWords } from './overview';
 import { ReleaseNote } from './release-note';
 import { Trends } from './trends';
 import { ViewForm } from './view-form';
+import { WaitRoom } from './wait-room';
 
 /** The public page of a release, from the headline down to the cautions. */
 export function ReportPage({
@@ -42,49 +43,51 @@ export function ReportPage({
         simulated={head.simulated}
       />
       <main id="content">
-        <ReleaseNote
-          speech={speech}
-          shown={report}
-          hrefOf={(release) => viewHref(speech.language, { ...view, release })}
-        />
-        <Opening
-          front={
-            overview && {
-              name: <h1 className="region-name">{texts.overviewPage.heading(head.region)}</h1>,
-              words: (
-                <>
-                  <RegionWords speech={speech} overview={overview} />
-                  <Fresh speech={speech} head={head} region={region} overview={overview} />
-                </>
-              ),
-            }
-          }
-          below={<Headline speech={speech} report={report} level={2} />}
-          alone={
-            overview ? null : (
-              <>
-                <Headline speech={speech} report={report} level={1} />
-                <HeadlineSummary speech={speech} report={report} />
-              </>
-            )
-          }
-          summary={<HeadlineSummary speech={speech} report={report} />}
-        >
-          <Errata
+        <WaitRoom words={texts.map.waiting}>
+          <ReleaseNote
             speech={speech}
-            release={head.number}
-            errata={errata}
-            folder={`/releases/${head.number}/`}
+            shown={report}
+            hrefOf={(release) => viewHref(speech.language, { ...view, release })}
           />
-          <ViewForm speech={speech} report={report} />
-          <MapSection speech={speech} report={report} />
-        </Opening>
-        <Trends speech={speech} report={report} />
-        <Findings speech={speech} report={report} />
-        <NumbersTable speech={speech} report={report} />
-        <Methods speech={speech} head={head} />
-        <Downloads speech={speech} head={head} />
-        <Cautions speech={speech} />
+          <Opening
+            front={
+              overview && {
+                name: <h1 className="region-name">{texts.overviewPage.heading(head.region)}</h1>,
+                words: (
+                  <>
+                    <RegionWords speech={speech} overview={overview} />
+                    <Fresh speech={speech} head={head} region={region} overview={overview} />
+                  </>
+                ),
+              }
+            }
+            below={<Headline speech={speech} report={report} level={2} />}
+            alone={
+              overview ? null : (
+                <>
+                  <Headline speech={speech} report={report} level={1} />
+                  <HeadlineSummary speech={speech} report={report} />
+                </>
+              )
+            }
+            summary={<HeadlineSummary speech={speech} report={report} />}
+          >
+            <Errata
+              speech={speech}
+              release={head.number}
+              errata={errata}
+              folder={`/releases/${head.number}/`}
+            />
+            <ViewForm speech={speech} report={report} />
+            <MapSection speech={speech} report={report} />
+          </Opening>
+          <Trends speech={speech} report={report} />
+          <Findings speech={speech} report={report} />
+          <NumbersTable speech={speech} report={report} />
+          <Methods speech={speech} head={head} />
+          <Downloads speech={speech} head={head} />
+          <Cautions speech={speech} />
+        </WaitRoom>
       </main>
     </>
   );

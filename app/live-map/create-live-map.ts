@@ -51,8 +51,15 @@ export interface LiveMap {
   choose(place: string | null): void;
   /** Shows a front, with its names; null for none. */
   drawFront(front: DrawnFront | null): void;
-  /** Told the place that is pointed at or under the cross, and the place that is to be opened. Returns the end of it. */
-  listen(listener: { point: (place: string | null) => void; open: (place: string) => void }): () => void;
+  /**
+   * Told the place that is pointed at or under the cross, the place that is to be opened, and when the chosen one is to
+   * be closed. Returns the end of it.
+   */
+  listen(listener: {
+    point: (place: string | null) => void;
+    open: (place: string) => void;
+    close: () => void;
+  }): () => void;
   /** Steps in (1) or out (−1). */
   zoom(steps: number): void;
   /** Moves by a third of the map. */
@@ -254,7 +261,7 @@ function liveMap(
         ...(drawn?.origins.map((at) => addName(map, { ...at, name: '+' }, 'front-origin')) ?? []),
       ];
     },
-    listen({ point, open }) {
+    listen({ point, open, close }) {
       let resting: ReturnType<typeof setTimeout> | undefined;
       // Drawing the map anew takes longer than telling the place beside it.
       const show = (place: string | null) => {
@@ -274,6 +281,12 @@ function liveMap(
       const enter = (event: KeyboardEvent) => {
         if (event.key === 'Enter' && last) open(last);
       };
+      // What is told of a place goes first, wherever the focus is; then the choice, from the map alone.
+      const leave = ({ key, target }: KeyboardEvent) => {
+        if (key !== 'Escape') return;
+        if (last) change(null);
+        else if (target === map.getCanvas()) close();
+      };
       const tap = (event: { point: { x: number; y: number }; originalEvent: MouseEvent }) => {
         const place = placeAt(event.point);
         const byMouse = (event.originalEvent as PointerEvent).pointerType === 'mouse';
@@ -285,6 +298,7 @@ function liveMap(
       map.on('moveend', underCross);
       map.getCanvas().addEventListener('focus', underCross);
       map.getCanvas().addEventListener('keydown', enter);
+      document.addEventListener('keydown', leave);
       return () => {
         clearTimeout(resting);
         map.off('mousemove', follow);
@@ -292,6 +306,7 @@ function liveMap(
         map.off('moveend', underCross);
         map.getCanvas().removeEventListener('focus', underCross);
         map.getCanvas().removeEventListener('keydown', enter);
+        document.removeEventListener('keydown', leave);
       };
     },
     zoom(steps) {

@@ -4,6 +4,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, it, onTestFinished }
 import { purposeOf } from '@/lib/release/files/purposes';
 import { blockDifference } from './support/block-difference';
 import { openBrowser } from './support/browser';
+import { inkedOutline } from './support/inked-outline';
 import { type ReleasedPlace, releasedPlace } from './support/released-truth';
 import { openSite, type Site } from './support/site';
 import { type Watch, watch } from './support/watch';
@@ -39,6 +40,9 @@ async function open(options: Parameters<Browser['newContext']>[0] = {}, within =
   return context.newPage();
 }
 
+/** Of the view, be it below that of the front page or by itself. */
+const HEADLINE = '.headline :is(h1, h2)';
+
 /** What a busy machine shows late is right too. */
 const eventually = (read: () => unknown) => expect.poll(read, { timeout: 20_000 });
 
@@ -60,17 +64,34 @@ const choose = async (label: string, value: string) => {
 };
 const live = () => page.locator('[data-map="live"]').waitFor({ timeout: 30_000 });
 
+/** A place near the middle of the map whose outline is not dark before it is chosen, and a point in it. */
+async function lightPlace(): Promise<{ key: string; x: number; y: number }> {
+  const places = await page.evaluate(() => {
+    const frame = document.querySelector('.map-stage')!.getBoundingClientRect();
+    const middle = ({ x, y, width, height }: DOMRect) => ({ x: x + width / 2, y: y + height / 2 });
+    const centre = middle(frame);
+    return [...document.querySelectorAll<SVGElement>('svg.map [data-place]')]
+      .filter((area) => /look-(blank|clean|hidden)/.test(area.getAttribute('class')!))
+      .map((area) => ({ key: area.dataset.place!, ...middle(area.getBoundingClientRect()) }))
+      .filter(({ key }) => !key.includes('+'))
+      .sort((a, b) => Math.hypot(a.x - centre.x, a.y - centre.y) - Math.hypot(b.x - centre.x, b.y - centre.y))
+      .slice(0, 12);
+  });
+  for (const place of places) if ((await inkedOutline(page, place.key)) < 0.4) return place;
+  throw new Error('Every light place near the middle has dark neighbours.');
+}
+
 describe('the public page', () => {
   it('shows another weed, group and run of seasons in its map, its table and its address', async () => {
     await page.goto(site.url);
     for (const label of ['Weed', 'Herbicide site of action', 'Seasons']) {
-      const before = await page.locator('h1').textContent();
+      const before = await page.locator(HEADLINE).textContent();
       const list = page.getByLabel(label, { exact: true });
       const current = await list.inputValue();
       const other = (await options(label)).filter((value) => value !== current && value !== 'all').at(-1);
       if (other === undefined) continue;
       await choose(label, other);
-      await eventually(() => page.locator('h1').textContent()).not.toBe(before);
+      await eventually(() => page.locator(HEADLINE).textContent()).not.toBe(before);
     }
     expect([...address().keys()]).toEqual(expect.arrayContaining(['species', 'group', 'window', 'by']));
     // From there to a view that is known to show a number.
@@ -91,11 +112,11 @@ describe('the public page', () => {
     const name = await published.locator('th').textContent();
     const title = page.locator('svg.map [data-place] title').filter({ hasText: `${name}, ${cells[0]}` });
     expect(await title.textContent()).toContain(`${resistant} of ${tested} `);
-    const kept = await page.locator('h1').textContent();
+    const kept = await page.locator(HEADLINE).textContent();
     await page.reload();
-    expect(await page.locator('h1').textContent()).toBe(kept);
+    expect(await page.locator(HEADLINE).textContent()).toBe(kept);
     await page.goBack();
-    await eventually(() => page.locator('h1').textContent()).not.toBe(kept);
+    await eventually(() => page.locator(HEADLINE).textContent()).not.toBe(kept);
   });
 
   it('shows a county that is counted together with its neighbours as one of them', async () => {
@@ -162,10 +183,10 @@ describe('the public page', () => {
         seen++;
         expect(told.slice(0, 40), url).not.toMatch(/\d+ of \d+|\d\s?%/);
       }
-      // A line of the table as markup, and as the framework's own data: from this county's key to the next line.
-      for (const line of text.split(`["$","tr","${county}"`).slice(1)) {
+      // A line of the table after this county's name, in the page and in what the framework hands over.
+      for (const [, line] of text.matchAll(new RegExp(`>${name}</th><td>${state}</td>(.*?)</tr>`, 'g'))) {
         seen++;
-        expect(line.split('["$","tr"')[0], url).not.toMatch(/"children":"[^"]*\d/);
+        expect(line!.replace(/<[^>]*>/g, ''), url).not.toMatch(/\d/);
       }
       for (const [, shape] of text.matchAll(
         new RegExp(`data-place=\\\\?"${county}\\\\?"(.*?)</path>`, 'g'),
@@ -197,6 +218,47 @@ describe('the public page', () => {
     await page.getByRole('button', { name: 'Zoom in' }).click();
     await page.getByRole('button', { name: 'Show the whole region' }).click();
     expect(watched.foreign).toEqual([]);
+    expect(watched.complaints).toEqual([]);
+  });
+
+  it('outlines the place that is tapped, tells it in the card, and closes it by Escape', async () => {
+    await page.goto(`${site.url}/?by=county`);
+    await page.locator('.map-stage').scrollIntoViewIfNeeded();
+    await live();
+    const { key, x, y } = await lightPlace();
+    await page.mouse.click(x, y);
+    await eventually(() => address().get('place')).toBe(key.split('+')[0]);
+    await page.mouse.move(2, 2);
+    await eventually(() => inkedOutline(page, key)).toBeGreaterThan(0.9);
+    const name = await page.locator(`svg.map [data-place="${key}"] title`).textContent();
+    await eventually(() => page.locator('.place-card').textContent()).toContain(
+      name!.split('\n')[0]!.replace(/, \w\w$/, ''),
+    );
+
+    await page.locator('.map-live canvas').focus();
+    for (let i = 0; i < 2; i++) await page.keyboard.press('Escape');
+    await eventually(() => address().get('place')).toBeNull();
+    await eventually(() => inkedOutline(page, key)).toBeLessThan(0.5);
+    expect(watched.complaints).toEqual([]);
+  });
+
+  it('outlines the place that is opened by keyboard', async () => {
+    await page.goto(`${site.url}/?by=state`);
+    await page.locator('.map-stage').scrollIntoViewIfNeeded();
+    await live();
+    const canvas = page.locator('.map-live canvas');
+    await canvas.focus();
+    await page.keyboard.press('ArrowRight');
+    const reading = page.locator('.map-reading strong');
+    await eventually(() => reading.count()).toBe(1);
+    const name = await reading.textContent();
+    await page.keyboard.press('Enter');
+    await eventually(() => page.locator('#place-heading').textContent()).toBe(name);
+    await page.keyboard.press('Escape');
+    await eventually(() => reading.count()).toBe(0);
+    expect(address().get('place')).not.toBeNull();
+    await page.keyboard.press('Escape');
+    await eventually(() => address().get('place')).toBeNull();
     expect(watched.complaints).toEqual([]);
   });
 

@@ -45,7 +45,8 @@ export const texts = {
   } as Record<PlaceKind, string>,
   map: {
     hint: 'Point at a place or tap it to read it here. By keyboard, arrow keys move the map under a cross.',
-    label: 'Map. Arrow keys move it, plus and minus zoom, Enter opens the place under the cross.',
+    label:
+      'Map. Arrow keys move it, plus and minus zoom, Enter opens the place under the cross, Escape closes it.',
     controls: 'Move the map',
     zoomIn: 'Zoom in',
     zoomOut: 'Zoom out',
@@ -55,6 +56,8 @@ export const texts = {
     south: 'Move south',
     east: 'Move east',
     open: 'Read more on this place',
+    coming: 'The movable map is on its way …',
+    waiting: 'Fetching what you chose …',
     gestures: {
       'CooperativeGesturesHandler.WindowsHelpText': 'Hold Ctrl and turn the wheel to zoom the map',
       'CooperativeGesturesHandler.MacHelpText': 'Hold ⌘ and scroll to zoom the map',

@@ -59,7 +59,8 @@ export const texts: typeof english = {
   placeKind: PLACE_KINDS,
   map: {
     hint: 'Señale o toque un lugar para leerlo aquí. Con el teclado, las flechas mueven el mapa bajo una cruz.',
-    label: 'Mapa. Las flechas lo mueven, más y menos lo acercan y alejan, Intro abre el lugar bajo la cruz.',
+    label:
+      'Mapa. Las flechas lo mueven, más y menos lo acercan y alejan, Intro abre el lugar bajo la cruz, Escape lo cierra.',
     controls: 'Mover el mapa',
     zoomIn: 'Acercar',
     zoomOut: 'Alejar',
@@ -69,6 +70,8 @@ export const texts: typeof english = {
     south: 'Mover al sur',
     east: 'Mover al este',
     open: 'Leer más sobre este lugar',
+    coming: 'El mapa interactivo está por llegar…',
+    waiting: 'Buscando lo que eligió…',
     gestures: {
       'CooperativeGesturesHandler.WindowsHelpText': 'Mantenga Ctrl y gire la rueda para acercar el mapa',
       'CooperativeGesturesHandler.MacHelpText': 'Mantenga ⌘ y desplácese para acercar el mapa',
