@@ -35,7 +35,7 @@ export function faintTile(colour: string): ImageData {
  * a tile does not shrink further, since a texture of three pixels is a grey.
  */
 export function tileRatio(scale: number): number {
-  return SIDE / ((TILE / 2) * Math.max(scale, 0.6));
+  return SIDE / ((TILE / 2) * Math.max(scale, 0.75));
 }
 
 function draw(paint: (context: CanvasRenderingContext2D) => void): ImageData {

@@ -282,6 +282,25 @@ describe('the public page', () => {
     expect(worst).toBeLessThan(60);
   });
 
+  it('keeps inks and chosen links apart where the reader’s system sets the colours', async () => {
+    await page.goto(`${site.url}/?by=district`);
+    const inks = () =>
+      page.evaluate(() =>
+        [...document.querySelectorAll('svg.map [data-place]')].map((area) => getComputedStyle(area).fill),
+      );
+    const own = await inks();
+    await page.emulateMedia({ forcedColors: 'active' });
+    expect(await inks()).toEqual(own);
+    const grounds = await page
+      .locator('.layer-switch a')
+      .evaluateAll((links) =>
+        links.map((link) => [link.ariaCurrent !== null, getComputedStyle(link).backgroundColor] as const),
+      );
+    const chosen = grounds.filter(([isChosen]) => isChosen).map(([, ground]) => ground);
+    expect(chosen).toHaveLength(1);
+    for (const [isChosen, ground] of grounds) if (!isChosen) expect(ground).not.toBe(chosen[0]);
+  });
+
   it('is used by keyboard alone, the map included', async () => {
     await page.goto(site.url);
     await page.keyboard.press('Tab');
