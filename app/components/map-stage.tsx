@@ -154,10 +154,12 @@ function useLiveMap(stage: React.RefObject<HTMLDivElement | null>, properties: M
     const cancel = whenWanted(stage.current!, async () => {
       performance.mark('live-map-wanted');
       setComing(true);
-      const { createLiveMap } = await import('../live-map/create-live-map');
+      const code = await import('../live-map/create-live-map').catch(() => null);
       if (gone) return;
+      // Without signal the picture stays.
+      if (!code) return setComing(false);
       const { regionCamera, counties, anchors, texts, grain, areas, chosen } = given.current;
-      map = await createLiveMap({
+      map = await code.createLiveMap({
         ...{ container: container.current!, width, camera: given.current.camera, region: regionCamera },
         ...{ outlines, names: anchors, texts, chosen },
         drawn: { fills: drawnPlaces(stage.current!), grain, areas },
@@ -166,13 +168,17 @@ function useLiveMap(stage: React.RefObject<HTMLDivElement | null>, properties: M
           return { fips, district, state };
         }),
       });
-      if (gone) map?.remove();
-      else if (map) setLive(map);
+      if (gone) {
+        map?.remove();
+        return;
+      }
+      if (map) setLive(map);
       setComing(false);
       performance.mark('live-map-there');
     });
     return () => {
       gone = true;
+      setComing(false);
       cancel();
       map?.remove();
       setLive(null);
