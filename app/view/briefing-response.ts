@@ -1,17 +1,18 @@
 import { releaseByNumber } from '@/db/repositories/published';
 import { briefingQuery, parseBriefing, wishOf } from '@/lib/briefing/choose';
-import { type BriefingKind, briefingOf, makeBriefing } from '@/lib/briefing/make-briefing';
+import {
+  BRIEFING_MEDIA,
+  type BriefingKind,
+  briefingFileName,
+  briefingOf,
+  makeBriefing,
+} from '@/lib/briefing/make-briefing';
 import { publicDatabase } from '../database';
 import { regionOf } from '../region';
 import { documentResponse, noDocument } from './document-response';
 import { missingRelease } from './missing-release';
 import { isUnreachable } from './or-unreachable';
 import { readBriefing } from './read-briefing';
-
-const MEDIA_TYPE: Record<BriefingKind, string> = {
-  pdf: 'application/pdf',
-  pptx: 'application/vnd.openxmlformats-officedocument.presentationml.presentation',
-};
 
 /** The briefing that an address asks for: what a release shows, and nothing else. */
 export async function briefingResponse(
@@ -39,9 +40,10 @@ async function respond(query: URLSearchParams, number: string, kind: BriefingKin
   const numbers = await readBriefing(db, head, choice);
   const key = `${number}|${kind}|${numbers.source.kind === 'release' ? numbers.source.errata.length : 0}|${briefingQuery(choice)}`;
   const bytes = await kept(key, () => makeBriefing(briefingOf(numbers), kind));
-  const name =
-    `briefing-${choice.species}-${choice.groups.join('-')}-release-${number}.${kind}`.toLowerCase();
-  return documentResponse(bytes, { name, mediaType: MEDIA_TYPE[kind] });
+  return documentResponse(bytes, {
+    name: briefingFileName(numbers, kind),
+    mediaType: BRIEFING_MEDIA[kind],
+  });
 }
 
 /** The last ones, so that many readers of one briefing do not have it drawn for each. */

@@ -1,4 +1,4 @@
-import type { PublicDatabase } from '@/db/clients/public';
+import type { ReleaseReader } from '@/db/clients/public';
 import { findings, releasedCells, releasedCropCells, releaseErrata } from '@/db/repositories/published';
 import { type BriefingChoice, wholeNameOf } from '@/lib/briefing/choose';
 import type {
@@ -23,7 +23,7 @@ import { seriesOf } from './series';
 
 /** The numbers of a public briefing: from the released cells, the findings and the errata of one release, and nothing else. */
 export async function readBriefing(
-  db: PublicDatabase,
+  db: ReleaseReader,
   head: ReleaseHead,
   choice: BriefingChoice,
 ): Promise<BriefingNumbers> {
@@ -57,7 +57,7 @@ export async function readBriefing(
 }
 
 interface Setting {
-  db: PublicDatabase;
+  db: ReleaseReader;
   head: ReleaseHead;
   region: Region;
   part: Region;

@@ -12,7 +12,7 @@ import { sumFile } from '@/lib/release/files/erratum';
 import type { ListedRelease } from '@/lib/release/release-list';
 import type { Pair, ReleaseHead } from '@/lib/release/types';
 import type { Eppo, Period, PlaceKind } from '@/lib/vocabulary/terms';
-import type { PublicDatabase } from '../clients/public';
+import type { ReleaseReader } from '../clients/public';
 import { ENCODINGS, type Encoding } from '../encoding';
 import { cell, erratum, file, finding, multipleCell, partCell, releaseHead, status } from '../schema/release';
 import { known, toCell } from './released-cell';
@@ -33,17 +33,17 @@ export interface PublishedFile {
 }
 
 /** The newest release that stands, or null. */
-export async function latestRelease(db: PublicDatabase): Promise<ReleaseHead | null> {
+export async function latestRelease(db: ReleaseReader): Promise<ReleaseHead | null> {
   return readHead(db, standing);
 }
 
 /** The release with this number, or null where it does not exist or was withdrawn. */
-export async function releaseByNumber(db: PublicDatabase, number: number): Promise<ReleaseHead | null> {
+export async function releaseByNumber(db: ReleaseReader, number: number): Promise<ReleaseHead | null> {
   return readHead(db, and(eq(releaseHead.number, number), standing)!);
 }
 
 /** All releases, newest first, the withdrawn ones as tombstones, each with its errata. */
-export async function listReleases(db: PublicDatabase): Promise<ListedRelease[]> {
+export async function listReleases(db: ReleaseReader): Promise<ListedRelease[]> {
   const rows = await db.select().from(releaseHead).orderBy(desc(releaseHead.number));
   const notes = await db
     .select({ release: erratum.release, ...ERRATUM })
@@ -60,7 +60,7 @@ export async function listReleases(db: PublicDatabase): Promise<ListedRelease[]>
 }
 
 /** Which releases stand, which are withdrawn and how many errata each has, as text: it differs where any of that does. */
-export async function releasesState(db: PublicDatabase): Promise<string> {
+export async function releasesState(db: ReleaseReader): Promise<string> {
   const rows = await db
     .select({
       number: releaseHead.number,
@@ -73,7 +73,7 @@ export async function releasesState(db: PublicDatabase): Promise<string> {
 }
 
 /** What was found wrong with a release after it was published, oldest first; empty for a withdrawn release. */
-export async function releaseErrata(db: PublicDatabase, number: number): Promise<ListedRelease['errata']> {
+export async function releaseErrata(db: ReleaseReader, number: number): Promise<ListedRelease['errata']> {
   const rows = await db
     .select(ERRATUM)
     .from(erratum)
@@ -84,7 +84,7 @@ export async function releaseErrata(db: PublicDatabase, number: number): Promise
 
 /** An erratum as a file, or its sum where the name ends in `.sha256`; null as `releaseFile`. */
 export async function erratumFile(
-  db: PublicDatabase,
+  db: ReleaseReader,
   number: number,
   name: string,
 ): Promise<PublishedFile | null> {
@@ -100,7 +100,7 @@ export async function erratumFile(
 }
 
 /** The released cells of a species × group, published and withheld, in a fixed order; none of a withdrawn release. */
-export async function releasedCells(db: PublicDatabase, number: number, pair: Pair): Promise<ReleasedCell[]> {
+export async function releasedCells(db: ReleaseReader, number: number, pair: Pair): Promise<ReleasedCell[]> {
   const rows = await db
     .select()
     .from(cell)
@@ -124,7 +124,7 @@ export interface CellChoice {
  * of a withdrawn release.
  */
 export async function chosenCells(
-  db: PublicDatabase,
+  db: ReleaseReader,
   number: number,
   { placeKinds, species, period }: CellChoice,
 ): Promise<ReleasedCell[]> {
@@ -153,7 +153,7 @@ export async function chosenCells(
  * Counts of a species × group by crop, in each state and closed season, published and withheld, by state, season and crop.
  * Empty for a withdrawn release, and for one from before this table was made (`ReleaseHead.furtherTables`).
  */
-export async function releasedCropCells(db: PublicDatabase, number: number, pair: Pair): Promise<CropCell[]> {
+export async function releasedCropCells(db: ReleaseReader, number: number, pair: Pair): Promise<CropCell[]> {
   const rows = await partCells(db, number, pair, 'crop');
   return rows.map(({ place, periodFirst, part, species, group, status, counts }) => {
     return { state: place, season: periodFirst, species, group, crop: part, status, counts };
@@ -165,7 +165,7 @@ export async function releasedCropCells(db: PublicDatabase, number: number, pair
  * active. A population tested on two actives counts in both. Empty as `releasedCropCells`.
  */
 export async function releasedActiveCells(
-  db: PublicDatabase,
+  db: ReleaseReader,
   number: number,
   pair: Pair,
 ): Promise<ActiveCell[]> {
@@ -181,7 +181,7 @@ export async function releasedActiveCells(
  * in the region (first) and in each state, by window. They count results in shown cells only. Empty as `releasedCropCells`.
  */
 export async function releasedMultipleCells(
-  db: PublicDatabase,
+  db: ReleaseReader,
   number: number,
   species: Pair['species'],
 ): Promise<MultipleCell[]> {
@@ -202,7 +202,7 @@ export async function releasedMultipleCells(
   });
 }
 
-async function partCells(db: PublicDatabase, number: number, pair: Pair, of: 'crop' | 'active') {
+async function partCells(db: ReleaseReader, number: number, pair: Pair, of: 'crop' | 'active') {
   const rows = await db
     .select()
     .from(partCell)
@@ -215,7 +215,7 @@ async function partCells(db: PublicDatabase, number: number, pair: Pair, of: 'cr
 
 /** What may be said of each place over all closed windows; empty for a withdrawn release. */
 export async function releasedStatuses(
-  db: PublicDatabase,
+  db: ReleaseReader,
   number: number,
   pair: Pair,
 ): Promise<ReleasedStatus[]> {
@@ -229,7 +229,7 @@ export async function releasedStatuses(
 
 /** The public findings of all groups of a species, or of one kind for all, in the release's order; none as above. */
 export async function chosenFindings(
-  db: PublicDatabase,
+  db: ReleaseReader,
   number: number,
   { species, kind }: { species?: Eppo; kind?: Finding['kind'] },
 ): Promise<Finding[]> {
@@ -249,7 +249,7 @@ export async function chosenFindings(
 }
 
 /** Every public finding of a release, in its order; empty for a withdrawn release. */
-export async function allFindings(db: PublicDatabase, number: number): Promise<Finding[]> {
+export async function allFindings(db: ReleaseReader, number: number): Promise<Finding[]> {
   const rows = await db
     .select({ body: finding.body })
     .from(finding)
@@ -260,7 +260,7 @@ export async function allFindings(db: PublicDatabase, number: number): Promise<F
 
 /** First detections of these places and matched changes, of all pairs, in the release's order. */
 export async function findingsAbout(
-  db: PublicDatabase,
+  db: ReleaseReader,
   number: number,
   places: readonly string[],
 ): Promise<Finding[]> {
@@ -283,7 +283,7 @@ export async function findingsAbout(
 }
 
 /** The public findings of a species × group, in the release's order; empty for a withdrawn release. */
-export async function findings(db: PublicDatabase, number: number, pair: Pair): Promise<Finding[]> {
+export async function findings(db: ReleaseReader, number: number, pair: Pair): Promise<Finding[]> {
   const rows = await db
     .select({ body: finding.body })
     .from(finding)
@@ -298,7 +298,7 @@ export async function findings(db: PublicDatabase, number: number, pair: Pair): 
  * @param choose picks one of the encodings that the file is held under, or null for its plain bytes, as without it
  */
 export async function releaseFile(
-  db: PublicDatabase,
+  db: ReleaseReader,
   number: number,
   name: string,
   choose: (available: readonly Encoding[]) => Encoding | null = () => null,
@@ -335,7 +335,7 @@ function toErratum(row: Record<'date' | 'text' | 'file' | 'sha256', string> & { 
 
 const standing = isNull(releaseHead.withdrawnAt);
 
-async function readHead(db: PublicDatabase, which: SQL): Promise<ReleaseHead | null> {
+async function readHead(db: ReleaseReader, which: SQL): Promise<ReleaseHead | null> {
   const [row] = await db.select().from(releaseHead).where(which).orderBy(desc(releaseHead.number)).limit(1);
   if (row === undefined) return null;
   const files = await db

@@ -8,6 +8,19 @@ import type { Briefing, BriefingNumbers } from './types';
 export const BRIEFING_KINDS = ['pdf', 'pptx'] as const;
 export type BriefingKind = (typeof BRIEFING_KINDS)[number];
 
+/** Media types of the kinds. */
+export const BRIEFING_MEDIA: Readonly<Record<BriefingKind, string>> = {
+  pdf: 'application/pdf',
+  pptx: 'application/vnd.openxmlformats-officedocument.presentationml.presentation',
+};
+
+/** `briefing-kchsc-9-27-release-3.pdf`, or `briefing-private.pdf`. */
+export function briefingFileName({ source, species, groups }: BriefingNumbers, kind: BriefingKind): string {
+  if (source.kind === 'private') return `briefing-private.${kind}`;
+  const told = groups.map(({ group }) => group).join('-');
+  return `briefing-${species}-${told}-release-${source.number}.${kind}`.toLowerCase();
+}
+
 /**
  * A briefing of these numbers, with its headlines.
  *

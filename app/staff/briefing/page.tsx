@@ -1,96 +1,58 @@
-import { herbicideName, weedName } from '@/app/messages/en/names';
-import { windowKey } from '@/lib/briefing/choose';
 import { BRIEFING_KINDS, briefingOf } from '@/lib/briefing/make-briefing';
 import { titleOf } from '@/lib/briefing/title';
-import { privateBriefingScope } from '@/lib/jobs/private-briefing';
-import { periodLabel } from '@/lib/vocabulary/terms';
 import { ChoiceField } from '../components/field';
 import { staffPage } from '../guard/staff-page';
 import { briefingTexts as texts } from '../messages/briefing';
-import { numbersOf, orderOf } from './read-order';
+import { ChoiceForm } from './choice-form';
+import { BRIEFING_SOURCES, type BriefingSource, numbersOf, orderOf } from './read-order';
+import { readScope } from './read-scope';
 import { SentenceFields } from './sentence-fields';
 
-/** A board's briefing from exact counts: chosen, its headlines read and worded, and taken as a document. */
+/** A board's briefing of exact counts or of a release: chosen, its headlines read and worded, and taken as a document. */
 export default staffPage('briefing.make', async ({ db, side, programme, search }) => {
-  const scope = programme ? await privateBriefingScope(db, programme) : null;
-  if (!scope?.leading) return { title: texts.title, content: <p>{texts.nothing}</p> };
-  const species = textOf(search.species) ?? scope.leading.species;
-  const groups = scope.pairs.filter((pair) => pair.species === species).map(({ group }) => group);
+  const given = new URLSearchParams(
+    Object.entries(search).flatMap(([name, value]) => [value ?? []].flat().map((one) => [name, one])),
+  );
+  const { source } = orderOf(given);
+  const intro = (
+    <>
+      <SourceLinks chosen={source} />
+      <p>{texts.intro[source]}</p>
+      {source === 'release' ? (
+        <p>
+          {texts.unworded} <a href={`${side.settings.publicSite}/briefing`}>{texts.publicLink}</a>
+        </p>
+      ) : null}
+    </>
+  );
+  const scope = programme ? await readScope(db, orderOf(given)) : null;
+  if (!scope) {
+    const content = (
+      <>
+        {intro}
+        <p>{texts.nothing[source]}</p>
+      </>
+    );
+    return { title: texts.title, content };
+  }
+  const species = given.get('species') || scope.leading.species;
+  const ofSpecies = scope.pairs.filter((pair) => pair.species === species).map(({ group }) => group);
   // Another weed may have been chosen beside a group of the last one.
   const asked = new URLSearchParams(
-    Object.entries(search)
-      .flatMap(([name, value]) => [value ?? []].flat().map((one) => [name, one] as const))
-      .filter(([name, value]) => name !== 'group' || groups.map(String).includes(value))
-      .map(([name, value]) => [name, value]),
+    [...given].filter(([name, value]) => name !== 'group' || ofSpecies.map(String).includes(value)),
   );
-  const [first, second] = asked.getAll('group');
+  // A newer release may come before the document is made.
+  if (scope.releases) asked.set('release', String(scope.releases.chosen));
   const isAsked = asked.has('species');
   const briefing = isAsked ? briefingOf(await numbersOf(db, orderOf(asked))) : null;
   const allGroups = [...new Set(scope.pairs.map(({ group }) => group))].sort((a, b) => a - b);
-  const options = (isAsked ? groups : allGroups).map(
-    (group) => [String(group), herbicideName(group).long] as const,
-  );
-  const named = (names: readonly string[]) => [
-    ['', texts.all] as const,
-    ...names.map((name) => [name, name] as const),
-  ];
   return {
     title: texts.title,
     cautions: true,
     content: (
       <>
-        <p>{texts.intro}</p>
-        <p>
-          {texts.publicOne} <a href={`${side.settings.publicSite}/briefing`}>{texts.publicLink}</a>
-        </p>
-        <form action="/staff/briefing" method="get" className="staff-filter" aria-label={texts.choose}>
-          <ChoiceField
-            name="species"
-            label={texts.species}
-            value={species}
-            options={[...new Set(scope.pairs.map((pair) => pair.species))].map((eppo) => [
-              eppo,
-              weedName(eppo, { latin: true }),
-            ])}
-          />
-          <ChoiceField
-            name="group"
-            label={texts.group}
-            value={first ?? String(scope.leading.group)}
-            options={options}
-          />
-          <ChoiceField
-            name="group"
-            label={texts.second}
-            value={second ?? ''}
-            options={[['', texts.none], ...options]}
-          />
-          <ChoiceField
-            name="window"
-            label={texts.window}
-            value={asked.get('window') ?? windowKey(scope.windows.at(-1)!)}
-            options={[...scope.windows].reverse().map((one) => [windowKey(one), periodLabel(one)])}
-          />
-          <ChoiceField
-            name="district"
-            label={texts.district}
-            value={asked.get('district') ?? ''}
-            options={[['', texts.region], ...scope.districts.map(({ code, name }) => [code, name] as const)]}
-          />
-          <ChoiceField
-            name="crop"
-            label={texts.crop}
-            value={asked.get('crop') ?? ''}
-            options={named(scope.crops)}
-          />
-          <ChoiceField
-            name="funder"
-            label={texts.funder}
-            value={asked.get('funder') ?? ''}
-            options={named(scope.funders)}
-          />
-          <button type="submit">{texts.show}</button>
-        </form>
+        {intro}
+        <ChoiceForm scope={scope} asked={asked} species={species} groups={isAsked ? ofSpecies : allGroups} />
         {briefing ? (
           <form action="/staff/briefing/document" method="post">
             <h2>{texts.headlines}</h2>
@@ -98,6 +60,7 @@ export default staffPage('briefing.make', async ({ db, side, programme, search }
               <strong>{titleOf(briefing.numbers)}</strong>
             </p>
             <p>{texts.edit}</p>
+            {source === 'release' ? <p>{texts.handedOn}</p> : null}
             {[...asked].map(([name, value], i) => (
               // biome-ignore lint/suspicious/noArrayIndexKey: a group may stand there twice
               <input key={i} type="hidden" name={name} value={value} />
@@ -117,6 +80,19 @@ export default staffPage('briefing.make', async ({ db, side, programme, search }
   };
 });
 
-function textOf(value: string | string[] | undefined): string | null {
-  return typeof value === 'string' && value !== '' ? value : null;
+function SourceLinks({ chosen }: { chosen: BriefingSource }) {
+  return (
+    <nav className="staff-switch" aria-label={texts.source}>
+      <span aria-hidden="true">{texts.source}</span>
+      {BRIEFING_SOURCES.map((source) => (
+        <a
+          key={source}
+          href={source === 'private' ? '/staff/briefing' : `/staff/briefing?source=${source}`}
+          aria-current={source === chosen ? 'true' : undefined}
+        >
+          {texts.sources[source]}
+        </a>
+      ))}
+    </nav>
+  );
 }

@@ -1,7 +1,13 @@
 import { UserError } from '@/db/errors';
 import { recordWording } from '@/db/repositories/briefings';
 import { isEdited, UnknownSentence } from '@/lib/briefing/edit-sentences';
-import { BRIEFING_KINDS, type BriefingKind, briefingOf, makeBriefing } from '@/lib/briefing/make-briefing';
+import {
+  BRIEFING_KINDS,
+  BRIEFING_MEDIA,
+  briefingFileName,
+  briefingOf,
+  makeBriefing,
+} from '@/lib/briefing/make-briefing';
 import { sourceWords, titleOf } from '@/lib/briefing/title';
 import type { Briefing, BriefingNumbers } from '@/lib/briefing/types';
 import { publicText } from '@/lib/jobs/public-text';
@@ -23,8 +29,8 @@ export const POST = staffRoute('briefing.make', async ({ db, person, request, no
   await note(about, { kind, worded: sentences.map(({ key }) => key) });
   return new Response(new Uint8Array(bytes), {
     headers: {
-      'Content-Type': MEDIA[kind],
-      'Content-Disposition': `attachment; filename="briefing-private.${kind}"`,
+      'Content-Type': BRIEFING_MEDIA[kind],
+      'Content-Disposition': `attachment; filename="${briefingFileName(briefing.numbers, kind)}"`,
     },
   });
 });
@@ -35,11 +41,6 @@ function formOf(request: Request): Promise<FormData> {
     throw new UserError('No choice came with this request.', 'Choose on the page Briefing.');
   });
 }
-
-const MEDIA: Record<BriefingKind, string> = {
-  pdf: 'application/pdf',
-  pptx: 'application/vnd.openxmlformats-officedocument.presentationml.presentation',
-};
 
 /** @throws UserError for words that cannot be printed */
 function worded(numbers: BriefingNumbers, fields: URLSearchParams): Briefing {
