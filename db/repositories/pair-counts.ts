@@ -1,7 +1,7 @@
 import type { PendingQuery, Row, Sql } from 'postgres';
-import { PRECEDENCE } from '@/lib/cube/facts';
 import type { Assay, Design, Fips, Pair, Period, PlaceKey, Season } from '@/lib/vocabulary/terms';
 import type { StaffDatabase } from '../clients/staff';
+import { RANK, rankOf } from './test-rank';
 
 /** Which populations of a weed and group are counted, and where. */
 export interface PairQuery {
@@ -124,11 +124,4 @@ function selectCounts(sql: Sql, query: PairQuery) {
 /** A query's rows as one value. */
 function list(sql: Sql, rows: PendingQuery<Row[]>): PendingQuery<Row[]> {
   return sql`(select coalesce(json_agg(row), '[]') from (${rows}) row)`;
-}
-
-/** What a test showed, the strongest first: a population shows the strongest of its tests. */
-const RANK = `case coalesce(t.result, t.kind) ${PRECEDENCE.map((result, rank) => `when '${result}' then ${rank}`).join(' ')} end`;
-
-function rankOf(result: (typeof PRECEDENCE)[number]): number {
-  return PRECEDENCE.indexOf(result);
 }

@@ -1,24 +1,27 @@
 import type { StaffDatabase } from '@/db/clients/staff';
 import { type Analysis, listAnalyses, readParts } from '@/db/repositories/analyses';
-import { readTurnaround, type Turnaround } from '@/db/repositories/briefings';
+import {
+  type BriefingCounts,
+  type BriefingScope,
+  briefingScope,
+  countBriefing,
+  countHeld,
+  type GroupCount,
+  type TurnaroundCount,
+} from '@/db/repositories/briefing-counts';
 import { currentCaseDefinition } from '@/db/repositories/case-definitions';
-import { readTests } from '@/db/repositories/facts';
 import { standingPolicy } from '@/db/repositories/policies';
 import { closedSeasons, type Programme } from '@/db/repositories/programme';
 import { type BriefingChoice, type BriefingWish, parseBriefing, wholeNameOf } from '@/lib/briefing/choose';
 import type { BriefingNumbers, Counted, Effort, GroupNumbers, PlaceCount } from '@/lib/briefing/types';
-import { aggregate, type Table } from '@/lib/cube/aggregate';
-import { factsOf, isTested } from '@/lib/cube/facts';
-import type { Cell, Fact } from '@/lib/cube/types';
 import type { TrendPoint } from '@/lib/figures/trend-figure';
 import type { Finding } from '@/lib/findings/types';
 import { partOfRegion } from '@/lib/geography/part-of-region';
 import { programmeRegion } from '@/lib/geography/programme-region';
 import type { Region } from '@/lib/geography/types';
 import { wilsonInterval } from '@/lib/stats/wilson-interval';
-import type { Group, Pair, Period, PlaceStatus, Season } from '@/lib/vocabulary/terms';
+import type { Group, Period, PlaceStatus, Season } from '@/lib/vocabulary/terms';
 import { periodsOf } from './analysed-periods';
-import { withoutHeld } from './without-held';
 
 export interface PrivateBriefingOrder {
   programme: Programme;
@@ -40,54 +43,43 @@ export async function readPrivateBriefing(
   db: StaffDatabase,
   { programme, wish, crop, funder, date }: PrivateBriefingOrder,
 ): Promise<BriefingNumbers | { problem: string }> {
-  const { released, held } = withoutHeld(await readTests(db));
-  const facts = factsOf(released).filter(({ assay }) => assay === 'whole plant');
+  const scope = await briefingScope(db);
   const closed = (await closedSeasons(db)).sort((a, b) => a - b);
   const { windowLength } = await standingPolicy(db);
   const region = programmeRegion({ ...programme, name: programme.regionName });
-  const choice = parseBriefing(wish, scopeOf(facts, closed, windowLength), region);
+  const choice = parseBriefing(wish, withWindows(scope, closed, windowLength), region);
   if ('problem' in choice) return choice;
-  const source = { crop: known(facts, 'crop', crop), funder: known(facts, 'funder', funder) };
+  const source = { crop: known('crop', scope.crops, crop), funder: known('funder', scope.funders, funder) };
   for (const one of [source.crop, source.funder]) if (one !== null && 'problem' in one) return one;
   const chosen = { crop: nameOf(source.crop), funder: nameOf(source.funder) };
   const part = partOfRegion(region, choice.districts);
-  const counties = new Set(part.counties.map(({ fips }) => fips));
-  const own = facts.filter(
-    (fact) =>
-      fact.species === choice.species &&
-      counties.has(fact.county) &&
-      (chosen.crop === null || fact.crop === chosen.crop) &&
-      (chosen.funder === null || fact.funder === chosen.funder),
-  );
+  const counts = await countBriefing(db, {
+    ...{ species: choice.species, window: choice.window, ...chosen },
+    counties: part.counties.map(({ fips }) => fips),
+  });
   const [analysis] = await listAnalyses(db);
-  const setting: Setting = { db, region, part, choice, own, closed, analysis: analysis ?? null };
+  const setting: Setting = { db, region, part, choice, counts, closed, analysis: analysis ?? null };
   const groups: GroupNumbers[] = [];
   for (const group of choice.groups) groups.push(await groupNumbers(setting, group));
   const { version, words } = await currentCaseDefinition(db, date);
   return {
-    source: { kind: 'private', date, analysis: analysis?.id ?? null, held },
+    source: { kind: 'private', date, analysis: analysis?.id ?? null, held: await countHeld(db) },
     ...{ programme: programme.name, simulated: programme.simulated, caseDefinition: { version, words } },
     ...{ region: part, regionName: region.name, isPart: choice.districts.length > 0 },
     ...{ wholeName: wholeNameOf(choice, region), species: choice.species, window: choice.window },
     ...{ closedSeasons: closed, ...chosen, groups },
     standings: standings(setting),
-    effort: effortOf(setting, await readTurnaround(db, choice)),
+    effort: effortOf(setting),
   };
 }
 
 /** What a private briefing can be about: pairs and windows, crops and funders as the sheets spell them, and districts. */
 export async function privateBriefingScope(db: StaffDatabase, programme: Programme) {
-  const facts = factsOf(withoutHeld(await readTests(db)).released).filter(
-    ({ assay }) => assay === 'whole plant',
-  );
+  const scope = await briefingScope(db);
   const closed = (await closedSeasons(db)).sort((a, b) => a - b);
   const { windowLength } = await standingPolicy(db);
-  const { pairs, leading, windows } = scopeOf(facts, closed, windowLength);
   const { districts } = programmeRegion({ ...programme, name: programme.regionName });
-  return {
-    ...{ pairs, leading, windows, districts },
-    ...{ crops: spelt(facts, 'crop'), funders: spelt(facts, 'funder') },
-  };
+  return { ...withWindows(scope, closed, windowLength), districts };
 }
 
 interface Setting {
@@ -96,15 +88,18 @@ interface Setting {
   /** The chosen districts, or the region. */
   part: Region;
   choice: BriefingChoice;
-  /** Of the species, the part, the crop and the funder, in all seasons and groups. */
-  own: readonly Fact[];
+  /** Of the species, the part, the crop and the funder. */
+  counts: BriefingCounts;
   closed: readonly Season[];
   analysis: Analysis | null;
 }
 
 /** The newest window of releases is offered last: it is the one that is meant where none is named. */
-function scopeOf(facts: readonly Fact[], closed: readonly Season[], windowLength: number) {
-  const seasons = [...new Set(facts.map(({ season }) => season))].sort((a, b) => a - b);
+function withWindows(
+  { pairs, seasons, ...rest }: BriefingScope,
+  closed: readonly Season[],
+  windowLength: number,
+) {
   const newest = closed.at(-1) ?? 0;
   const periods = periodsOf(seasons, closed, windowLength);
   const isWindow = ({ last }: Period) => last <= newest;
@@ -113,34 +108,19 @@ function scopeOf(facts: readonly Fact[], closed: readonly Season[], windowLength
     ...periods.filter((one) => !isWindow(one) || whole(one)),
     ...periods.filter((one) => isWindow(one) && !whole(one)),
   ];
-  const pairs = new Map<string, Pair & { tested: number }>();
-  for (const fact of facts.filter(isTested)) {
-    const { species, group } = fact;
-    const pair = pairs.get(`${species}|${group}`) ?? { species, group, tested: 0 };
-    pair.tested += 1;
-    pairs.set(`${species}|${group}`, pair);
-  }
-  const all = [...pairs.values()].sort(
-    (a, b) => (a.species < b.species ? -1 : a.species > b.species ? 1 : 0) || a.group - b.group,
-  );
-  const leading = [...all].sort((a, b) => b.tested - a.tested)[0] ?? null;
-  return { pairs: all, leading, windows };
+  const leading = [...pairs].sort((a, b) => b.results - a.results)[0] ?? null;
+  return { ...rest, pairs, leading, windows };
 }
 
 type Known = { name: string } | { problem: string } | null;
 
 /** A crop or funder as the sheets spell it. */
-function known(facts: readonly Fact[], kind: 'crop' | 'funder', asked: string | null): Known {
+function known(kind: 'crop' | 'funder', there: readonly string[], asked: string | null): Known {
   if (asked === null) return null;
-  const there = spelt(facts, kind);
   const name = there.find((one) => one.toLowerCase() === asked.trim().toLowerCase());
   return name === undefined
     ? { problem: `No sample has the ${kind} “${asked}”. There are: ${there.join(', ') || 'none'}.` }
     : { name };
-}
-
-function spelt(facts: readonly Fact[], kind: 'crop' | 'funder'): string[] {
-  return [...new Set(facts.flatMap((fact) => fact[kind] ?? []))].sort();
 }
 
 function nameOf(one: Known): string | null {
@@ -148,12 +128,10 @@ function nameOf(one: Known): string | null {
 }
 
 async function groupNumbers(setting: Setting, group: Group): Promise<GroupNumbers> {
-  const { db, part, choice, own, closed, analysis } = setting;
-  const facts = own.filter((fact) => fact.group === group);
-  const whole = cellsBy(facts, 'region', () => 'region', choice.window)[0] ?? null;
-  const counties = new Map(
-    cellsBy(facts, 'county', (fips) => fips, choice.window).map((cell) => [cell.place, cell]),
-  );
+  const { db, part, choice, counts, closed, analysis } = setting;
+  const all = counts.groups.filter((one) => one.group === group);
+  const inside = all.filter(({ season }) => isIn(choice.window, season));
+  const whole = summed(inside);
   const spread = analysis
     ? (await readParts(db, analysis.id, { kind: 'spread', species: choice.species, group })).find(
         ({ design }) => design === null,
@@ -162,11 +140,16 @@ async function groupNumbers(setting: Setting, group: Group): Promise<GroupNumber
   return {
     group,
     whole: placeCount('region', 'region', wholeNameOf(choice, setting.region), whole),
-    receipt: whole && { received: whole.received, testable: whole.testable },
+    receipt: inside.length === 0 ? null : { received: whole.received, testable: whole.testable },
     places: part.counties.map(({ fips, fullName, state }) =>
-      placeCount('county', fips, `${fullName}, ${state}`, counties.get(fips) ?? null),
+      placeCount(
+        'county',
+        fips,
+        `${fullName}, ${state}`,
+        summed(inside.filter(({ county }) => county === fips)),
+      ),
     ),
-    series: series(facts, closed),
+    series: series(all, closed),
     findings: await findingsOf(setting, group),
     lookNext: spread?.lookNext ?? null,
   };
@@ -191,82 +174,78 @@ async function findingsOf({ db, choice, analysis }: Setting, group: Group): Prom
   ];
 }
 
-function cellsBy(
-  facts: readonly Fact[],
-  placeKind: Table['placeKind'],
-  placeOf: Table['placeOf'],
-  window: Period,
-): Cell[] {
-  const periodOf = (season: Season) => (window.first <= season && season <= window.last ? window : null);
-  return aggregate(facts, { placeKind, placeOf, periodOf, byDesign: false });
+type Tally = Pick<GroupCount, 'received' | 'testable' | 'tested' | 'resistant'>;
+
+function summed(counts: readonly Tally[]): Tally {
+  const sum = { received: 0, testable: 0, tested: 0, resistant: 0 };
+  for (const { received, testable, tested, resistant } of counts) {
+    sum.received += received;
+    sum.testable += testable;
+    sum.tested += tested;
+    sum.resistant += resistant;
+  }
+  return sum;
 }
 
-function placeCount(kind: PlaceCount['kind'], key: string, name: string, cell: Cell | null): PlaceCount {
+function isIn({ first, last }: Period, season: Season): boolean {
+  return first <= season && season <= last;
+}
+
+function placeCount(kind: PlaceCount['kind'], key: string, name: string, tally: Tally): PlaceCount {
+  return { kind, key, name, ...standing(tally) };
+}
+
+function standing(tally: Tally): Pick<PlaceCount, 'status' | 'counted'> {
   const status: PlaceStatus =
-    cell === null || cell.tested === 0 ? 'not screened' : cell.resistant > 0 ? 'confirmed' : 'none confirmed';
-  return { kind, key, name, status, counted: cell && cell.tested > 0 ? countedOf(cell) : null };
+    tally.tested === 0 ? 'not screened' : tally.resistant > 0 ? 'confirmed' : 'none confirmed';
+  return { status, counted: tally.tested > 0 ? countedOf(tally) : null };
 }
 
-function countedOf({ tested, resistant }: Pick<Cell, 'tested' | 'resistant'>): Counted {
+function countedOf({ tested, resistant }: Pick<Tally, 'tested' | 'resistant'>): Counted {
   return { tested, resistant, share: resistant / tested, ...wilsonInterval(resistant, tested) };
 }
 
-function series(facts: readonly Fact[], closed: readonly Season[]): TrendPoint[] {
-  const seasons = [...new Set([...closed, ...facts.map(({ season }) => season)])].sort((a, b) => a - b);
+function series(counts: readonly GroupCount[], closed: readonly Season[]): TrendPoint[] {
+  const seasons = [...new Set([...closed, ...counts.map(({ season }) => season)])].sort((a, b) => a - b);
   return seasons.map((season) => {
-    const cell = cellsBy(facts, 'region', () => 'region', { first: season, last: season })[0];
-    const tested = cell?.tested ?? 0;
-    const resistant = cell?.resistant ?? 0;
+    const { tested, resistant } = summed(counts.filter((one) => one.season === season));
     const { low, high } = tested > 0 ? countedOf({ tested, resistant }) : { low: 0, high: 0 };
     return { season, withheld: false, tested, resistant, low, high, unfinished: !closed.includes(season) };
   });
 }
 
-function standings({ own, choice }: Setting): BriefingNumbers['standings'] {
-  const groups = [...new Set(own.map(({ group }) => group))].sort((a, b) => a - b);
+function standings({ counts, choice }: Setting): BriefingNumbers['standings'] {
+  const groups = [...new Set(counts.groups.map(({ group }) => group))];
+  const activesOf = new Map(counts.actives.map(({ group, actives }) => [group, actives]));
   return groups.map((group) => {
-    const facts = own.filter((fact) => fact.group === group);
-    const cell = cellsBy(facts, 'region', () => 'region', choice.window)[0] ?? null;
-    const { status, counted } = placeCount('region', 'region', '', cell);
-    return { group, status, counted, actives: cell?.actives ?? [] };
+    const inside = counts.groups.filter((one) => one.group === group && isIn(choice.window, one.season));
+    return { group, ...standing(summed(inside)), actives: activesOf.get(group) ?? [] };
   });
 }
 
-function effortOf({ own, part, choice }: Setting, days: readonly Turnaround[]): Effort {
-  const { first, last } = choice.window;
-  const inside = own.filter(({ season }) => first <= season && season <= last);
-  const tested = inside.filter(isTested);
-  const sources = new Map<string, Fact[]>();
-  for (const fact of inside) {
-    const key = JSON.stringify([fact.crop, fact.funder]);
-    sources.set(key, [...(sources.get(key) ?? []), fact]);
-  }
-  const different = (facts: readonly Fact[], of: 'population' | 'county') =>
-    new Set(facts.map((fact) => fact[of])).size;
-  const bySource = [...sources.values()].map((facts) => ({
-    crop: facts[0]!.crop ?? 'crop not told',
-    funder: facts[0]!.funder ?? 'funder not told',
-    received: different(facts, 'population'),
-    tested: different(facts.filter(isTested), 'population'),
-    counties: different(facts.filter(isTested), 'county'),
+function effortOf({ counts, part, choice }: Setting): Effort {
+  const screened = counts.groups.filter(({ season, tested }) => tested > 0 && isIn(choice.window, season));
+  const bySource = counts.sources.map(({ crop, funder, ...one }) => ({
+    crop: crop ?? 'crop not told',
+    funder: funder ?? 'funder not told',
+    ...one,
   }));
-  const populations = new Set(inside.map(({ population }) => population));
   return {
-    counties: { screened: different(tested, 'county'), of: part.counties.length },
+    counties: { screened: new Set(screened.map(({ county }) => county)).size, of: part.counties.length },
     byCrop: null,
     bySource: bySource.sort((a, b) => b.received - a.received || (a.crop < b.crop ? -1 : 1)),
-    days: daysOf(days.filter(({ population }) => populations.has(population))),
+    days: daysOf(counts.turnaround),
   };
 }
 
 const DAY = 86_400_000;
 
 /** Middle and middle half of the days; a sample told before it came is a slip and is left out. */
-function daysOf(all: readonly Turnaround[]): Effort['days'] {
+function daysOf(all: readonly TurnaroundCount[]): Effort['days'] {
   const days = all
-    .flatMap(({ received, reported }) => {
+    .flatMap(({ received, reported, populations }) => {
       const between = (Date.parse(reported ?? '') - Date.parse(received ?? '')) / DAY;
-      return between >= 0 ? [Math.round(between)] : [];
+      return between >= 0 ? Array<number>(populations).fill(Math.round(between)) : [];
     })
     .sort((a, b) => a - b);
   if (days.length === 0) return null;

@@ -7,69 +7,30 @@ import { aggregate } from '@/lib/cube/aggregate';
 import { factsOf, isTested } from '@/lib/cube/facts';
 import type { Fact } from '@/lib/cube/types';
 import { Random } from '@/lib/stats/random';
-import type { Design, Result } from '@/lib/vocabulary/terms';
 import { type TestDatabase, testDatabase } from '../support/database';
-import { judged, sheetOf } from './invented';
+import { sheetOf } from './invented';
+import { COUNTIES, inventedTests, PAIRS } from './invented-tests';
 
 let database: TestDatabase;
 let db: StaffDatabase;
 let facts: Fact[];
 
-// Invented: 400 samples, each tested one to five times on one pair, by several actives, rates and assays.
 const STATE_OF = new Map([
   ['31109', 'NE'],
   ['31055', 'NE'],
   ['20055', 'KS'],
 ]);
-const COUNTIES = [...STATE_OF.keys(), '20169'];
-const PAIRS = [
-  { species: 'AMAPA', group: 27 },
-  { species: 'KCHSC', group: 4 },
-  { species: 'KCHSC', group: 9 },
-];
-const ACTIVES = { 4: ['dicamba', 'fluroxypyr'], 9: ['glyphosate'], 27: ['mesotrione', 'topramezone'] };
-const RESULTS: (Result | null)[] = ['resistant', 'some survivors', 'susceptible', 'inconclusive', null];
-const DESIGNS: Design[] = ['submitted', 'random'];
 
 beforeAll(async () => {
   database = await testDatabase();
   db = staffClient(database.staffUrl);
-  await storeSheet(db, { sheet: sheetOf('a'), records: inventedRecords(new Random(3)) });
+  await storeSheet(db, { sheet: sheetOf('a'), records: inventedTests(new Random(3)) });
   facts = factsOf(await readTests(db));
 });
 afterAll(async () => {
   await closeClient(db);
   await database.drop();
 });
-
-function* inventedRecords(random: Random) {
-  const one = <T>(of: readonly T[]) => of[random.below(of.length)]!;
-  let record = 0;
-  for (let sample = 0; sample < 400; sample++) {
-    const { species, group } = one(PAIRS);
-    const of = {
-      ...{ sample: `S-${sample}`, season: 2019 + random.below(5), species, county: one(COUNTIES) },
-      ...{ design: one(DESIGNS), crop: one(['wheat', 'corn', null]), funder: one(['Invented board', null]) },
-      operation: one(['OP-1', 'OP-2', 'OP-3', null]),
-    };
-    for (let test = 1 + random.below(5); test > 0; test--) {
-      const result = one(RESULTS);
-      const isVoid =
-        result === null &&
-        ({ outcome: 'refused', kind: one(['void run', 'not testable'] as const) } as const);
-      yield judged(++record, {
-        ...{
-          ...of,
-          group,
-          actives: [one(ACTIVES[group as 4 | 9 | 27])],
-          rateMultiple: one([1, 2, 4]),
-          result,
-        },
-        ...{ assay: one(['whole plant', 'whole plant', 'soil-applied'] as const), ...isVoid },
-      });
-    }
-  }
-}
 
 const QUERIES: [string, Partial<PairQuery>][] = [
   ['everything', {}],
