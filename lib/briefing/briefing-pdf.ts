@@ -32,12 +32,13 @@ export async function briefingPdf(briefing: Briefing): Promise<Uint8Array> {
 
 const PAGES = 2;
 
-/** The first that two pages hold is taken, or the first where none is held. In the last, methods and cautions are set in 8.4 points. */
+/** The first that two pages hold is taken, or the first where none is held. In the last two, methods and cautions are set in 8.4 points. */
 const LAYOUTS: readonly Layout[] = [
   { scale: 1, mapShare: 60, mapWidth: 100, chartHeight: 204, places: 8 },
   { scale: 1, mapShare: 50, mapWidth: 86, chartHeight: 165, places: 6 },
   { scale: 0.97, mapShare: 50, mapWidth: 86, chartHeight: 165, places: 6 },
   { scale: 0.94, mapShare: 50, mapWidth: 82, chartHeight: 136, places: 4 },
+  { scale: 0.94, mapShare: 46, mapWidth: 70, chartHeight: 124, places: 2 },
 ];
 
 function pagesOf(doc: PDFKit.PDFDocument): number {

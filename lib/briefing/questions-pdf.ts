@@ -1,6 +1,5 @@
 import { populations } from '@/lib/findings/wording';
 import { groupName } from '@/lib/vocabulary/groups';
-import { commonNameOf } from '@/lib/vocabulary/species';
 import { periodLabel } from '@/lib/vocabulary/terms';
 import {
   byShare,
@@ -42,6 +41,9 @@ function question(writer: Writer, number: number, words: string, keep?: number):
   writer.heading(2, `${number}. ${words}`, { bookmark: words, ...(keep && { keep }) });
 }
 
+/** Units of a map's width for each per cent of its room: its words are then 7 points high and more, however wide it is printed. */
+const UNITS = { one: 9, two: 4.3 };
+
 /** The map of each group, what lies together on it and what is new. */
 export function whereSection(
   writer: Writer,
@@ -49,7 +51,7 @@ export function whereSection(
   { mapShare, mapWidth }: Layout,
 ): void {
   question(writer, 1, QUESTIONS.where);
-  const { groups, species } = numbers;
+  const { groups } = numbers;
   const entries = legend(numbers, groups);
   const key = (from: number, to: number) => () =>
     writer.key(entries.slice(from, to), { size: 8.8, after: 2 });
@@ -59,8 +61,7 @@ export function whereSection(
       writer.paragraph(words, { size: 9.2 });
   };
   const map = (group: GroupNumbers, width: number, wide: number) => {
-    const name = `${sentenceStart(commonNameOf(species))}, ${groupName(group.group)}`;
-    writer.paragraph(name, { face: 'sans-bold', size: 9, after: 2 });
+    writer.paragraph(sentenceStart(groupName(group.group)), { face: 'sans-bold', size: 9, after: 2 });
     writer.beside([
       { share: wide, write: () => writer.figure(groupMap(numbers, group, width)) },
       { share: 100 - wide, write: () => {} },
@@ -75,12 +76,12 @@ export function whereSection(
       told(groups[0]!);
     };
     writer.beside([
-      { share: mapShare, write: () => map(groups[0]!, 540, 100) },
+      { share: mapShare, write: () => map(groups[0]!, UNITS.one * mapShare, 100) },
       { share: 100 - mapShare, write: aside },
     ]);
   } else {
     const column = (group: GroupNumbers) => () => {
-      map(group, 430, mapWidth);
+      map(group, UNITS.two * mapWidth, mapWidth);
       told(group);
     };
     writer.beside(
@@ -106,11 +107,12 @@ export function samplesSection(writer: Writer, { numbers }: Briefing): void {
   writer.table({
     caption: `Samples by group, ${numbers.wholeName}, ${periodLabel(numbers.window)}`,
     columns: [
-      { heading: 'Herbicide group', share: 34 },
+      // The longest of their names stands on one line.
+      { heading: 'Herbicide group', share: 49 },
       ...['received', 'testable', 'screened', 'resistant', 'share'].map((heading) => ({
-        ...{ heading, share: 11, align: 'right' as const },
+        ...{ heading, share: 9, align: 'right' as const },
       })),
-      { heading: '95 % interval', share: 14, align: 'right' },
+      { heading: '95 % interval', share: 13, align: 'right' },
     ],
     rows: numbers.groups.map(({ group, receipt, whole: { counted } }) => [
       sentenceStart(groupName(group)),

@@ -57,6 +57,7 @@ export type Paint = (...given: Parameters<typeof paintFigure>) => void;
 /** Of the size: the faces bring a generous line of their own. */
 const LINE_GAP = -0.13;
 const SIZE = 9.5;
+const TITLE = { most: 21, least: 17 };
 const TNUM: PDFKit.Mixins.OpenTypeFeatures[] = ['tnum'];
 
 /**
@@ -76,11 +77,12 @@ export function blockWriter(doc: PDFKit.PDFDocument, scale = 1, paint: Paint = p
   const writer: Writer = {
     ...{ x: PAGE.side, y: PAGE.top - 4, width: TEXT_WIDTH },
     heading(level, words, { bookmark, keep = 40 } = {}) {
-      const size = level === 1 ? 21 : 12.5;
-      style({ face: 'serif', size, color: level === 1 ? INK.text : INK.accent });
+      const size = level === 1 ? titleSize(words) : 12.5;
+      const look = { face: 'serif', size, color: level === 1 ? INK.text : INK.accent } as const;
+      style(look);
       const high = doc.heightOfString(words, { width: writer.width });
       room(high + keep);
-      style({ face: 'serif', size, color: level === 1 ? INK.text : INK.accent });
+      style(look);
       if (bookmark !== undefined) doc.outline.addItem(bookmark);
       root.add(
         doc.struct(`H${level}`, { title: words }, () => {
@@ -168,6 +170,13 @@ export function blockWriter(doc: PDFKit.PDFDocument, scale = 1, paint: Paint = p
     writer.y = PAGE.top + 8;
   }
 
+  /** A little smaller where that keeps a title on one line. */
+  function titleSize(words: string): number {
+    style({ face: 'serif', size: TITLE.most });
+    const fitting = (TITLE.most * (writer.width - 1)) / doc.widthOfString(words);
+    return fitting < TITLE.least ? TITLE.most : Math.min(TITLE.most, fitting);
+  }
+
   /** Columns beside each other may each go on over the page. */
   function turnTo(wanted: number): void {
     page = wanted;
@@ -252,7 +261,7 @@ function writeTable(
   const line = (cells: readonly string[], isHeading: boolean, mark?: string) => {
     const high = highOf(cells, isHeading);
     // A heading stays with its first rows.
-    room(isHeading ? 3 * (high + 5) : high + 6);
+    room(isHeading ? 3 * (high + 4) : high + 5);
     const row = doc.struct('TR');
     table.add(row);
     let x = writer.x;
@@ -277,7 +286,7 @@ function writeTable(
       x += widths[at]!;
     });
     row.end();
-    writer.y += high + 2;
+    writer.y += high + 1.5;
     const y = writer.y;
     artifact(doc, () =>
       doc
@@ -286,7 +295,7 @@ function writeTable(
         .lineWidth(isHeading ? 0.9 : 0.4)
         .stroke(isHeading ? INK.quiet : INK.rule),
     );
-    writer.y += 2.5;
+    writer.y += 2;
   };
   line(
     columns.map(({ heading }) => heading),
