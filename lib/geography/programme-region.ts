@@ -7,7 +7,7 @@ export interface ProgrammeArea {
   name: string;
   /** Two-letter postal abbreviations. */
   states: readonly string[];
-  /** Only the simulated programme has the invented districts; another one has none until it brings its own. */
+  /** Only a simulated programme of states that all have invented districts has these; another has none until it brings its own. */
   simulated: boolean;
   /** Its own; empty or left out: none. */
   districts?: readonly District[];
@@ -15,6 +15,16 @@ export interface ProgrammeArea {
 
 /** The region of a programme: its states' counties, and the districts that are its own. */
 export function programmeRegion({ name, states, simulated, districts = [] }: ProgrammeArea): Region {
-  const invented = simulated ? larkspurBasinDistricts().filter(({ state }) => states.includes(state)) : [];
-  return loadRegion({ name, states, districts: districts.length > 0 ? districts : invented });
+  return loadRegion({
+    name,
+    states,
+    districts: districts.length > 0 || !simulated ? districts : invented(states),
+  });
+}
+
+/** A region has districts everywhere or nowhere. */
+function invented(states: readonly string[]): District[] {
+  const all = larkspurBasinDistricts();
+  const isGrouped = states.every((code) => all.some(({ state }) => state === code));
+  return isGrouped ? all.filter(({ state }) => states.includes(state)) : [];
 }
