@@ -31,11 +31,44 @@ export function makeMailer(setting: string | undefined, from: string): Mailer {
   }
   if (setting.startsWith('file:')) return fileMailer(resolve(setting.slice('file:'.length)), from);
   if (!/^smtps?:\/\//.test(setting)) throw new UserError('FENCEROW_MAIL names no mail server.', REMEDY);
-  const transport = createTransport(setting);
+  const transport = smtp(setting);
   return async (letter) => {
     await transport.sendMail({ from, ...letter });
   };
 }
+
+/**
+ * Asks whether a letter could be sent now, without one: so that whoever waits for a letter is told alike, whether it would
+ * have gone to an account or not.
+ *
+ * @param setting as `makeMailer` takes it
+ * @returns what is in the way; null where nothing is
+ */
+export async function mailProblem(setting: string | undefined): Promise<Error | null> {
+  if (!setting) return new UserError('This server has no way to send mail.', REMEDY);
+  if (setting.startsWith('file:')) return null;
+  const transport = smtp(setting);
+  try {
+    await transport.verify();
+    return null;
+  } catch (error) {
+    return error as Error;
+  } finally {
+    transport.close();
+  }
+}
+
+/** A page waits for it: a server that does not answer is given up after seconds, not minutes. */
+function smtp(address: string) {
+  return createTransport({ url: address, ...PATIENCE });
+}
+
+const PATIENCE = {
+  connectionTimeout: 8_000,
+  greetingTimeout: 8_000,
+  dnsTimeout: 8_000,
+  socketTimeout: 20_000,
+};
 
 /** Each letter as a file of its own, named by its time, in the form in which mail travels. */
 function fileMailer(folder: string, from: string): Mailer {

@@ -26,6 +26,8 @@ export const door = {
     heading: 'A new password',
     text: 'Enter the e-mail address of your account. If there is one, a letter with a link goes out to it; the link works for one hour.',
     button: 'Send the letter',
+    noMail:
+      'This server cannot send letters at the moment, so none is on its way. Try again later, or ask one of your programme’s administrators.',
     sent: 'If this address has an account, a letter is on its way. Look into your mail.',
   },
   newPassword: {

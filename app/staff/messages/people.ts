@@ -27,7 +27,7 @@ export const peopleTexts = {
   invited: (name: string) =>
     `A letter with a link is on its way to ${name}; the link works once, within seven days.`,
   invitedByHand: (name: string) =>
-    `This server sends no mail. Give this link to ${name} yourself; it works once, within seven days, and is not shown again.`,
+    `No letter could be sent. Give this link to ${name} yourself; it works once, within seven days, and is not shown again.`,
   link: 'Link to choose a password:',
   back: 'All people',
   counties: 'Counties of an educator',

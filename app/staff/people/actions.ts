@@ -20,6 +20,7 @@ import { invitation } from '@/lib/access/letters';
 import type { StaffSide } from '@/lib/access/staff-side';
 import { ROLES } from '@/lib/vocabulary/roles';
 import { several } from '../guard/read-form';
+import { report } from '../guard/report';
 import { staffAction } from '../guard/staff-action';
 import { peopleTexts as texts } from '../messages/people';
 import { email } from '../sign-in/schemas';
@@ -117,10 +118,15 @@ async function known(db: StaffDatabase, id: string): Promise<Person> {
   throw new UserError(texts.unknown, texts.unknownRemedy);
 }
 
-/** Sends the invitation; false where this server sends no mail, so that the link goes by another way. */
+/** Sends the invitation; false where no letter can be sent, so that the link goes by another way. */
 async function send(db: StaffDatabase, side: StaffSide, person: Person, link: string): Promise<boolean> {
   if (!side.settings.mail) return false;
   const programme = (await getProgramme(db))?.name ?? 'Fencerow';
-  await side.mail(invitation(person, programme, link));
-  return true;
+  try {
+    await side.mail(invitation(person, programme, link));
+    return true;
+  } catch (error) {
+    report('mail', error);
+    return false;
+  }
 }

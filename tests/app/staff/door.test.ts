@@ -11,6 +11,7 @@ import {
   setRoles,
 } from '@/db/repositories/people';
 import { givePassword } from '@/lib/access/invite';
+import { startStaffProcess } from '@/scripts/support/staff-process';
 import { openBrowser } from '../support/browser';
 import { openStaffSite, PASSWORD, type StaffSite } from '../support/staff-site';
 import { totp } from '../support/totp';
@@ -157,6 +158,27 @@ it('asking for a password says the same where there is no account, and sends not
   await page.getByRole('button', { name: 'Send the letter' }).click();
   await page.getByText('a letter is on its way').waitFor();
   expect(site.letters()).toHaveLength(before);
+});
+
+it('while no letter can be sent, whoever asks for one is told so, with an account or without', async () => {
+  const { email } = await somebody();
+  const without = await startStaffProcess({
+    ...{ port: 0, staffUrl: site.database.staffUrl, publicSite: 'http://127.0.0.1:3000' },
+    // Nothing listens there.
+    mail: 'smtp://127.0.0.1:1',
+    env: { FENCEROW_SECRET: 'an invented secret of this test, long enough', NODE_ENV: 'production' },
+  });
+  try {
+    for (const address of [email, 'nobody@example.org']) {
+      const page = await open();
+      await page.goto(`${without.url}/staff/forgotten-password`);
+      await page.getByLabel('E-mail address').fill(address);
+      await page.getByRole('button', { name: 'Send the letter' }).click();
+      await page.getByText('This server cannot send letters at the moment').waitFor();
+    }
+  } finally {
+    await without.close();
+  }
 });
 
 it('a second factor is asked for once it is set up: a code opens, a wrong one does not, a recovery code once', async () => {
