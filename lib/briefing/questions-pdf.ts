@@ -107,12 +107,12 @@ export function samplesSection(writer: Writer, { numbers }: Briefing): void {
   writer.table({
     caption: `Samples by group, ${numbers.wholeName}, ${periodLabel(numbers.window)}`,
     columns: [
-      // The longest of their names stands on one line.
-      { heading: 'Herbicide group', share: 49 },
+      // The longest of their names stands on one line, and so does “not public”.
+      { heading: 'Herbicide group', share: 236 },
       ...['received', 'testable', 'screened', 'resistant', 'share'].map((heading) => ({
-        ...{ heading, share: 9, align: 'right' as const },
+        ...{ heading, share: 47, align: 'right' as const },
       })),
-      { heading: '95 % interval', share: 13, align: 'right' },
+      { heading: '95 % interval', share: 57, align: 'right' },
     ],
     rows: numbers.groups.map(({ group, receipt, whole: { counted } }) => [
       sentenceStart(groupName(group)),

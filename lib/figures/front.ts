@@ -65,10 +65,10 @@ export function frontGeoJson(front: Front | null): GeoJSON.FeatureCollection {
 }
 
 /**
- * Where the label of a ring stands: the point of it farthest to the right among those that lie in the frame; null where
- * the frame shows none of it.
+ * Where the label of a ring stands: the southernmost point of it among those that lie in the frame, so that labels of rings
+ * round one origin stand below each other; null where the frame shows none of it.
  */
 export function ringLabelPoint(ring: Ring, inFrame: (point: Point) => boolean): Point | null {
   const seen = ring.line.filter(inFrame);
-  return seen.reduce<Point | null>((best, point) => (best && best[0] >= point[0] ? best : point), null);
+  return seen.reduce<Point | null>((best, point) => (best && best[1] <= point[1] ? best : point), null);
 }

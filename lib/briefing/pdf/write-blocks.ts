@@ -256,12 +256,14 @@ function writeTable(
         doc.font(face(isHeading, at)).fontSize(size).heightOfString(words, options(at)),
       ),
     );
+  // A heading stays with its first rows.
+  const firstRows = (heading: number) =>
+    rows.slice(0, 2).reduce((sum, cells) => sum + highOf(cells, false) + 4, heading + 4);
   const table = doc.struct('Table', { title: caption });
   root.add(table);
   const line = (cells: readonly string[], isHeading: boolean, mark?: string) => {
     const high = highOf(cells, isHeading);
-    // A heading stays with its first rows.
-    room(isHeading ? 3 * (high + 4) : high + 5);
+    room(isHeading ? firstRows(high) : high + 5);
     const row = doc.struct('TR');
     table.add(row);
     let x = writer.x;

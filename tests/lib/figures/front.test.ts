@@ -41,13 +41,13 @@ describe('a front', () => {
     expect(frontGeoJson(null).features).toEqual([]);
   });
 
-  it('is named at its easternmost point that is seen, and nowhere where none is', () => {
+  it('is named at its southernmost point that is seen, and nowhere where none is', () => {
     const [ring] = frontRings({
       origins: [{ lon: -100, lat: 40, rings: [{ label: '2020', kilometres: 100 }] }],
     });
-    const [lon] = ringLabelPoint(ring!, () => true)!;
-    expect(lon).toBe(Math.max(...ring!.line.map(([x]) => x)));
-    expect(ringLabelPoint(ring!, ([x]) => x < -100)![0]).toBeLessThan(-100);
+    const [, lat] = ringLabelPoint(ring!, () => true)!;
+    expect(lat).toBe(Math.min(...ring!.line.map(([, y]) => y)));
+    expect(ringLabelPoint(ring!, ([, y]) => y > 40)![1]).toBeGreaterThan(40);
     expect(ringLabelPoint(ring!, () => false)).toBeNull();
   });
 });
