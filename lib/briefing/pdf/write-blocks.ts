@@ -1,5 +1,6 @@
 import type { Face } from '../fonts';
 import { INK } from '../ink';
+import { tied } from '../tied';
 import { figureHeight, figureWords, paintFigure } from './paint-figure';
 import { artifact, PAGE, TEXT_WIDTH } from './start-document';
 
@@ -226,11 +227,6 @@ export function blockWriter(doc: PDFKit.PDFDocument, scale = 1, paint: Paint = p
     writer.y += high + (look.after ?? 4) * scale;
   }
   return writer;
-}
-
-/** Numbers stay on the line of what they are of: `group 9`, `95 % interval`. */
-function tied(words: string): string {
-  return words.replace(/\b(groups?) (?=\d)/gi, '$1\u00a0').replace(/(\d) (?=%|km\b)/g, '$1\u00a0');
 }
 
 function writeTable(

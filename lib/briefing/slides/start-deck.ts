@@ -1,6 +1,7 @@
 import PptxGenJS from 'pptxgenjs';
 import type { LegendEntry } from '../figures';
 import { INK } from '../ink';
+import { tied } from '../tied';
 import { figurePicture } from './figure-picture';
 import { finishDocument } from './finish-document';
 
@@ -217,7 +218,7 @@ function text(
   const told = paragraphs.map((words, i) => {
     const isStrong = i < strong;
     return {
-      text: words,
+      text: tied(words),
       options: {
         ...{ fontSize: isStrong ? size + 4 : size, bold: isStrong, color: hex(color), breakLine: true },
         ...{
