@@ -313,11 +313,18 @@ describe('the pages', () => {
     async ({ colorScheme, width }) => {
       await site.db.$client`delete from access.throttle`;
       const page = await open({ colorScheme, viewport: { width, height: 800 } });
-      await page.goto(`${site.url}/staff/sign-in`);
-      await check(page, width, '/staff/sign-in');
-      await signIn(page, (await somebody()).email, PASSWORD);
+      for (const path of [
+        '/staff/forgotten-password',
+        '/staff/new-password?token=invented',
+        '/staff/sign-in',
+      ]) {
+        await page.goto(site.url + path);
+        await check(page, width, path);
+      }
+      const { id, email } = await somebody();
+      await signIn(page, email, PASSWORD);
       await page.getByRole('heading', { name: /Good day/ }).waitFor();
-      for (const path of PAGES) {
+      for (const path of [...PAGES, `/staff/people/${id}`]) {
         await page.goto(site.url + path);
         await check(page, width, path);
       }

@@ -383,6 +383,33 @@ it('the samples of a sheet stand in their log, with the days that it states', as
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
 });
 
+it.each([
+  { colorScheme: 'light', width: 1280 },
+  { colorScheme: 'dark', width: 360 },
+] as const)(
+  'sheets, their rows and results hold nothing that axe finds, and fit ($colorScheme, $width px)',
+  async ({ colorScheme, width }) => {
+    const page = await (await analyst({ colorScheme, viewport: { width, height: 800 } })).newPage();
+    const [one] = await site.db.$client<{ sheet: number; record: number; key: string }[]>`
+      select r.sheet_id as sheet, r.record, t.key from intake.record r join surveillance.test t on t.key = r.test_key
+      where r.standing order by 1, 2 limit 1`;
+    const { sheet, record, key } = one!;
+    for (const path of [
+      'sheets',
+      `sheets/${sheet}`,
+      `sheets/${sheet}/${record}`,
+      'results',
+      `results/${key}`,
+    ]) {
+      expect((await page.goto(`${site.url}/staff/${path}`))!.status(), path).toBe(200);
+      expect(await axeFinds(page), path).toEqual([]);
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+      expect(wide, path).toBeLessThanOrEqual(width);
+    }
+  },
+  120_000,
+);
+
 it('an import is undone with a reason, and nothing of it counts', async () => {
   const page = await (await analyst()).newPage();
   const { id } = (await listImports(site.db)).find(({ fileName }) => fileName === 'spring.csv')!;
