@@ -8,7 +8,7 @@ import { staff } from '../messages/en';
 import { peopleTexts as texts } from '../messages/people';
 import { askFactors, invitePerson } from './actions';
 
-/** All accounts, and a form to invite somebody. */
+/** All accounts, a form to invite somebody, and which roles must have a second factor. */
 export default staffPage('people.manage', async ({ db }) => {
   const [people, duties] = await Promise.all([listPeople(db), factorDuties(db)]);
   return {
@@ -16,18 +16,6 @@ export default staffPage('people.manage', async ({ db }) => {
     content: (
       <>
         <DataTable caption={texts.caption} columns={texts.columns} rows={people.map(row)} />
-        <section aria-labelledby="duty">
-          <h2 id="duty">{texts.dutyHeading}</h2>
-          <p>{texts.dutyText}</p>
-          <ActionForm action={askFactors} submit={texts.dutyButton} label={texts.dutyHeading}>
-            <TickField
-              name="roles"
-              label={texts.dutyRoles}
-              values={duties}
-              options={ROLES.map((role) => [role, staff.roles[role]])}
-            />
-          </ActionForm>
-        </section>
         <section aria-labelledby="invite">
           <h2 id="invite">{texts.inviteHeading}</h2>
           <ActionForm action={invitePerson} submit={texts.inviteButton}>
@@ -37,6 +25,18 @@ export default staffPage('people.manage', async ({ db }) => {
               name="roles"
               label={texts.roles}
               options={ROLES.map((role) => [role, staff.roles[role], staff.rolesDo[role]])}
+            />
+          </ActionForm>
+        </section>
+        <section aria-labelledby="duty">
+          <h2 id="duty">{texts.dutyHeading}</h2>
+          <p>{texts.dutyText}</p>
+          <ActionForm action={askFactors} submit={texts.dutyButton} label={texts.dutyHeading}>
+            <TickField
+              name="roles"
+              label={texts.dutyRoles}
+              values={duties}
+              options={ROLES.map((role) => [role, staff.roles[role]])}
             />
           </ActionForm>
         </section>
