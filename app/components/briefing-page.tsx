@@ -1,10 +1,9 @@
 import { type BriefingChoice, MOST_GROUPS } from '@/lib/briefing/choose';
 import type { Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
-import { periodLabel } from '@/lib/vocabulary/terms';
+import { periodKey, periodLabel } from '@/lib/vocabulary/terms';
 import { sentenceStart } from '../messages/format';
 import type { Speech } from '../messages/texts';
-import { windowKey } from '../view/view';
 import { Cautions } from './cautions';
 import { Masthead } from './masthead';
 
@@ -72,7 +71,7 @@ export function BriefingPage({
                 <input
                   type="radio"
                   name="window"
-                  value={windowKey(window)}
+                  value={periodKey(window)}
                   defaultChecked={window.first === choice.window.first}
                 />{' '}
                 {periodLabel(window)}

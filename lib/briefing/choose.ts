@@ -1,7 +1,7 @@
 import { list } from '@/lib/findings/wording';
 import type { Region } from '@/lib/geography/types';
 import type { ReleaseHead } from '@/lib/release/types';
-import type { Eppo, Group, Period } from '@/lib/vocabulary/terms';
+import { type Eppo, type Group, type Period, periodKey } from '@/lib/vocabulary/terms';
 
 /** What a briefing is about. Districts: none is the whole region. */
 export interface BriefingChoice {
@@ -57,8 +57,8 @@ export function parseBriefing(
     return {
       problem: `A briefing holds at most ${MOST_GROUPS} herbicide groups; ${groups.length} are asked for.`,
     };
-  const window = run === undefined ? windows.at(-1) : windows.find((one) => windowKey(one) === run);
-  if (!window) return problem('run of seasons', run ?? '', windows.map(windowKey));
+  const window = run === undefined ? windows.at(-1) : windows.find((one) => periodKey(one) === run);
+  if (!window) return problem('run of seasons', run ?? '', windows.map(periodKey));
   const codes = region.districts.map(({ code }) => code);
   const districts = split(wishedDistricts);
   const lost = districts.find((code) => !codes.includes(code));
@@ -79,15 +79,9 @@ export function wholeNameOf(
 export function briefingQuery({ species, groups, window, districts }: BriefingChoice): string {
   const parameters = new URLSearchParams({ species });
   for (const group of groups) parameters.append('group', String(group));
-  parameters.set('window', windowKey(window));
+  parameters.set('window', periodKey(window));
   for (const district of districts) parameters.append('district', district);
   return String(parameters);
-}
-
-/** `2022-2024`, as addresses have a run of seasons. */
-/** As addresses and options name a run of seasons: `2022-2024`. */
-export function windowKey({ first, last }: Period): string {
-  return `${first}-${last}`;
 }
 
 function split(words: readonly string[]): string[] {

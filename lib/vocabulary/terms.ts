@@ -61,3 +61,8 @@ export const PLACE_STATUSES: readonly PlaceStatus[] = [
 export function periodLabel({ first, last }: Period): string {
   return first === last ? String(first) : `${first}–${last}`;
 }
+
+/** As addresses and options name a period: `2022-2024`, `2025-2025`. */
+export function periodKey({ first, last }: Period): string {
+  return `${first}-${last}`;
+}

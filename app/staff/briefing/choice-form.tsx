@@ -1,6 +1,5 @@
 import { herbicideName, weedName } from '@/app/messages/en/names';
-import { windowKey } from '@/lib/briefing/choose';
-import { type Group, periodLabel } from '@/lib/vocabulary/terms';
+import { type Group, periodKey, periodLabel } from '@/lib/vocabulary/terms';
 import { ChoiceField } from '../components/field';
 import { briefingTexts as texts } from '../messages/briefing';
 import type { Scope } from './read-scope';
@@ -63,8 +62,8 @@ export function ChoiceForm({
       <ChoiceField
         name="window"
         label={texts.window}
-        value={asked.get('window') ?? windowKey(windows.at(-1)!)}
-        options={[...windows].reverse().map((one) => [windowKey(one), periodLabel(one)])}
+        value={asked.get('window') ?? periodKey(windows.at(-1)!)}
+        options={[...windows].reverse().map((one) => [periodKey(one), periodLabel(one)])}
       />
       <ChoiceField
         name="district"

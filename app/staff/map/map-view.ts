@@ -1,4 +1,12 @@
-import { ASSAYS, type Assay, DESIGNS, type Design, type Pair, type Period } from '@/lib/vocabulary/terms';
+import {
+  ASSAYS,
+  type Assay,
+  DESIGNS,
+  type Design,
+  type Pair,
+  type Period,
+  periodKey,
+} from '@/lib/vocabulary/terms';
 import { mapTexts as texts } from '../messages/map';
 import { chosenPair, pairKey } from '../messages/pairs';
 
@@ -73,11 +81,6 @@ export function keptApart({ design, assay, crop, funder }: MapView): string[] {
     ...(crop ? [crop] : []),
     ...(funder ? [funder] : []),
   ];
-}
-
-/** `2022-2024`. */
-export function periodKey({ first, last }: Period): string {
-  return `${first}-${last}`;
 }
 
 function oneOf<T extends string>(values: readonly T[], word: Words[string]): T | undefined {

@@ -1,10 +1,10 @@
 import { countyName } from '@/lib/geography/atlas';
 import type { Region } from '@/lib/geography/types';
-import { ASSAYS, DESIGNS, type Pair, type Period, periodLabel } from '@/lib/vocabulary/terms';
+import { ASSAYS, DESIGNS, type Pair, type Period, periodKey, periodLabel } from '@/lib/vocabulary/terms';
 import { ChoiceField } from '../components/field';
 import { mapTexts as texts } from '../messages/map';
 import { pairKey, pairWords } from '../messages/pairs';
-import { GRAINS, LAYERS, type MapView, mapHref, periodKey } from './map-view';
+import { GRAINS, LAYERS, type MapView, mapHref } from './map-view';
 
 /** What to show: an ordinary form, so that the address holds the choice, and the switch to what the public sees. */
 export function ViewForm(props: {
