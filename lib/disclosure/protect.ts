@@ -13,13 +13,14 @@ import { checkPolicy } from './policy';
 import { isPrimary, isTooThin } from './primary';
 import { shownReceipts } from './receipts';
 import { seal } from './released';
+import { type Ties, UnprotectedCell } from './settle-block';
 import { loadSolver } from './solver';
 import { NOTHING_STANDS, type Standing } from './standing';
 import { statusesOf } from './statuses';
 import type { InsiderBreach, Policy, ReleasedCell, ReleasedCube, ReleasedStatus, SeasonTable } from './types';
 import type { UnionOf } from './union';
 import { fixedWindows } from './windows';
-import { type Ties, UnprotectedCell, withholdComplementary } from './withhold';
+import { type SettledBlocks, withholdComplementary } from './withhold';
 import { withholdActives } from './withhold-actives';
 
 export interface GateInput {
@@ -41,7 +42,11 @@ export interface GateInput {
   insiders?: readonly InsiderBreach[];
   /** Pairs (`species|group`) in which no status may speak of withheld cells. */
   silent?: ReadonlySet<string>;
+  /** By pair (`species|group`), kept between calls on the same cells. */
+  settled?: SettledPairs;
 }
+
+export type SettledPairs = Map<string, SettledBlocks>;
 
 /** What the gate did to one pair; private (it counts what is withheld for which reason). */
 export interface GateFigures {
@@ -148,14 +153,17 @@ function protectPair(highs: Highs, pair: Cell[], input: GateInput, places: Place
   const linked = tested.filter(({ assay, part }) => assay === 'whole plant' && part?.of !== 'active');
   const table = linkTable(linked, { places, windows, openSeason, seasons });
   const primary = Uint8Array.from(linked, (cell) => (isPrimary(cell, policy) ? 1 : 0));
-  const withheld = withholdPair(highs, table, primary, input);
+  const pairText = `${species}|${group}`;
+  const settled = input.settled?.get(pairText) ?? new Map();
+  input.settled?.set(pairText, settled);
+  const withheld = withholdPair(highs, table, primary, input, settled);
   const hidden = new Set<Cell>(linked.filter((_, i) => withheld[i] === 1));
   // Soil-applied and molecular results stand in no sum with others: the primary rule is enough for them.
   for (const cell of tested)
     if (cell.assay !== 'whole plant' && hides(cell, policy, standing)) hidden.add(cell);
   for (const cell of hiddenActives(tested, hidden, input)) hidden.add(cell);
   const receipts = receiptsOf(pair, windows, (cell) => cell.tested > 0 && !hidden.has(cell));
-  const claims = !input.silent?.has(`${species}|${group}`);
+  const claims = !input.silent?.has(pairText);
   const statuses = statusesOf(highs, {
     ...{ table, primary, withheld, places, areas, windows, policy, unionOf, claims },
     isBound: table.cells.some((cell) => standing.lookOf(cell) !== null),
@@ -212,6 +220,7 @@ function withholdPair(
   table: LinkedTable,
   primary: Uint8Array,
   { policy, standing = NOTHING_STANDS, insiders = [] }: GateInput,
+  known?: SettledBlocks,
 ): Uint8Array {
   const { species, group } = table.cells[0] ?? { species: '', group: 0 };
   const index = new Map(table.cells.map((cell, i) => [cellKeyText(cell), i]));
@@ -229,7 +238,7 @@ function withholdPair(
       })),
   };
   try {
-    return withholdComplementary(highs, table, primary, policy.minimumTested, ties);
+    return withholdComplementary(highs, table, primary, policy.minimumTested, ties, known);
   } catch (error) {
     if (error instanceof UnprotectedCell) {
       const cell = cellKeyText(table.cells[error.cell]!);

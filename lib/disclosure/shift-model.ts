@@ -1,4 +1,5 @@
 import type { Highs, Model } from 'highs';
+import type { Cell } from '@/lib/cube/types';
 
 /** Resistant, some survivors, susceptible. */
 export type Triple = readonly [number, number, number];
@@ -263,4 +264,16 @@ export class ShiftModel {
       matrix: { format: 'csr' as const, numRows: this.rows, numCols: this.columns, starts, indices, values },
     };
   }
+}
+
+/** Cells taken together as one unit of the model. */
+export function unitOf(cells: readonly Cell[], members: readonly number[]): Unit {
+  const counts: [number, number, number] = [0, 0, 0];
+  for (const member of members) {
+    const cell = cells[member]!;
+    counts[0] += cell.resistant;
+    counts[1] += cell.someSurvivors;
+    counts[2] += cell.susceptible;
+  }
+  return { counts, least: members.length };
 }

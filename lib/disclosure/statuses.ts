@@ -9,10 +9,10 @@ import type { LinkedTable } from './linked-table';
 import { needsOf } from './needs';
 import type { Place, Places } from './places';
 import { isPrimary } from './primary';
-import { type Sentence, ShiftModel, type Wish } from './shift-model';
+import { isSettled, isUnanimous } from './settled-outcome';
+import { type Sentence, ShiftModel, unitOf, type Wish } from './shift-model';
 import type { Policy } from './types';
 import type { UnionOf } from './union';
-import { isSettled, isUnanimous, unitOf } from './withhold';
 
 export type StatusOf = Place & { status: PlaceStatus };
 

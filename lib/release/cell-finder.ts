@@ -1,5 +1,6 @@
 import { SEVERAL_GROUPS } from '@/lib/cube/multiple-facts';
 import type { CellKey, Fact } from '@/lib/cube/types';
+import { cellKeyText } from '@/lib/disclosure/cell-order';
 import { type LadderQuestion, ladder } from '@/lib/disclosure/ladder';
 import type { PlaceTree } from '@/lib/disclosure/places';
 import { areaOfCounty } from '@/lib/geography/areas';
@@ -10,6 +11,8 @@ import { factsByActive, partOf } from './counted-facts';
 /** A cell in which a fact counts, and what it counts as there: by active it is what that active showed. */
 export interface CellEntry {
   cell: CellKey;
+  /** Its `cellKeyText`. */
+  text: string;
   fact: Fact;
 }
 
@@ -41,30 +44,59 @@ export function createCellFinder(
         ? county
         : null;
   };
-  return remembered((fact) =>
+  const cellsOf = (fact: Fact, actives: readonly Fact[]): Named[] =>
     tables.flatMap(({ placeKind, assays, joined: isJoined, byDesign, by, several, periodsOf }) => {
       if (!assays.includes(fact.assay) || (several ?? false) !== (fact.group === SEVERAL_GROUPS)) return [];
-      return (periodsOf.get(fact.season) ?? []).flatMap((period): CellEntry[] => {
+      return (periodsOf.get(fact.season) ?? []).flatMap((period): Named[] => {
         const place = placeIn(placeKind, fact, period, isJoined);
         if (place === null) return [];
         const { species, group, assay } = fact;
         const design = byDesign ? fact.design : null;
         const whole: CellKey = { placeKind, place, period, species, group, assay, design };
-        if (!by) return [{ cell: whole, fact }];
-        const counted = by === 'active' ? factsByActive(fact) : [fact];
-        return counted.map((one) => ({ cell: { ...whole, part: partOf(by, one) }, fact: one }));
+        if (!by) return [named(whole, null)];
+        if (by === 'active') return actives.map((one, i) => named({ ...whole, part: partOf(by, one) }, i));
+        return [named({ ...whole, part: partOf(by, fact) }, null)];
       });
-    }),
-  );
+    });
+  return remembered(cellsOf);
 }
 
-/** Cells of a fact are asked for again and again: by the batch rule, the insider pass, and for several groups. */
-function remembered(find: (fact: Fact) => CellEntry[]): (fact: Fact) => CellEntry[] {
+/** A cell, and which of a fact's actives counts in it: null for the fact itself. */
+interface Named {
+  cell: CellKey;
+  text: string;
+  active: number | null;
+}
+
+function named(cell: CellKey, active: number | null): Named {
+  return { cell, text: cellKeyText(cell), active };
+}
+
+/**
+ * Cells of a fact are asked for again and again: by the batch rule, the insider pass, and for several groups. Facts that
+ * are alike in all but who sent them and what they showed lie in the same cells.
+ */
+function remembered(find: (fact: Fact, actives: readonly Fact[]) => Named[]): (fact: Fact) => CellEntry[] {
   const known = new WeakMap<Fact, CellEntry[]>();
+  const alike = new Map<string, Named[]>();
   return (fact) => {
-    const cells = known.get(fact) ?? find(fact);
-    known.set(fact, cells);
-    return cells;
+    const found = known.get(fact);
+    if (found) return found;
+    const actives = factsByActive(fact);
+    const { county, season, species, group, assay, design, crop } = fact;
+    const own = actives.map((one) => one.actives[0]);
+    const key = JSON.stringify([county, season, species, group, assay, design, crop, own]);
+    const cells = alike.get(key) ?? find(fact, actives);
+    alike.set(key, cells);
+    const entries = cells.map(
+      ({ cell, text, active }): CellEntry => ({
+        cell,
+        text,
+        fact: active === null ? fact : actives[active]!,
+      }),
+    );
+    known.set(fact, entries);
+    return entries;
   };
 }
 

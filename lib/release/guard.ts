@@ -7,7 +7,13 @@ import { auditInsiders } from '@/lib/disclosure/audit/insiders';
 import { compareText } from '@/lib/disclosure/cell-order';
 import { type LadderQuestion, ladder } from '@/lib/disclosure/ladder';
 import type { PlaceTree } from '@/lib/disclosure/places';
-import { type GateFigures, PairUnprotected, protectPairs, protectSeveral } from '@/lib/disclosure/protect';
+import {
+  type GateFigures,
+  PairUnprotected,
+  protectPairs,
+  protectSeveral,
+  type SettledPairs,
+} from '@/lib/disclosure/protect';
 import { releasedCubeFromStore } from '@/lib/disclosure/released';
 import { standingOf } from '@/lib/disclosure/standing';
 import type { AuditReport, InsiderBreach, ReleasedCube, SeasonTable } from '@/lib/disclosure/types';
@@ -73,13 +79,13 @@ export async function guard(input: GuardInput): Promise<Guarded> {
   let several: Fact[] = [];
   let severalCells: Cell[] = [];
   for (let rounds = 0; ; rounds++) {
-    const { revision, areas, unionOf, cellsOf } = base;
+    const { revision, areas, unionOf, cellsOf, settled } = base;
     const waiting = halted.size;
     onStage('gate');
     const gate = { places: region, areas, ...input.question, unionOf, standing, silent, insiders };
     try {
       const own = base.cells.filter((cell) => dirty.has(pairKey(cell)));
-      made = merged(made, await protectPairs({ ...gate, cells: own }), dirty);
+      made = merged(made, await protectPairs({ ...gate, cells: own, settled }), dirty);
       // What is said of several groups follows from what is shown of each.
       several = multipleFacts(
         revision.facts,
@@ -216,5 +222,6 @@ function prepared(input: GuardInput, halted: ReadonlySet<string>, onStage: (stag
   const areas = drawAreas({ facts: revision.facts, region, windows, policy, kept: keptAreas });
   const cells = ladderCells(revision.facts, ladder(question), region, areas);
   const cellsOf = createCellFinder(question, region, areas);
-  return { revision, areas, cells, cellsOf, unionOf: unionFromFacts(revision.facts, region) };
+  const settled: SettledPairs = new Map();
+  return { revision, areas, cells, cellsOf, settled, unionOf: unionFromFacts(revision.facts, region) };
 }

@@ -23,9 +23,7 @@ export function holdingsOf(
     .map((fact) => ({
       fact,
       sender: `${fact.species}|${fact.group}|${senderOf(fact)}`,
-      own: cellsOf(fact)
-        .map(({ cell, fact: { result } }) => ({ text: cellKeyText(cell), result }))
-        .filter(({ text }) => looks.has(text)),
+      own: cellsOf(fact).filter(({ text }) => looks.has(text)),
     }));
   const inside = new Set(
     keys
@@ -37,7 +35,10 @@ export function holdingsOf(
     if (!inside.has(sender)) continue;
     const pair = inner(holdings, `${fact.species}|${fact.group}`);
     const held = inner(pair, senderOf(fact));
-    for (const { text, result } of own) {
+    for (const {
+      text,
+      fact: { result },
+    } of own) {
       const [resistant, someSurvivors, susceptible] = held.get(text) ?? [0, 0, 0];
       held.set(text, [
         resistant + (result === 'resistant' ? 1 : 0),

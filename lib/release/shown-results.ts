@@ -34,10 +34,9 @@ export function createShownResults(releases: readonly ShownIn[]): (fact: Fact) =
         (placeKind === 'county' && (period.first !== window.first || period.last !== window.last));
       const isShown = (fact: Fact) =>
         cellsOf(fact)
-          .map(({ cell }) => cell)
-          .filter((cell) => isWhole(cell) && isInside(cell))
-          .every((cell) => {
-            const look = looks.get(cellKeyText(cell));
+          .filter(({ cell }) => isWhole(cell) && isInside(cell))
+          .every(({ cell, text }) => {
+            const look = looks.get(text);
             return look === 'published' || (look === undefined && mayBeAbsent(cell));
           });
       first.set(window.first, { window, isShown });

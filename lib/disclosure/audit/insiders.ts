@@ -69,8 +69,7 @@ function examineSenders(
   if (!propagate(system)) return report;
   const said = publiclySaid(known);
   const isAccepted = acceptance(known);
-  const names = new Set(holdings.flatMap((release) => [...release.keys()]));
-  const senders = [...names].sort().map((name) => ({ name, own: ownOf(known, releases, holdings, name) }));
+  const senders = sendersOf(known, releases, holdings);
   const columnOf = new Map(system.suspects.map(({ cells, column }) => [cells[0]!, column]));
   const truth = truthPoint(known, system);
   report.senders = senders.length;
@@ -173,26 +172,37 @@ function remembered(work: (point: Float64Array) => number): (point: Float64Array
   };
 }
 
-/** What a sender has in each cell, in numbers of the newest release: at least so much is in it. */
-function ownOf(
-  known: Joined,
-  releases: readonly AuditedRelease[],
-  holdings: readonly Holdings[],
-  name: string,
-): Map<number, Results> {
+interface Sender {
+  name: string;
+  /** What it has in each cell, in numbers of the newest release: at least so much is in it. */
+  own: Map<number, Results>;
+}
+
+function sendersOf(known: Joined, releases: readonly AuditedRelease[], holdings: readonly Holdings[]) {
   const order = new Map(releases.map(({ number }, r) => [number, r]));
-  const own = new Map<number, Results>();
-  for (const [i, { sights }] of known.cells.entries()) {
-    let most: [number, number, number] | null = null;
+  const sightsOf: Map<string, { cell: number; more: Results }[]>[] = releases.map(() => new Map());
+  for (const [cell, { sights }] of known.cells.entries()) {
     for (const { release, shown, more } of sights) {
-      const mine = holdings[order.get(release)!]!.get(name)?.get(cellKeyText(shown));
-      if (!mine) continue;
-      most ??= [0, 0, 0];
-      for (const m of [0, 1, 2] as const) most[m] = Math.max(most[m], mine[m] + more[m]);
+      const [at, key] = [sightsOf[order.get(release)!]!, cellKeyText(shown)];
+      const list = at.get(key);
+      if (list) list.push({ cell, more });
+      else at.set(key, [{ cell, more }]);
     }
-    if (most) own.set(i, most);
   }
-  return own;
+  const names = new Set(holdings.flatMap((release) => [...release.keys()]));
+  return [...names].sort().map((name): Sender => {
+    const own = new Map<number, [number, number, number]>();
+    for (const [r, release] of holdings.entries()) {
+      for (const [key, mine] of release.get(name) ?? []) {
+        for (const { cell, more } of sightsOf[r]!.get(key) ?? []) {
+          const most = own.get(cell) ?? [0, 0, 0];
+          for (const m of [0, 1, 2] as const) most[m] = Math.max(most[m], mine[m] + more[m]);
+          own.set(cell, most);
+        }
+      }
+    }
+    return { name, own };
+  });
 }
 
 /** Whether some published total above a cell leaves to others none, or all, beside what the sender has. */

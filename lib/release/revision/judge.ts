@@ -230,7 +230,7 @@ function remembered(find: (fact: Fact) => CellEntry[]): (fact: Fact) => Readonly
   return (fact) => {
     let cells = known.get(fact);
     if (!cells) {
-      cells = new Map(find(fact).map((entry) => [cellKeyText(entry.cell), entry]));
+      cells = new Map(find(fact).map((entry) => [entry.text, entry]));
       known.set(fact, cells);
     }
     return cells;

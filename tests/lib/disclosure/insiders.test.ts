@@ -3,6 +3,7 @@ import { senderOf } from '@/lib/cube/facts';
 import type { Fact } from '@/lib/cube/types';
 import { auditRelease } from '@/lib/disclosure/audit/audit-release';
 import { auditInsiders } from '@/lib/disclosure/audit/insiders';
+import { cellKeyText } from '@/lib/disclosure/cell-order';
 import { ladder } from '@/lib/disclosure/ladder';
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { protect } from '@/lib/disclosure/protect';
@@ -72,7 +73,7 @@ async function asked(facts: Fact[]) {
   const finder = (fact: Fact) =>
     cells
       .filter((cell) => ['region', 'S0', 'S0-0', fact.county].includes(cell.place))
-      .map((cell) => ({ cell, fact }));
+      .map((cell) => ({ cell, text: cellKeyText(cell), fact }));
   const release = { number: null, cube, places: TREE, truth: cells };
   return auditInsiders([release], [holdingsOf(facts, cube.cells, finder)], DEFAULT_POLICY);
 }
