@@ -1,7 +1,7 @@
 import type { Policy } from '@/lib/disclosure/types';
-import type { Season } from '@/lib/vocabulary/terms';
 import { type GateOnlyInput, gateOnly } from './gate-only';
 import { howShown, type ShownPair } from './how-shown';
+import { policyWarning } from './policy-warning';
 import { inAll, type PairShares, type PublishedShare, publishedShares } from './published-shares';
 
 export interface Proposal {
@@ -62,22 +62,8 @@ export async function consequencesOf(
     const pairs = publishedShares(gate);
     const all = inAll(pairs);
     const shown = howShown(ground.facts, gate.cube, ground.region);
-    found.push({ name, policy, all, pairs, shown, warning: warningOf(all, policy, ground.closedSeasons) });
+    const warning = policyWarning(all, policy, ground.closedSeasons.length);
+    found.push({ name, policy, all, pairs, shown, warning });
   }
   return found;
-}
-
-function warningOf(all: readonly PublishedShare[], policy: Policy, closed: readonly Season[]): string | null {
-  const sum = (name: 'cells' | 'published') => all.reduce((total, line) => total + line[name], 0);
-  const windowed = all[0]!;
-  if (sum('published') === 0) return 'This policy withholds everything: a release under it would be empty.';
-  if (windowed.cells === 0) {
-    return `No window of ${policy.windowLength} seasons is closed (closed: ${closed.length}), so nothing would be shown below states.`;
-  }
-  if (windowed.published === 0)
-    return 'This policy withholds every county and area: the map would be empty below districts.';
-  if (sum('published') === sum('cells')) {
-    return 'This policy withholds nothing: every screened cell of these data passes it.';
-  }
-  return null;
 }

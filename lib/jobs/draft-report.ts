@@ -9,6 +9,7 @@ import type { Waiting } from '@/lib/release/revision/types';
 import type { Pair, Season } from '@/lib/vocabulary/terms';
 import { type FindingDifference, findingChanges } from './finding-changes';
 import { howShown, type ShownPair } from './how-shown';
+import { policyWarning } from './policy-warning';
 import { inAll, type PairShares, type PublishedShare, publishedShares } from './published-shares';
 
 /** What whoever decides on a draft should know. Private: it counts what is withheld. */
@@ -21,6 +22,8 @@ export interface DraftReport {
   complementary: number;
   audit: { programs: number; publishedCells: number; withheldCells: number };
   shares: PublishedShare[];
+  /** Said where the policy leaves nearly everything, or nearly nothing, withheld; drafts made before it was kept have none. */
+  warning?: string | null;
   pairShares: PairShares[];
   /** What the public map loses, county by county. */
   shown: ShownPair[];
@@ -54,6 +57,7 @@ export function draftReport(of: {
   const tables = ladder({ policy, firstSeason, closedSeasons, openSeason });
   const cells = ladderCells(revision.facts, tables, region, areas);
   const pairShares = publishedShares({ cells, cube, policy });
+  const shares = inAll(pairShares);
   const sum = (name: 'primary' | 'complementary') => figures.reduce((total, pair) => total + pair[name], 0);
   return {
     cells: cube.cells.length,
@@ -66,7 +70,8 @@ export function draftReport(of: {
       publishedCells: audit.publishedCells,
       withheldCells: audit.withheldCells,
     },
-    shares: inAll(pairShares),
+    shares,
+    warning: policyWarning(shares, policy, closedSeasons.length),
     pairShares,
     shown: howShown(revision.facts, cube, region),
     waiting: revision.waiting,

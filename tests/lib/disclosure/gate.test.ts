@@ -126,7 +126,9 @@ describe('the gate refuses', () => {
         ? { ...cell, tested: cell.tested + 1, susceptible: cell.susceptible + 1 }
         : cell,
     );
-    await expect(protect({ ...input, cells: broken })).rejects.toThrow(/margins of the cube disagree/);
+    await expect(protect({ ...input, cells: broken })).rejects.toThrow(
+      /margins of the cube disagree at region region, 20\d\d–20\d\d, \w+ × group \d+, all designs: susceptible is \d+ but its parts add up to \d+/,
+    );
   });
 
   it('a cell that is not on the ladder, or comes twice', async () => {

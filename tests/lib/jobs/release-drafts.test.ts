@@ -21,6 +21,7 @@ import {
   readDraftBody,
   readDraftFile,
 } from '@/db/repositories/release-drafts';
+import { withdrawRelease } from '@/db/repositories/releases';
 import { factsOf } from '@/lib/cube/facts';
 import { cellKeyText } from '@/lib/disclosure/cell-order';
 import { draftRelease } from '@/lib/jobs/draft-release';
@@ -169,5 +170,18 @@ describe('a draft', () => {
     await dropDraft(staff, { id, by: 'Bo Invented' });
     await expect(publishDraft(staff, { id, ...BO })).rejects.toThrow('Bo Invented has dropped this draft.');
     await expect(dropDraft(staff, { id, by: 'Ada Invented' })).rejects.toThrow('has dropped');
+  });
+
+  it('is not published on top of a release that was withdrawn since, and the next one is held against the one that stands', async () => {
+    const id = await draft();
+    await withdrawRelease(staff, { number: 2, note: 'An invented reason.', at: '2026-03-02T00:00:00Z' });
+    await expect(publishDraft(staff, { id, ...BO })).rejects.toThrow(/has changed since this draft/);
+    expect((await latestRelease(published))!.number).toBe(1);
+    const anew = await draft();
+    const { number, report } = (await readDraft<FullDraftReport>(staff, anew))!;
+    expect(number).toBe(3);
+    expect(report.changes).toMatchObject({ since: { number: 1 } });
+    expect(await publishDraft(staff, { id: anew, ...BO })).toBe(3);
+    expect((await latestRelease(published))!.number).toBe(3);
   });
 });

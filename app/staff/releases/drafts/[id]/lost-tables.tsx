@@ -10,6 +10,7 @@ export function LostTables({ report }: { report: FullDraftReport }) {
     <section>
       <h2>{texts.lost}</h2>
       <p>{texts.lostText}</p>
+      {report.warning ? <p className="staff-wrong">{report.warning}</p> : null}
       <DataTable
         caption={texts.lost}
         columns={texts.lostColumns}
