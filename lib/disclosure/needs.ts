@@ -11,6 +11,8 @@ export interface Need {
   floors?: readonly Floor[];
   /** A count that an earlier release withheld: what cannot be granted is left to the audit of all releases. */
   isEarlier?: boolean;
+  /** The same, once every cell that may be withheld has been tried. */
+  mayFail?: boolean;
 }
 
 export interface Member {

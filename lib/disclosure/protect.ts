@@ -228,9 +228,12 @@ function withholdPair(
     standing: table.cells.map((cell) => standing.lookOf(cell)),
     earlier: table.cells.map((cell) => standing.earlierOf(cell)),
     senders: insiders
-      .filter((breach) => breach.species === species && breach.group === group && index.has(breach.cell))
-      .map(({ cell, quantity, own }) => ({
-        cell: index.get(cell)!,
+      .filter((breach) => breach.species === species && breach.group === group)
+      .map((breach) => ({ ...breach, whole: wholeText(breach.cell) }))
+      .filter(({ whole }) => index.has(whole))
+      .map(({ cell, whole, quantity, own }) => ({
+        cell: index.get(whole)!,
+        ofPart: whole !== cell,
         quantity,
         own: new Map(
           [...own].flatMap(([key, counts]) => (index.has(key) ? [[index.get(key)!, counts]] : [])),
@@ -246,6 +249,11 @@ function withholdPair(
     }
     throw error;
   }
+}
+
+/** What a sender works out by active it has from the whole: that must be left open. */
+function wholeText(cell: string): string {
+  return cell.split('|active|')[0]!;
 }
 
 type SeasonWindows = Record<SeasonTable['placeKind'], Set<Season>>;

@@ -27,6 +27,8 @@ const LARGE_BLOCK = 150;
 export interface SenderNeed {
   cell: number;
   quantity: Exclude<Quantity, 'tested'>;
+  /** It was a part by active of this cell that it knew: where the cell cannot be left open, the audit has the last word. */
+  ofPart?: boolean;
   /** What this sender has in each cell of the pair. */
   own: ReadonlyMap<number, Triple>;
 }
@@ -191,9 +193,9 @@ class Settling {
    * so low a count (a window with three screened seasons holds three): the least that they leave is one more. Beside
    * earlier releases a need may be beyond reach, as a total once shown bounds its parts: the audit says what was possible.
    */
-  private giveUp({ key, unit, wishes, isEarlier }: Need): void {
+  private giveUp({ key, unit, wishes, isEarlier, mayFail }: Need): void {
     const cells = this.block.units[unit]!;
-    if (isEarlier || (this.everything && this.isBound)) this.granted.set(key, new Set());
+    if (isEarlier || (this.everything && (this.isBound || mayFail))) this.granted.set(key, new Set());
     else if (!this.everything) this.failed.set(key, unit);
     else if (wishes[0]!.quantity === 'tested' && wishes[0]!.sense === 'at most' && cells.length === 1)
       this.raiseLeast(cells[0]!, wishes[0]!.value + 1);
@@ -249,7 +251,8 @@ class Settling {
         return counts ? [{ unit: u, counts }] : [];
       });
       const wishes = [wish('at least', truth + 1), wish('at most', truth - 1)];
-      return [{ key: `sender ${s} ${unit} ${quantity}`, unit, wishes, floors }];
+      const mayFail = need.ofPart ?? false;
+      return [{ key: `sender ${s} ${unit} ${quantity}`, unit, wishes, floors, mayFail }];
     });
   }
 
