@@ -18,6 +18,7 @@ const BENCHMARKS: Record<string, () => Promise<Benchmark>> = {
   'gate-attacks': async () => (await import('./bench/gate-attacks')).gateAttacks,
   'gate-sizes': async () => (await import('./bench/gate-sizes')).gateSizes,
   'gate-loss': async () => (await import('./bench/gate-loss')).gateLoss,
+  planted: async () => (await import('./bench/planted')).planted,
   spread: async () => (await import('./bench/spread')).spread,
   site: async () => (await import('./bench/site')).site,
   takeaway: async () => (await import('./bench/takeaway')).takeaway,
