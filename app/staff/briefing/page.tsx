@@ -54,7 +54,7 @@ export default staffPage('briefing.make', async ({ db, side, programme, search }
         {intro}
         <ChoiceForm scope={scope} asked={asked} species={species} groups={isAsked ? ofSpecies : allGroups} />
         {briefing ? (
-          <form action="/staff/briefing/document" method="post">
+          <form action="/staff/briefing/document" method="post" className="staff-form">
             <h2>{texts.headlines}</h2>
             <p>
               <strong>{titleOf(briefing.numbers)}</strong>
