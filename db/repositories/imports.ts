@@ -20,10 +20,16 @@ export async function listImports(db: StaffDatabase): Promise<ImportedSheet[]> {
   return db.select().from(sheet).orderBy(desc(sheet.id));
 }
 
-/** One import, or null. */
-export async function readImport(db: StaffDatabase, id: number): Promise<ImportedSheet | null> {
+/** One import, with the first release that was made from it, or null. */
+export async function readImport(
+  db: StaffDatabase,
+  id: number,
+): Promise<(ImportedSheet & { release: number | null }) | null> {
   const [found] = await db.select().from(sheet).where(eq(sheet.id, id));
-  return found ?? null;
+  if (!found) return null;
+  const [first] = await db.$client<{ release: number | null }[]>`
+    select min(release) as release from surveillance.release_sheet where sheet_id = ${id}`;
+  return { ...found, release: first!.release };
 }
 
 /** A row of an import that does not count as it stands, with its main reason. */
@@ -109,7 +115,7 @@ export async function refuseUndo(sql: Sql | TransactionSql, sheetId: number): Pr
   if (found.release !== null) {
     throw new UserError(
       `Import ${sheetId} is in release ${found.release}, so it cannot be undone.`,
-      'Correct or retract its rows instead (npm run correct); the next release then differs.',
+      'Correct its rows, or take them back: later releases then differ.',
     );
   }
 }

@@ -64,7 +64,9 @@ export const sheetTexts = {
   historyMore: (shown: number) => `The last ${shown} are shown.`,
   undo: 'Undo this import',
   undoText:
-    'Its rows stay as they were sent and count no longer; what it brought is gone from the results. The same file can be imported again. An import that is in a release cannot be undone.',
+    'Its rows stay as they were sent and count no longer; what it brought is gone from the results. The same file can be imported again.',
+  inRelease: (release: number) =>
+    `It is in release ${release}, so it cannot be undone. Correct its rows, or take them back: later releases then differ.`,
   undoButton: 'Undo',
   why: 'Why',
   noWhy: 'Say why.',

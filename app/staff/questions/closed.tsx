@@ -1,7 +1,7 @@
 import type { AskedQuestion } from '@/db/repositories/question-desk';
-import { type Column, HEADING } from '@/lib/intake/columns';
 import { questionTexts as texts } from '../messages/questions';
 import { recordTexts } from '../messages/results';
+import { answerWords } from './answer-words';
 
 /** How a question was settled, and what its row is now. */
 export function Closed({ question }: { question: AskedQuestion }) {
@@ -10,7 +10,9 @@ export function Closed({ question }: { question: AskedQuestion }) {
     <>
       <p>
         <strong>{texts.before(id)}</strong>: {texts.closed(closedAt!.slice(0, 16).replace('T', ' '))}{' '}
-        {answeredBy === null ? texts.closedOtherwise : `${texts.closedBy(answeredBy)} ${wordsOf(question)}.`}{' '}
+        {answeredBy === null
+          ? texts.closedOtherwise
+          : `${texts.closedBy(answeredBy)} ${answerWords(question)}.`}{' '}
         {texts.now(recordTexts.outcome[outcome], result)}
       </p>
       <p>
@@ -18,12 +20,4 @@ export function Closed({ question }: { question: AskedQuestion }) {
       </p>
     </>
   );
-}
-
-function wordsOf({ answer, columns }: AskedQuestion): string {
-  if (!answer || answer.kind === 'dropped') return texts.dropped;
-  if (answer.kind === 'stands') return texts.stands;
-  return (Object.entries(answer.cells) as [Column, string][])
-    .map(([column, text]) => texts.reads(columns[column] ?? HEADING[column], text))
-    .join(', ');
 }

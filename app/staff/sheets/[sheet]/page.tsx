@@ -1,6 +1,6 @@
 import { redirect } from 'next/navigation';
 import { readHistory } from '@/db/repositories/history';
-import { type ImportedSheet, readImport, type UncountedRow, uncountedRows } from '@/db/repositories/imports';
+import { readImport, type UncountedRow, uncountedRows } from '@/db/repositories/imports';
 import { type Job, latestJob } from '@/db/repositories/jobs';
 import type { Person } from '@/db/repositories/people';
 import { may } from '@/lib/access/rights';
@@ -14,6 +14,8 @@ import { OpenJob } from '../../jobs/open-job';
 import { sheetTexts as texts } from '../../messages/sheets';
 import { undoSheet } from '../actions';
 import '@/app/styles/staff/sheets.css';
+
+type Import = NonNullable<Awaited<ReturnType<typeof readImport>>>;
 
 const PAGE = 50;
 const HISTORY = 200;
@@ -61,7 +63,7 @@ export default staffPage('sheets.see', async ({ db, person, params, search }) =>
   };
 });
 
-function Facts({ sheet }: { sheet: ImportedSheet }) {
+function Facts({ sheet }: { sheet: Import }) {
   const { id, fileName, laboratory, importedAt, importedBy, accepted, inQuestion, refused } = sheet;
   const when = `${importedAt.toISOString().slice(0, 16).replace('T', ' ')} ${texts.by} ${importedBy}`;
   return (
@@ -116,9 +118,10 @@ function Uncounted({ rows, sheetId }: { rows: readonly UncountedRow[]; sheetId: 
   );
 }
 
-function Undo({ sheet, job, person }: { sheet: ImportedSheet; job: Job | null; person: Person }) {
+function Undo({ sheet, job, person }: { sheet: Import; job: Job | null; person: Person }) {
   const isBusy = job !== null && job.finishedAt === null;
   if (!isBusy && !may(person.roles, 'sheets.undo')) return null;
+  if (sheet.release !== null) return <p>{texts.inRelease(sheet.release)}</p>;
   return (
     <section aria-labelledby="undo">
       <h2 id="undo">{texts.undo}</h2>

@@ -1,4 +1,5 @@
 import { type HistoryLine, readHistory } from '@/db/repositories/history';
+import type { AskedQuestion } from '@/db/repositories/question-desk';
 import { readRecord, type StoredRecord } from '@/db/repositories/read-record';
 import { may } from '@/lib/access/rights';
 import { COLUMNS, type Column, HEADING } from '@/lib/intake/columns';
@@ -9,6 +10,7 @@ import { LateNote } from '../../../components/late-note';
 import { Sorry } from '../../../components/sorry';
 import { staffPage } from '../../../guard/staff-page';
 import { recordTexts as texts } from '../../../messages/results';
+import { answerWords } from '../../../questions/answer-words';
 import { correctRecord, retractRecord } from './actions';
 import '@/app/styles/staff/results.css';
 
@@ -24,6 +26,7 @@ export default staffPage('results.see', async ({ db, person, params }) => {
     content: (
       <>
         <State row={found} />
+        {found.unit ? <LateNote db={db} unit={found.unit} changedAt={found.last?.at ?? null} /> : null}
         <DataTable
           caption={texts.sent}
           columns={[texts.field, texts.text, texts.said]}
@@ -31,7 +34,6 @@ export default staffPage('results.see', async ({ db, person, params }) => {
         />
         <p className="quiet">{texts.sentNote}</p>
         {found.standing && may(person.roles, 'results.correct') ? <Amend row={found} /> : null}
-        {found.unit ? <LateNote db={db} unit={found.unit} changedAt={found.last?.at ?? null} /> : null}
         <History lines={history} />
       </>
     ),
@@ -135,11 +137,18 @@ function History({ lines }: { lines: readonly HistoryLine[] }) {
   );
 }
 
-/** The values that are there, one after the other. */
+/** The values that are there, one after the other; what was said of the row first. */
 function shortly(value: unknown): string {
   if (value === null || typeof value !== 'object') return value === null ? '' : String(value);
-  return Object.entries(value)
-    .filter(([, one]) => one !== null && one !== '' && !(Array.isArray(one) && one.length === 0))
-    .map(([name, one]) => `${name}: ${typeof one === 'object' ? JSON.stringify(one) : one}`)
-    .join(' · ');
+  const { answer, ...rest } = value as { answer?: AskedQuestion['answer'] };
+  const read = Object.entries(rest)
+    .filter(
+      ([name, one]) =>
+        !BESIDE.has(name) && one !== null && one !== '' && !(Array.isArray(one) && one.length === 0),
+    )
+    .map(([name, one]) => `${name}: ${Array.isArray(one) ? one.join(' + ') : String(one)}`);
+  return [...(answer ? [answerWords({ answer, columns: {} })] : []), ...read].join(' · ');
 }
+
+/** What a line of the history holds besides how the row was read. */
+const BESIDE = new Set(['by', 'why', 'seen', 'question', 'sheetId', 'record', 'remember']);
