@@ -160,6 +160,32 @@ it('asking for a password says the same where there is no account, and sends not
   expect(site.letters()).toHaveLength(before);
 });
 
+it('one’s own password is changed by who knows it: other sessions end, this one stays, and the log is taken away', async () => {
+  const { email, name } = await somebody();
+  const elsewhere = await open();
+  await signIn(elsewhere, email, PASSWORD);
+  await elsewhere.getByRole('heading', { name: /Good day/ }).waitFor();
+  const page = await open();
+  await signIn(page, email, PASSWORD, '/staff/account');
+  for (const [current, told] of [
+    ['not the password', 'This is not your password.'],
+    [PASSWORD, 'You are signed out everywhere else.'],
+  ] as const) {
+    await page.getByLabel('Password you have now').fill(current);
+    await page.getByLabel('New password').fill('=1+1, an invented one');
+    await page.getByRole('button', { name: 'Change password' }).click();
+    await page.getByText(told).first().waitFor();
+  }
+  await elsewhere.goto(`${site.url}/staff`);
+  await elsewhere.getByRole('heading', { name: 'Sign in' }).waitFor();
+  const file = await page.request.get(`${site.url}/staff/activity/file`);
+  expect(file.headers()['content-disposition']).toContain('activity.csv');
+  const text = await file.text();
+  const line = text.split('\n').find((one) => one.includes('own password changed'));
+  expect(line).toContain(`,${name},account.change,`);
+  expect(text).not.toContain('an invented one');
+});
+
 it('while no letter can be sent, whoever asks for one is told so, with an account or without', async () => {
   const { email } = await somebody();
   const without = await startStaffProcess({

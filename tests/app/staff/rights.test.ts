@@ -99,4 +99,6 @@ it('a role that is taken away is gone at the next request of a session under way
   expect((await get('/staff/people', cookie)).status).toBe(200);
   await setRoles(site.db, { id, roles: ['publisher'] });
   expect((await get('/staff/people', cookie)).status).toBe(403);
+  const { id: action, page } = builtActions(ROOT).find(({ name }) => name === 'changeRoles')!;
+  expect(stateIn(await (await send(action, page, cookie)).text())).toBe('forbidden');
 });
