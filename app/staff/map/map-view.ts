@@ -1,3 +1,4 @@
+import type { Region } from '@/lib/geography/types';
 import {
   ASSAYS,
   type Assay,
@@ -12,6 +13,11 @@ import { chosenPair, pairKey } from '../messages/pairs';
 
 export const GRAINS = ['county', 'district', 'state'] as const;
 export type Grain = (typeof GRAINS)[number];
+
+/** What a region's map can be looked at by: it has districts, or none. */
+export function grainsOf({ districts }: Pick<Region, 'districts'>): readonly Grain[] {
+  return districts.length > 0 ? GRAINS : GRAINS.filter((grain) => grain !== 'district');
+}
 
 /** What the private map can show of each place. */
 export const LAYERS = ['share', 'since', 'effort', 'cluster', 'next', 'dominance', 'questions'] as const;
@@ -42,7 +48,11 @@ type Words = Record<string, string | string[] | undefined>;
 /** The view of an address; what it does not name or names wrongly is as it usually is. */
 export function parseMapView(
   search: Words,
-  { pairs, periods }: { pairs: readonly Pair[]; periods: readonly Period[] },
+  {
+    pairs,
+    periods,
+    grains,
+  }: { pairs: readonly Pair[]; periods: readonly Period[]; grains: readonly Grain[] },
 ): MapView | null {
   const pair = chosenPair(pairs, search.pair);
   const period = periods.find((one) => periodKey(one) === search.period) ?? periods[0];
@@ -50,7 +60,7 @@ export function parseMapView(
   const layer = oneOf(LAYERS, search.layer) ?? 'share';
   return {
     ...{ pair, period, layer },
-    by: BY_COUNTY.includes(layer) ? 'county' : (oneOf(GRAINS, search.by) ?? 'county'),
+    by: BY_COUNTY.includes(layer) ? 'county' : (oneOf(grains, search.by) ?? 'county'),
     design: oneOf(DESIGNS, search.design) ?? null,
     assay: oneOf(ASSAYS, search.assay) ?? 'whole plant',
     crop: text(search.crop),

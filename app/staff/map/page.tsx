@@ -7,7 +7,7 @@ import type { Period } from '@/lib/vocabulary/terms';
 import { staffPage } from '../guard/staff-page';
 import { mapTexts as texts } from '../messages/map';
 import { staffRegion } from '../region';
-import { parseMapView } from './map-view';
+import { grainsOf, parseMapView } from './map-view';
 import { PrivateMapPage } from './private-map-page';
 import { PublicMapPage } from './public-map-page';
 import { readPrivateMap } from './read-private-map';
@@ -28,9 +28,9 @@ export default staffPage('map.see', async ({ db, programme, search }) => {
     firstSeason: firstReleased ?? years[0] ?? 0,
     length: windowLength,
   });
-  const view = parseMapView(search, { pairs, periods });
-  if (!view || !programme) return { title: texts.title, content: <p>{texts.nothing}</p> };
-  const region = staffRegion(programme);
+  const region = programme && staffRegion(programme);
+  const view = region && parseMapView(search, { pairs, periods, grains: grainsOf(region) });
+  if (!view) return { title: texts.title, content: <p>{texts.nothing}</p> };
   const map = await readPrivateMap(db, view, region);
   const released = view.isPublic ? await readPublicMap(db, view, region) : null;
   return {

@@ -4,7 +4,7 @@ import { ASSAYS, DESIGNS, type Pair, type Period, periodKey, periodLabel } from 
 import { ChoiceField } from '../components/field';
 import { mapTexts as texts } from '../messages/map';
 import { pairKey, pairWords } from '../messages/pairs';
-import { GRAINS, LAYERS, type MapView, mapHref } from './map-view';
+import { grainsOf, LAYERS, type MapView, mapHref } from './map-view';
 
 /** What to show: an ordinary form, so that the address holds the choice, and the switch to what the public sees. */
 export function ViewForm(props: {
@@ -47,7 +47,7 @@ export function ViewForm(props: {
           name="by"
           label={texts.by}
           value={view.by}
-          options={GRAINS.map((grain) => [grain, texts.grains[grain]] as const)}
+          options={grainsOf(region).map((grain) => [grain, texts.grains[grain]] as const)}
         />
         <ChoiceField
           name="design"

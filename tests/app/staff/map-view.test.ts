@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { keptApart, mapHref, parseMapView } from '@/app/staff/map/map-view';
+import { grainsOf, keptApart, mapHref, parseMapView } from '@/app/staff/map/map-view';
 
 const PAIRS = [
   { species: 'KCHSC', group: 27 },
@@ -9,7 +9,9 @@ const PERIODS = [
   { first: 2022, last: 2024 },
   { first: 2013, last: 2025 },
 ];
-const parse = (search: Record<string, string>) => parseMapView(search, { pairs: PAIRS, periods: PERIODS })!;
+const DISTRICT = { code: 'X', name: 'Invented', state: 'NE', counties: [] };
+const GROUPED = { pairs: PAIRS, periods: PERIODS, grains: grainsOf({ districts: [DISTRICT] }) };
+const parse = (search: Record<string, string>) => parseMapView(search, GROUPED)!;
 
 it('an address without words shows the first pair and period, all designs, whole plants', () => {
   const view = parse({});
@@ -26,7 +28,14 @@ it('an address without words shows the first pair and period, all designs, whole
 it('what is not known is as it usually is', () => {
   const wrong = { pair: 'XXXXX-1', period: '1066-1067', by: 'acre', layer: 'gold', design: 'x', assay: 'y' };
   expect(parse(wrong)).toEqual(parse({}));
-  expect(parseMapView({}, { pairs: [], periods: PERIODS })).toBeNull();
+  expect(parseMapView({}, { ...GROUPED, pairs: [] })).toBeNull();
+});
+
+it('a region without districts is not looked at by district', () => {
+  const grains = grainsOf({ districts: [] });
+  expect(grains).toEqual(['county', 'state']);
+  expect(parseMapView({ by: 'district' }, { ...GROUPED, grains })!.by).toBe('county');
+  expect(parse({ by: 'district' }).by).toBe('district');
 });
 
 it('a view is read from its own address as it was', () => {
