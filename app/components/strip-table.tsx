@@ -7,27 +7,23 @@ export interface StripRow {
   name: string;
   /** Where the name leads; absent: nowhere. */
   href?: string;
-  /** Stands over those below it: what it is. */
-  whole?: string;
   numbers: readonly PlaceNumbers[];
 }
 
 /**
  * Places by columns, each number as a strip and in words. One table: side by side where there is room, a block for each
  * place on a phone. Its roles are said outright, because a block is no table to a browser.
- *
- * @param parts rows that stand together; `id` is where an address leads
  */
 export function StripTable({
   speech,
   caption,
   columns,
-  parts,
+  rows,
 }: {
   speech: Speech;
   caption: string;
   columns: readonly string[];
-  parts: readonly { id: string; rows: readonly StripRow[] }[];
+  rows: readonly StripRow[];
 }) {
   return (
     // biome-ignore-start lint/a11y/noRedundantRoles: styles make blocks of it on a phone, which takes its roles away
@@ -45,26 +41,23 @@ export function StripTable({
           ))}
         </tr>
       </thead>
-      {parts.map(({ id, rows }) => (
-        <tbody key={id} id={id} role="rowgroup">
-          {rows.map(({ key, name, href, whole, numbers }) => (
-            <tr key={key} className={whole ? 'whole' : undefined} role="row">
-              <th scope="row" role="rowheader">
-                {href ? <a href={href}>{name}</a> : name}
-                {whole ? <small>{whole}</small> : null}
-              </th>
-              {numbers.map((one, i) => (
-                <td role="cell" key={columns[i]}>
-                  <span className="cell-group" aria-hidden="true">
-                    {columns[i]}
-                  </span>
-                  <WeedCell speech={speech} numbers={one} />
-                </td>
-              ))}
-            </tr>
-          ))}
-        </tbody>
-      ))}
+      <tbody role="rowgroup">
+        {rows.map(({ key, name, href, numbers }) => (
+          <tr key={key} role="row">
+            <th scope="row" role="rowheader">
+              {href ? <a href={href}>{name}</a> : name}
+            </th>
+            {numbers.map((one, i) => (
+              <td role="cell" key={columns[i]}>
+                <span className="cell-group" aria-hidden="true">
+                  {columns[i]}
+                </span>
+                <WeedCell speech={speech} numbers={one} />
+              </td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
     </table>
     // biome-ignore-end lint/a11y/noRedundantRoles: as above
   );

@@ -26,12 +26,7 @@ export function WeedActives({ speech, report }: { speech: Speech; report: WeedRe
             speech={speech}
             caption={words.caption(group, period)}
             columns={all.map((active) => active ?? words.notNamed)}
-            parts={[
-              {
-                id: `actives-${group}`,
-                rows: rows.map(({ place, numbers }) => ({ key: place.key, name: place.name, numbers })),
-              },
-            ]}
+            rows={rows.map(({ place, numbers }) => ({ key: place.key, name: place.name, numbers }))}
           />
         </details>
       ))}

@@ -65,7 +65,11 @@ describe('the page of a weed', () => {
     expect(await page.locator('h1').textContent()).toBe(heading);
     expect(cells.districts.length).toBeGreaterThan(20);
     const table = page.getByRole('table', { name: /^Kochia: resistant of screened/ });
-    expect(await table.getByRole('columnheader').allTextContents()).toEqual(['Place', 'Group 9', 'Group 27']);
+    expect(await table.first().getByRole('columnheader').allTextContents()).toEqual([
+      'Place',
+      'Group 9',
+      'Group 27',
+    ]);
     const numbers = new Map(
       cells.districts.map(({ place, group, tested, resistant }) => [
         `${place}|${group}`,
@@ -153,6 +157,20 @@ describe('the page of a weed', () => {
     ];
     expect(row!.width).toBeLessThanOrEqual(360);
     expect(first!.width).toBeGreaterThan(80);
+  });
+
+  it('folds districts on a phone, and shows them all on paper, without script too', async () => {
+    page = await open({ viewport: { width: 360, height: 800 }, javaScriptEnabled: false });
+    await page.goto(`${site.url}/weeds/KCHSC`);
+    const rows = page.locator('.fold .strip-table tbody tr');
+    const seen = () => rows.evaluateAll((all) => all.filter((row) => row.checkVisibility()).length);
+    expect(await rows.count()).toBeGreaterThan(20);
+    expect(await seen()).toBe(0);
+    const fold = page.locator('.fold').filter({ hasText: 'Districts of Nebraska' });
+    await fold.locator('summary').click();
+    expect(await seen()).toBe(await fold.locator('tbody tr').count());
+    await page.emulateMedia({ media: 'print' });
+    expect(await seen()).toBe(await rows.count());
   });
 });
 

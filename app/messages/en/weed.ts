@@ -31,11 +31,9 @@ export const weed = {
   districts: {
     heading: (period: string) => `District by district, ${period}`,
     states: (period: string) => `State by state, ${period}`,
-    caption: (species: string, period: string) =>
-      `${sentenceStart(species)}: resistant of screened populations, their share and its 95 % interval, ${period}`,
+    caption: (species: string, period: string, where?: string) =>
+      `${sentenceStart(species)}: resistant of screened populations, their share and its 95 % interval, ${where ? `${where}, ` : ''}${period}`,
     place: 'Place',
-    jump: 'To the districts of',
-    whole: 'whole state',
     reading:
       'Each strip runs from none (left) to all (right). The mark is the share of screened populations that were resistant, the bar its 95 % interval: a long bar means that few were screened.',
   },

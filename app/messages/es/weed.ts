@@ -49,11 +49,9 @@ export const weed: typeof english = {
   districts: {
     heading: (period) => `Distrito por distrito, ${period}`,
     states: (period) => `Estado por estado, ${period}`,
-    caption: (species, period) =>
-      `${sentenceStart(species)}: poblaciones resistentes de las evaluadas, su proporción y su intervalo del 95 %, ${period}`,
+    caption: (species, period, where) =>
+      `${sentenceStart(species)}: poblaciones resistentes de las evaluadas, su proporción y su intervalo del 95 %, ${where ? `${where}, ` : ''}${period}`,
     place: 'Lugar',
-    jump: 'A los distritos de',
-    whole: 'todo el estado',
     reading:
       'Cada tira va de ninguna (izquierda) a todas (derecha). La marca es la proporción de poblaciones evaluadas que resultaron resistentes; la barra, su intervalo del 95 %: una barra larga significa que se evaluaron pocas.',
   },
