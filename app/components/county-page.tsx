@@ -38,7 +38,7 @@ export function CountyPage({ speech, report }: { speech: Speech; report: CountyR
           <Glance speech={speech} report={report} />
           <Locator speech={speech} report={report} />
         </div>
-        <Errata speech={speech} release={head.number} errata={errata} folder={`/releases/${head.number}/`} />
+        <Errata speech={speech} release={head.number} errata={errata} />
         <CountyFound speech={speech} report={report} />
         <Clean speech={speech} lines={lines} />
         <Changes speech={speech} report={report} />

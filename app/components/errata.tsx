@@ -7,13 +7,13 @@ export function Errata({
   speech,
   release,
   errata,
-  folder,
+  folder = `/releases/${release}/`,
 }: {
   speech: Speech;
   release: number;
   errata: ListedRelease['errata'];
-  /** Address of the folder of the release's files, with a slash at its end. */
-  folder: string;
+  /** Address of the folder of the release's files, with a slash at its end; default: on the site. */
+  folder?: string;
 }) {
   if (errata.length === 0) return null;
   const { texts } = speech;

@@ -56,7 +56,7 @@ export function ReleasePage({
             </p>
           ) : null}
         </div>
-        <Errata speech={speech} release={number} errata={listed.errata} folder={`/releases/${number}/`} />
+        <Errata speech={speech} release={number} errata={listed.errata} />
         <ReleaseChangesSection speech={speech} changes={head.changes} />
         <Holds speech={speech} head={head} />
         <Downloads speech={speech} head={head} />

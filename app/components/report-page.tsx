@@ -72,12 +72,7 @@ export function ReportPage({
             }
             summary={<HeadlineSummary speech={speech} report={report} />}
           >
-            <Errata
-              speech={speech}
-              release={head.number}
-              errata={errata}
-              folder={`/releases/${head.number}/`}
-            />
+            <Errata speech={speech} release={head.number} errata={errata} />
             <ViewForm speech={speech} report={report} />
             <MapSection speech={speech} report={report} />
           </Opening>

@@ -5,6 +5,7 @@ import { weedPath } from '../view/find-weed';
 import type { TrendsReport } from '../view/trends-report';
 import { trendsPath } from '../view/trends-view';
 import { Cautions } from './cautions';
+import { Errata } from './errata';
 import { Masthead } from './masthead';
 import { Misfits } from './misfits';
 import { ReleaseNote } from './release-note';
@@ -36,6 +37,7 @@ export function TrendsPage({ speech, report }: { speech: Speech; report: TrendsR
       />
       <main id="content" className="trends-page">
         <ReleaseNote speech={speech} shown={report} hrefOf={(newest) => at(pathOf(newest))} />
+        <Errata speech={speech} release={head.number} errata={report.errata} />
         <div className="headline">
           <Misfits speech={speech} misfits={misfits} />
           <h1>{title}</h1>

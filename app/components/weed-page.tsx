@@ -5,6 +5,7 @@ import { heldRelease } from '../view/asked-release';
 import { weedPath, weedsPath } from '../view/find-weed';
 import type { WeedReport } from '../view/weed-report';
 import { Cautions } from './cautions';
+import { Errata } from './errata';
 import { Masthead } from './masthead';
 import { Misfits } from './misfits';
 import { ReleaseNote } from './release-note';
@@ -35,6 +36,7 @@ export function WeedPage({ speech, report }: { speech: Speech; report: WeedRepor
       <main id="content" className="weed">
         <StripPatterns />
         <ReleaseNote speech={speech} shown={report} hrefOf={(release) => at(pathOf(release))} />
+        <Errata speech={speech} release={head.number} errata={report.errata} />
         <div className="headline">
           <Misfits speech={speech} misfits={misfits} />
           <h1>

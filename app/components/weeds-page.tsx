@@ -6,6 +6,7 @@ import { heldRelease } from '../view/asked-release';
 import { weedPath, weedsPath } from '../view/find-weed';
 import type { WeedsReading } from '../view/read-weed';
 import { Cautions } from './cautions';
+import { Errata } from './errata';
 import { LooksKey } from './looks-key';
 import { Masthead } from './masthead';
 import { ReleaseNote } from './release-note';
@@ -34,6 +35,7 @@ export function WeedsPage({
       <main id="content" className="weed">
         <StripPatterns />
         <ReleaseNote speech={speech} shown={reading} hrefOf={(newest) => at(weedsPath(newest))} />
+        <Errata speech={speech} release={head.number} errata={reading.errata} />
         <div className="headline">
           <h1>{texts.weed.all(region.name)}</h1>
           <p>{texts.weed.allReading(unbroken(periodLabel(window)))}</p>

@@ -1,5 +1,10 @@
 import type { PublicDatabase } from '@/db/clients/public';
-import { latestRelease, releaseByNumber } from '@/db/repositories/published';
+import {
+  type ListedRelease,
+  latestRelease,
+  releaseByNumber,
+  releaseErrata,
+} from '@/db/repositories/published';
 import type { ReleaseHead } from '@/lib/release/types';
 import type { Parameters } from './parse-view';
 import { type NoReleaseReading, readRelease } from './read-releases';
@@ -9,6 +14,8 @@ export interface ShownRelease {
   head: ReleaseHead;
   /** Number of the newest release, where this one is older. */
   newer: number | null;
+  /** What was found wrong with it since. */
+  errata: ListedRelease['errata'];
 }
 
 /** Why a page shows no release. */
@@ -25,20 +32,20 @@ export async function askedRelease(
   const given = parameters.release;
   const asked = (Array.isArray(given) ? given[0] : given) ?? '';
   const latest = await latestRelease(db);
-  if (asked === '' || asked === String(latest?.number)) return ready(latest, null);
+  if (asked === '' || asked === String(latest?.number)) return ready(db, latest, null);
   const head = /^[1-9]\d{0,8}$/.test(asked) ? await releaseByNumber(db, Number(asked)) : null;
-  if (head) return ready(head, latest?.number ?? null);
+  if (head) return ready(db, head, latest?.number ?? null);
   const reading = await readRelease(asked);
   if (reading.state === 'unreachable') return reading;
   return reading.state === 'ready' ? { state: 'empty' } : { state: 'no release', asked, reading };
 }
 
-function ready(head: ReleaseHead | null, newer: number | null) {
+async function ready(db: PublicDatabase, head: ReleaseHead | null, newer: number | null) {
   if (!head || head.pairs.length === 0) return { state: 'empty' as const };
-  return { state: 'ready' as const, head, newer };
+  return { state: 'ready' as const, head, newer, errata: await releaseErrata(db, head.number) };
 }
 
 /** The release that links to other pages hold: an older one; from the newest they lead to whichever is newest then. */
-export function heldRelease({ head, newer }: ShownRelease): number | undefined {
+export function heldRelease({ head, newer }: Pick<ShownRelease, 'head' | 'newer'>): number | undefined {
   return newer === null ? undefined : head.number;
 }

@@ -1,11 +1,5 @@
 import type { PublicDatabase } from '@/db/clients/public';
-import {
-  findings,
-  type ListedRelease,
-  releasedCells,
-  releasedStatuses,
-  releaseErrata,
-} from '@/db/repositories/published';
+import { findings, releasedCells, releasedStatuses, releaseErrata } from '@/db/repositories/published';
 import type { Finding, FirstDetection } from '@/lib/findings/types';
 import { findAreas } from '@/lib/geography/areas';
 import type { AreaTable, Region } from '@/lib/geography/types';
@@ -57,8 +51,6 @@ export interface Report extends ShownRelease {
   /** Released cells of the pair, for the trends. */
   cells: CellIndex;
   findings: Finding[];
-  /** What was found wrong with the release since. */
-  errata: ListedRelease['errata'];
 }
 
 /** What layers say of one place beside its counts. */

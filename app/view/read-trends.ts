@@ -23,7 +23,7 @@ export async function readTrends(parameters: Parameters): Promise<TrendsReading>
     const db = publicDatabase();
     const asked = await askedRelease(db, parameters);
     if (asked.state !== 'ready') return asked;
-    const { head, newer } = asked;
+    const { head, newer, errata } = asked;
     const region = regionOf(head);
     const view = parseTrendsView(parameters, head, region);
     const [cells, wide, found, multipleCells, cropCells, compared] = await Promise.all([
@@ -38,6 +38,7 @@ export async function readTrends(parameters: Parameters): Promise<TrendsReading>
     const input = {
       head,
       newer,
+      errata,
       region,
       ...view,
       cells,

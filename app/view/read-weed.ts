@@ -28,9 +28,9 @@ export async function readWeed(asked: string, parameters: Parameters): Promise<W
     const db = publicDatabase();
     const release = await askedRelease(db, parameters);
     if (release.state !== 'ready') return release;
-    const { head, newer } = release;
+    const { head, newer, errata } = release;
     const species = findWeed(asked, head);
-    if (!species) return { state: 'unknown', head, newer };
+    if (!species) return { state: 'unknown', head, newer, errata };
     const { window, misfits } = pickWindow(parameters, head);
     if (!window) return { state: 'empty' };
     const pairs = head.pairs.filter((pair) => pair.species === species);
@@ -41,7 +41,8 @@ export async function readWeed(asked: string, parameters: Parameters): Promise<W
       ...pairs.map((pair) => releasedActiveCells(db, head.number, pair)),
     ]);
     const read = { cells, findings, multipleCells, activeCells: activeCells.flat() };
-    const report = weedReport({ head, newer, region: regionOf(head), species, window, misfits, ...read });
+    const shown = { head, newer, errata, region: regionOf(head) };
+    const report = weedReport({ ...shown, species, window, misfits, ...read });
     return { state: 'ready', report };
   });
 }
@@ -56,15 +57,15 @@ export async function readWeeds(parameters: Parameters): Promise<WeedsReading> {
     const db = publicDatabase();
     const release = await askedRelease(db, parameters);
     if (release.state !== 'ready') return release;
-    const { head, newer } = release;
+    const { head, newer, errata } = release;
     const window = head.windows.at(-1);
     if (!window) return { state: 'empty' };
     const region = regionOf(head);
     const cells = await cellsOf(db, head, window);
     const weeds = [...new Set(head.pairs.map(({ species }) => species))].map((species) =>
-      weedReport({ head, newer, region, species, window, misfits: [], cells, ...NOTHING_ELSE }),
+      weedReport({ head, newer, errata, region, species, window, misfits: [], cells, ...NOTHING_ELSE }),
     );
-    return { state: 'ready', head, newer, region, window, weeds };
+    return { state: 'ready', head, newer, errata, region, window, weeds };
   });
 }
 

@@ -41,6 +41,23 @@ describe('an erratum on the site', () => {
     expect(html).not.toContain('desk-of-the-programme');
   });
 
+  it('stands on each page that shows numbers of the release, before the first of them', async () => {
+    for (const path of [
+      '/weeds',
+      '/weeds/KCHSC',
+      '/trends',
+      '/counties/31109',
+      '/es/weeds/KCHSC',
+      '/releases/1',
+    ]) {
+      const html = await (await get(path)).text();
+      const [told, numbers] = [html.indexOf('“release 2”'), html.indexOf('<h1')];
+      expect(told, path).toBeGreaterThan(0);
+      expect(html, path).toContain(`href="/releases/1/${file}"`);
+      if (/weeds|trends/.test(path)) expect(told, path).toBeLessThan(numbers);
+    }
+  });
+
   it('is served as a file that keeps for ever, and its sum is right', async () => {
     const response = await get(`/releases/1/${file}`);
     expect(response.status).toBe(200);

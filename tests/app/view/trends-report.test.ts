@@ -19,7 +19,7 @@ const isOwn = ({ species, group }: { species: string; group: number }) =>
   species === pair.species && group === pair.group;
 const cells = draft.cube.cells.filter(isOwn);
 const input: TrendsInput = {
-  ...{ head, newer: null, region, pair, misfits: [], cells, multipleCells: [], cropCells: [] },
+  ...{ head, newer: null, errata: [], region, pair, misfits: [], cells, multipleCells: [], cropCells: [] },
   place: regionPlace(region),
   wide: draft.cube.cells.filter(({ placeKind }) => placeKind === 'region'),
   findings: draft.findings.filter(isOwn),

@@ -35,6 +35,7 @@ const report = (cells: ReleasedCell[], findings = draft.findings) =>
   weedReport({
     head,
     newer: null,
+    errata: [],
     region,
     species: 'KCHSC',
     window,
