@@ -18,9 +18,10 @@ const NOT_KEPT = /name="status" content="|"status\\?",\\?"content\\?":\\?"|:E\{\
  * the same releases stand; the least lately read give way.
  *
  * @param state tells which releases stand and what was noted to them; where it fails nothing is kept and none is given
+ * @param mostBytes of bodies, together
  * @returns gives the page that is kept for a request and sets its headers, else makes it
  */
-export function keepPages(state: () => Promise<string>) {
+export function keepPages(state: () => Promise<string>, mostBytes = MOST_BYTES) {
   const kept = new Map<string, Captured>();
   let bytes = 0;
   let of = '';
@@ -33,7 +34,7 @@ export function keepPages(state: () => Promise<string>) {
     kept.set(key, page);
     bytes += page.body.length;
     for (const oldest of kept.keys()) {
-      if (bytes <= MOST_BYTES) break;
+      if (bytes <= mostBytes) break;
       forget(oldest);
     }
   };

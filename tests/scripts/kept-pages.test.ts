@@ -81,7 +81,7 @@ describe('kept pages', () => {
   });
 
   it('give way to later ones before they fill the memory', async () => {
-    const site = visited({ make: () => page('x'.repeat(20_000_000)) });
+    const site = visited({ make: () => page('x'.repeat(20)), mostBytes: 48 });
     for (const path of ['/1', '/2', '/1', '/3']) await site.ask(path);
     await site.ask('/1');
     expect(site.made).toEqual(['/1', '/2', '/3']);
@@ -94,7 +94,13 @@ function page(body: string): Captured {
   return { status: 200, headers: HTML, body: Buffer.from(body) };
 }
 
-function visited({ make = () => page('hello') }: { make?: () => Captured } = {}) {
+function visited({
+  make = () => page('hello'),
+  mostBytes,
+}: {
+  make?: () => Captured;
+  mostBytes?: number;
+} = {}) {
   const site = {
     state: 'release 1' as string | null,
     made: [] as string[],
@@ -116,6 +122,6 @@ function visited({ make = () => page('hello') }: { make?: () => Captured } = {})
   const kept = keepPages(async () => {
     if (site.state === null) throw new Error('The database does not answer.');
     return site.state;
-  });
+  }, mostBytes);
   return site;
 }
