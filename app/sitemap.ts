@@ -18,7 +18,18 @@ export default async function sitemap(): Promise<MetadataRoute.Sitemap> {
   });
 }
 
-const FIXED = ['/', '/weeds', '/trends', '/counties', '/methods', '/privacy', '/words', '/releases', '/api'];
+const FIXED = [
+  '/',
+  '/weeds',
+  '/trends',
+  '/counties',
+  '/briefing',
+  '/methods',
+  '/privacy',
+  '/words',
+  '/releases',
+  '/api',
+];
 
 async function releasedPaths(): Promise<string[]> {
   const reading = await readHead();

@@ -3,7 +3,7 @@ import type { AddressInfo } from 'node:net';
 import { dirname } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
-import { closePublicDatabase, publicDatabase } from '@/app/database';
+import { closePublicDatabase, openPublicDatabase, publicDatabase } from '@/app/database';
 import { UserError } from '@/db/errors';
 import { openDatabase } from '@/db/open';
 import { releasesState } from '@/db/repositories/published';
@@ -53,14 +53,12 @@ export async function startServer(options: ServerOptions = {}): Promise<RunningS
   const { port = 3000, host = '127.0.0.1', publicUrl, staff, say } = options;
   const side: Side = staff ? 'staff' : 'public';
   Object.assign(process.env, { NODE_ENV: 'production', NEXT_TELEMETRY_DISABLED: '1' });
-  if (publicUrl) process.env.FENCEROW_PUBLIC_URL = publicUrl;
   const freePort = await checkPort(port, host);
   await ensureBuild(ROOT, say);
   const { default: next } = await import('next');
   const site = next({ dev: false, dir: ROOT, quiet: true, hostname: host, port: freePort });
   await site.prepare();
-  // A second server of one process: the framework has put back the environment that it met at first.
-  if (publicUrl) process.env.FENCEROW_PUBLIC_URL = publicUrl;
+  if (publicUrl) openPublicDatabase(publicUrl);
   const server = createServer(
     { maxHeaderSize: side === 'public' ? LONGEST_HEADER : 16_384 },
     listener(site.getRequestHandler(), side, staff?.behindProxy ?? false),

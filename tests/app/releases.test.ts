@@ -1,4 +1,6 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { existsSync, readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
 import { closeClient, type StaffDatabase, staffClient } from '@/db/clients';
 import { addErratum } from '@/db/repositories/errata';
 import { saveRelease, withdrawRelease } from '@/db/repositories/releases';
@@ -6,7 +8,8 @@ import { releasedCubeFromStore } from '@/lib/disclosure/released';
 import { cellChanges } from '@/lib/release/cell-changes';
 import { releaseChanges } from '@/lib/release/release-changes';
 import { type TestDatabase, testDatabase } from '../support/database';
-import { inventedRelease } from './invented-release';
+import { runCommand } from '../support/run-command';
+import { inventedRegion, inventedRelease } from './invented-release';
 import { serve } from './support/site';
 
 // Three releases, their notes and the error in the second are invented.
@@ -156,4 +159,50 @@ describe('the pages of releases', () => {
   it('mark what the staff typed as of their language on a page of another', async () => {
     expect(await textOf('/es/releases')).toContain('<span lang="en">A name was mistyped.</span>');
   });
+});
+
+describe('the map of the site', () => {
+  const listed = async () =>
+    [...(await textOf('/sitemap.xml')).matchAll(/<loc>(.*?)<\/loc>/g)].map(([, address]) =>
+      address!.replace(site.url, ''),
+    );
+
+  it('names each county, each weed and each release that stands, once and in each language', async () => {
+    const paths = await listed();
+    expect(new Set(paths).size).toBe(paths.length);
+    const below = (folder: string) => paths.filter((path) => path.startsWith(`${folder}/`)).sort();
+    expect(below('/counties')).toHaveLength(inventedRegion().counties.length);
+    expect(below('/weeds')).toEqual(['/weeds/AMAPA', '/weeds/KCHSC']);
+    expect(below('/releases')).toEqual(['/releases/1', '/releases/3']);
+    const alternates = [...(await textOf('/sitemap.xml')).matchAll(/hreflang="(\w+)" href="(.*?)"/g)];
+    for (const language of ['en', 'es']) {
+      const own = alternates.filter(([, of]) => of === language);
+      expect(own).toHaveLength(paths.length);
+      expect(
+        own.every(([, , address]) => address!.startsWith(`${site.url}/es`) === (language === 'es')),
+      ).toBe(true);
+    }
+  });
+
+  it('names every page that has one address, and nothing that is not there', async () => {
+    const paths = await listed();
+    const folder = join(import.meta.dirname, '../../app/[language]');
+    const pages = readdirSync(folder).filter((name) => existsSync(join(folder, name, 'page.tsx')));
+    // Pages for whoever has no signal, and for whoever followed too long an address.
+    const own = pages.filter((name) => !['offline', 'too-long'].includes(name));
+    expect(own.length).toBeGreaterThan(7);
+    expect(paths).toEqual(expect.arrayContaining(['/', ...own.map((name) => `/${name}`)]));
+    const some = paths.filter((path, i) => !path.startsWith('/counties/') || i % 97 === 0);
+    for (const path of some) expect([path, (await get(path)).status]).toEqual([path, 200]);
+  });
+});
+
+describe('sites that one process serves in turn', () => {
+  it('answer each from its own database', async () => {
+    const other = await testDatabase();
+    onTestFinished(() => other.drop());
+    const both = [database.publicUrl, other.publicUrl];
+    const run = await runCommand('../tests/app/support/sites-in-turn.ts', both, { FENCEROW_PUBLIC_URL: '' });
+    expect([run.err, run.out]).toEqual(['', '200: 3\n200: 0\n']);
+  }, 300_000);
 });
