@@ -22,6 +22,8 @@ const ATTEMPTS = 8;
 const ENOUGH_PROGRAMS = 100;
 /** Blocks of more units are solved once. */
 const LARGE_BLOCK = 150;
+/** How many shifts a block remembers: more than a small one finds. */
+const MOST_FOUND = 300;
 
 /** What one sender would know of the others in a withheld cell, as the audit found: it must be left open. */
 export interface SenderNeed {
@@ -275,6 +277,12 @@ class Settling {
     return Math.min(...distances);
   }
 
+  private keep(shift: Shift): void {
+    const moved = [...shift.moved.keys()].filter((unit) => shift.moved[unit]! > MOVED);
+    this.found.push({ shift, moved });
+    if (this.found.length > MOST_FOUND) this.found.shift();
+  }
+
   /** A shift that was found for another need, or in another attempt, moves withheld cells alone, and grants this one. */
   private knownShift({ wishes, floors = [] }: Need): Shift | null {
     for (let i = this.found.length - 1; i >= 0; i--) {
@@ -291,11 +299,7 @@ class Settling {
     for (const wish of wishes) {
       const shift = this.model.grant(wish, floors);
       this.programs += 1;
-      if (shift)
-        this.found.push({
-          shift,
-          moved: [...shift.moved.keys()].filter((unit) => shift.moved[unit]! > MOVED),
-        });
+      if (shift) this.keep(shift);
       if (shift && (best === null || shift.cost < best.cost)) best = shift;
       if (best && !this.movesPublished(best)) break;
     }

@@ -16,12 +16,12 @@ export type SettledBlocks = Map<string, { withheld: number[]; left: number[] }>;
  *
  * Sequential linear programs: for each need that no known shift grants, the cheapest shift names the cells to withhold;
  * then a clean-up re-opens, most costly first, each cell whose needs can be granted without it. A small block is solved
- * several times, at other prices, and the least loss kept. Counties, areas, designs and
- * crops are tried first, districts only for needs that cannot be granted so, states and the region last.
+ * several times, at other prices, and the least loss kept. Counties, areas, designs and crops are tried first, districts only
+ * for needs that cannot be granted so, states and the region last.
  *
- * @param primary for each cell 1 where the primary rule withholds it
  * What an earlier release showed stays shown, what it withheld stays withheld.
  *
+ * @param primary for each cell 1 where the primary rule withholds it
  * @param k fewest populations of a cell that may be shown
  * @param known read and added to: the answer is the same without it
  * @returns for each cell 1 where it is withheld
@@ -49,6 +49,7 @@ export function withholdComplementary(
       const key = blockKey(stage, block, withheld, ties);
       let done = known.get(key);
       if (done) {
+        for (const cell of block.units.flat()) withheld[cell] = 0;
         for (const cell of done.withheld) withheld[cell] = 1;
       } else {
         const everything = stage === STAGES.length - 1;

@@ -4,7 +4,7 @@ import { auditRelease } from '@/lib/disclosure/audit/audit-release';
 import { feasibleIntervals } from '@/lib/disclosure/audit/feasible-intervals';
 import type { PlaceTree } from '@/lib/disclosure/places';
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
-import { protect, protectPairs } from '@/lib/disclosure/protect';
+import { protect, protectPairs, type SettledPairs } from '@/lib/disclosure/protect';
 import { gateInput, inventFacts, inventTree } from './support/invented';
 
 // Invented regions and results throughout, seeded by the property's own arguments.
@@ -62,6 +62,19 @@ describe('whatever the region, the results and the policy', () => {
         expect(report.breaches).toEqual([]);
       }),
       { numRuns: 60, seed: 20 },
+    );
+  });
+
+  it('a call that remembers what blocks came to before gives the same as one that does not', async () => {
+    await fc.assert(
+      fc.asyncProperty(scene, async (drawn) => {
+        const { input } = sceneInput(drawn);
+        const settled: SettledPairs = new Map();
+        const cubes = [await protect(input), await protect({ ...input, settled })];
+        expect(await protect({ ...input, settled })).toEqual(cubes[0]);
+        expect(cubes[1]).toEqual(cubes[0]);
+      }),
+      { numRuns: 25, seed: 21 },
     );
   });
 
