@@ -236,17 +236,6 @@ describe('the morning of the specialist', () => {
     await page.getByRole('heading', { name: 'What stays out' }).waitFor();
   });
 
-  it('an answer about a closed season says whether it enters the next release or waits', async () => {
-    const [asked] = await site.db.$client<{ id: number }[]>`
-      select q.id::int as id from intake.question q join intake.record r using (sheet_id, record)
-      where q.closed_at is null and q.reason->>'code' = 'TOO_FEW_PLANTS' and r.season = 2022 order by q.id limit 1`;
-    await go(`/staff/questions/${asked!.id}`);
-    await page.getByRole('button', { name: 'It stands as it is' }).click();
-    await page.waitForURL(/done=/);
-    const came = page.locator('.staff-good', { hasText: `Question ${asked!.id}` });
-    await came.getByText(/^In public: it (enters the next release|waits with other late changes)/).waitFor();
-  });
-
   it('an administrator looks at what a stricter policy would hide, as a table and on maps', async () => {
     const admin = await open();
     await signIn(admin, 'administrator');
