@@ -102,7 +102,7 @@ describe('charts over seasons', () => {
     fc.assert(
       fc.property(series, (points) => {
         for (const draw of [trend, bars]) {
-          expect(overlaps(draw(points))).toEqual([]);
+          expect(overlaps(draw(points), 2)).toEqual([]);
           expect(fontOnPhone(draw(points))).toBeGreaterThanOrEqual(10);
         }
         const small = panel(points, windowsOf(points));

@@ -25,13 +25,19 @@ export function textBoxes(svg: string): TextBox[] {
   });
 }
 
-/** Pairs of words that lie over each other. */
-export function overlaps(svg: string): string[] {
+/**
+ * Pairs of words that lie over each other.
+ *
+ * @param apart room that words of a line must keep between them, in user units
+ */
+export function overlaps(svg: string, apart = 0): string[] {
   const boxes = textBoxes(svg);
   return boxes.flatMap((a, i) =>
     boxes
       .slice(i + 1)
-      .filter((b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom)
+      .filter(
+        (b) => a.left < b.right + apart && b.left < a.right + apart && a.top < b.bottom && b.top < a.bottom,
+      )
       .map((b) => `${a.content} | ${b.content}`),
   );
 }
