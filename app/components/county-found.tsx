@@ -100,9 +100,11 @@ function Line({ speech, report, line }: { speech: Speech; report: CountyReport; 
 }
 
 function numbersOf(texts: Speech['texts'], estimate: NonNullable<CountyLine['numbers']['estimate']>): string {
-  return texts.county.numbers(
-    ...[texts.count(estimate.resistant), texts.count(estimate.tested)],
-    ...[texts.percent(estimate.share), texts.interval(estimate)],
+  return unbroken(
+    texts.county.numbers(
+      ...[texts.count(estimate.resistant), texts.count(estimate.tested)],
+      ...[texts.percent(estimate.share), texts.interval(estimate)],
+    ),
   );
 }
 

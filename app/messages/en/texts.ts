@@ -56,7 +56,7 @@ export const texts = {
     south: 'Move south',
     east: 'Move east',
     open: 'Read more on this place',
-    coming: 'The movable map is on its way …',
+    coming: 'The movable map is on its way\u00a0…',
     waiting: 'Fetching what you chose …',
     gestures: {
       'CooperativeGesturesHandler.WindowsHelpText': 'Hold Ctrl and turn the wheel to zoom the map',
