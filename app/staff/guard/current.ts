@@ -1,4 +1,4 @@
-import { headers } from 'next/headers';
+import { cookies, headers } from 'next/headers';
 import { notFound } from 'next/navigation';
 import { connection } from 'next/server';
 import { cache } from 'react';
@@ -20,7 +20,10 @@ export async function theStaffSide(): Promise<StaffSide> {
 /** Who is signed in, with the roles that they have now; null for a stranger and for a closed account. Once a request. */
 export const currentPerson = cache(async (): Promise<Person | null> => {
   const { auth, db } = await theStaffSide();
-  const session = await auth.api.getSession({ headers: await headers() });
+  const asked = new Headers(await headers());
+  // An action may have begun another session: the page is drawn anew with its cookies, not with those of the request.
+  asked.set('cookie', (await cookies()).toString());
+  const session = await auth.api.getSession({ headers: asked });
   if (!session) return null;
   const person = await personById(db, session.user.id);
   return person && person.closedAt === null ? person : null;

@@ -176,7 +176,8 @@ it('one’s own password is changed by who knows it: other sessions end, this on
   await page.getByText('This is not your password.').waitFor();
   await change(PASSWORD);
   const last = async () => (await listActivity(site.db, { what: 'account.change' }))[0]?.about;
-  await expect.poll(last, { timeout: 60_000 }).toBe('own password changed');
+  await page.getByText('Your password is changed. You are signed out everywhere else.').waitFor();
+  expect(await last()).toBe('own password changed');
   await elsewhere.goto(`${site.url}/staff`);
   await elsewhere.getByRole('heading', { name: 'Sign in' }).waitFor();
   const file = await page.request.get(`${site.url}/staff/activity/file`);
