@@ -301,6 +301,8 @@ function liveMap(
       document.addEventListener('keydown', leave);
       return () => {
         clearTimeout(resting);
+        // Who listens next does not know what was pointed at.
+        if (!ending.signal.aborted) outline(map, 'line-pointed', null);
         map.off('mousemove', follow);
         map.off('click', tap);
         map.off('moveend', underCross);

@@ -2,6 +2,7 @@ import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
 import { openBrowser } from './support/browser';
+import { layOutAll } from './support/lay-out-all';
 import { releasedCounty } from './support/released-truth';
 import { openSite, type Site } from './support/site';
 
@@ -38,6 +39,7 @@ async function open(path: string, options: Parameters<Browser['newContext']>[0])
 }
 
 async function faultsOf(page: Page): Promise<string[]> {
+  await layOutAll(page);
   const { violations } = await new AxeBuilder({ page })
     .options({ rules: { 'target-size': { enabled: true } } })
     .analyze();
