@@ -3,6 +3,9 @@ import type { Eppo, Fips, Group, Pair, Period, Season } from '@/lib/vocabulary/t
 import type { StaffDatabase } from '../clients/staff';
 import { HELD } from './first-finds';
 import { RANK, rankOf } from './test-rank';
+import { listOf, readWhole } from './whole-read';
+
+const WORK_MEM = '64MB';
 
 /** What the whole-plant tests that count offer for a briefing. Private. */
 export interface BriefingScope {
@@ -66,7 +69,7 @@ export interface BriefingCounts {
 
 /** What a briefing may be about. */
 export async function briefingScope(db: StaffDatabase): Promise<BriefingScope> {
-  return inOneRead(db, async (sql) => {
+  return readWhole(db, WORK_MEM, async (sql) => {
     const counts = sql`t.assay = 'whole plant' and (t.population_id, t.group_number) not in (select id, group_number from held)`;
     const [row] = await sql<[BriefingScope]>`
       with ${held(sql, sql`t.assay = 'whole plant'`)},
@@ -74,7 +77,7 @@ export async function briefingScope(db: StaffDatabase): Promise<BriefingScope> {
         select distinct p.season, p.crop, p.funder from surveillance.population p
         where p.id in (select t.population_id from surveillance.test t where ${counts})
       )
-      select ${list(
+      select ${listOf(
         sql,
         sql`select t.species, t.group_number as "group", count(*) as results from surveillance.test t
           where ${counts} and ${isTested(sql, sql`${sql.unsafe(RANK)}`)} group by 1, 2 order by t.species collate "C", 2`,
@@ -92,7 +95,7 @@ export async function countBriefing(
   db: StaffDatabase,
   { species, counties, crop, funder, window }: BriefingQuery,
 ): Promise<BriefingCounts> {
-  return inOneRead(db, async (sql) => {
+  return readWhole(db, WORK_MEM, async (sql) => {
     const asked = sql`t.species = ${species} and p.county = any(${[...counties]})
       and (${crop}::text is null or p.crop = ${crop}) and (${funder}::text is null or p.funder = ${funder})`;
     const inside = sql`season between ${window.first} and ${window.last}`;
@@ -108,7 +111,7 @@ export async function countBriefing(
         select id, group_number, county, season, crop, funder, min(rank) as rank from whole
         group by id, group_number, county, season, crop, funder
       )
-      select ${list(
+      select ${listOf(
         sql,
         sql`select group_number as "group", county, season, count(*) as received,
           count(*) filter (where rank < ${rankOf('not testable')}) as testable,
@@ -116,19 +119,19 @@ export async function countBriefing(
           count(*) filter (where rank = ${rankOf('resistant')}) as resistant
           from fact group by 1, 2, 3 order by 1, 2, 3`,
       )} as groups,
-      ${list(
+      ${listOf(
         sql,
         sql`select group_number as "group", array_agg(distinct active order by active) as actives
           from whole join unnest(actives) as active on true
           where ${inside} and ${isTested(sql)} group by 1 order by 1`,
       )} as actives,
-      ${list(
+      ${listOf(
         sql,
         sql`select crop, funder, count(distinct id) as received, count(distinct id) filter (where ${isTested(sql)}) as tested,
           count(distinct county) filter (where ${isTested(sql)}) as counties
           from fact where ${inside} group by 1, 2 order by crop collate "C", funder collate "C"`,
       )} as sources,
-      ${list(
+      ${listOf(
         sql,
         sql`select p.received, p.reported::text, count(*) as populations from surveillance.population p
           where p.id in (select id from fact where ${inside}) group by 1, 2 order by 1, 2`,
@@ -142,24 +145,12 @@ export async function countBriefing(
  * `withoutHeld` leaves out.
  */
 export async function countHeld(db: StaffDatabase): Promise<number> {
-  return inOneRead(db, async (sql) => {
+  return readWhole(db, WORK_MEM, async (sql) => {
     const [row] = await sql<
       [{ held: number }]
     >`with ${held(sql, sql`true`)} select count(*)::int as held from held`;
     return row.held;
   });
-}
-
-/** Much is read, whatever the planner takes it to be: row by row it takes seconds. */
-const STEERING = `set local work_mem = '64MB'; set local enable_nestloop = off; set local jit = off`;
-
-async function inOneRead<T>(db: StaffDatabase, read: (sql: Sql) => Promise<T>): Promise<T> {
-  const answer = await db.$client.begin('read only', async (transaction) => {
-    const sql = transaction as unknown as Sql;
-    await sql.unsafe(STEERING);
-    return read(sql);
-  });
-  return answer as T;
 }
 
 /**
@@ -186,9 +177,4 @@ function held(sql: Sql, asked: PendingQuery<Row[]>): PendingQuery<Row[]> {
 
 function isTested(sql: Sql, rank: PendingQuery<Row[]> = sql`rank`): PendingQuery<Row[]> {
   return sql`${rank} <= ${rankOf('susceptible')}`;
-}
-
-/** A query's rows as one value. */
-function list(sql: Sql, rows: PendingQuery<Row[]>): PendingQuery<Row[]> {
-  return sql`(select coalesce(json_agg(row), '[]') from (${rows}) row)`;
 }

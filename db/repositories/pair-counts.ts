@@ -1,7 +1,10 @@
-import type { PendingQuery, Row, Sql } from 'postgres';
+import type { Sql } from 'postgres';
 import type { Assay, Design, Fips, Pair, Period, PlaceKey, Season } from '@/lib/vocabulary/terms';
 import type { StaffDatabase } from '../clients/staff';
 import { RANK, rankOf } from './test-rank';
+import { listOf, readWhole } from './whole-read';
+
+const WORK_MEM = '32MB';
 
 /** Which populations of a weed and group are counted, and where. */
 export interface PairQuery {
@@ -64,20 +67,13 @@ export interface PairCounts {
  * thousand tests, of which a page shows sums.
  */
 export async function countPair(db: StaffDatabase, query: PairQuery): Promise<PairCounts> {
-  const counted = await db.$client.begin('read only', async (transaction) => {
-    const sql = transaction as unknown as Sql;
-    const [, rows] = await Promise.all([sql.unsafe(STEERING), selectCounts(sql, query)]);
-    return rows[0]!;
-  });
+  const [counted] = await readWhole(db, WORK_MEM, (sql) => selectCounts(sql, query));
   const { first, last, ...counts } = counted as Omit<PairCounts, 'span'> & {
     first: Season | null;
     last: Season;
   };
   return { ...counts, span: first === null ? null : { first, last } };
 }
-
-/** All of a pair is read, whatever the planner takes it to be: one by one its populations and places take seconds. */
-const STEERING = `set local work_mem = '32MB'; set local enable_nestloop = off; set local jit = off`;
 
 function selectCounts(sql: Sql, query: PairQuery) {
   const { pair, period, placeOf, chosen } = query;
@@ -92,14 +88,14 @@ function selectCounts(sql: Sql, query: PairQuery) {
       where t.species = ${pair.species} and t.group_number = ${pair.group}
       group by p.id, t.assay
     )
-    select ${list(
+    select ${listOf(
       sql,
       sql`select county, season, count(*) as received, count(*) filter (where rank <= ${rankOf('susceptible')}) as tested,
         count(*) filter (where rank = ${rankOf('resistant')}) as resistant,
         count(*) filter (where rank = ${rankOf('some survivors')}) as "someSurvivors"
       from fact where ${asked} group by county, season order by county, season`,
     )} as seasons,
-    ${list(
+    ${listOf(
       sql,
       sql`select place, count(*) as operations, max(populations) as "largestOperation" from (
         select place, coalesce(operation, 'unknown operation of ' || county) as sender, count(*) as populations
@@ -107,7 +103,7 @@ function selectCounts(sql: Sql, query: PairQuery) {
         where ${asked} and ${tested} group by 1, 2
       ) sent group by place order by place`,
     )} as senders,
-    ${list(
+    ${listOf(
       sql,
       sql`select case when grouping(design) = 0 then 'design' when grouping(assay) = 0 then 'assay'
           when grouping(crop) = 0 then 'crop' else 'funder' end as of,
@@ -119,9 +115,4 @@ function selectCounts(sql: Sql, query: PairQuery) {
     array(select distinct crop from fact where crop is not null order by crop) as crops,
     array(select distinct funder from fact where funder is not null order by funder) as funders,
     (select min(season) from fact) as first, (select max(season) from fact) as last`;
-}
-
-/** A query's rows as one value. */
-function list(sql: Sql, rows: PendingQuery<Row[]>): PendingQuery<Row[]> {
-  return sql`(select coalesce(json_agg(row), '[]') from (${rows}) row)`;
 }
