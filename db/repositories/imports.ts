@@ -27,9 +27,7 @@ export async function readImport(
 ): Promise<(ImportedSheet & { release: number | null }) | null> {
   const [found] = await db.select().from(sheet).where(eq(sheet.id, id));
   if (!found) return null;
-  const [first] = await db.$client<{ release: number | null }[]>`
-    select min(release) as release from surveillance.release_sheet where sheet_id = ${id}`;
-  return { ...found, release: first!.release };
+  return { ...found, release: await firstReleaseOf(db.$client, id) };
 }
 
 /** A row of an import that does not count as it stands, with its main reason. */
@@ -105,19 +103,25 @@ export async function undoImport(
  *   can only be corrected
  */
 export async function refuseUndo(sql: Sql | TransactionSql, sheetId: number): Promise<void> {
-  const [found] = await sql<{ undone: boolean; release: number | null }[]>`
-    select undone_at is not null as undone,
-      (select min(release) from surveillance.release_sheet where sheet_id = id) as release
-    from intake.sheet where id = ${sheetId}`;
+  const [found] = await sql<{ undone: boolean }[]>`
+    select undone_at is not null as undone from intake.sheet where id = ${sheetId}`;
   if (!found) throw new UserError(`There is no import ${sheetId}.`, 'npm run sheets lists them.');
   if (found.undone)
     throw new UserError(`Import ${sheetId} was undone before.`, 'npm run sheets lists those that stand.');
-  if (found.release !== null) {
+  const release = await firstReleaseOf(sql, sheetId);
+  if (release !== null) {
     throw new UserError(
-      `Import ${sheetId} is in release ${found.release}, so it cannot be undone.`,
+      `Import ${sheetId} is in release ${release}, so it cannot be undone.`,
       'Correct its rows, or take them back: later releases then differ.',
     );
   }
+}
+
+/** The first release that was made from an import, or null. */
+async function firstReleaseOf(sql: Sql | TransactionSql, sheetId: number): Promise<number | null> {
+  const [first] = await sql<{ release: number | null }[]>`
+    select min(release) as release from surveillance.release_sheet where sheet_id = ${sheetId}`;
+  return first!.release;
 }
 
 function distinct<K extends string>(rows: readonly Record<K, string | null>[], key: K): string[] {
