@@ -31,7 +31,11 @@ export interface PrivateBriefingOrder {
   funder: string | null;
   /** ISO day that the document bears. */
   date: string;
+  /** Where it was read already: it takes as long as the counts. */
+  scope?: PrivateBriefingScope | null;
 }
+
+export type PrivateBriefingScope = Awaited<ReturnType<typeof privateBriefingScope>>;
 
 /**
  * The numbers of a briefing for the staff: exact counts of whole-plant tests, crops, funders, days to a result and where to
@@ -41,13 +45,11 @@ export interface PrivateBriefingOrder {
  */
 export async function readPrivateBriefing(
   db: StaffDatabase,
-  { programme, wish, crop, funder, date }: PrivateBriefingOrder,
+  { programme, wish, crop, funder, date, scope: given }: PrivateBriefingOrder,
 ): Promise<BriefingNumbers | { problem: string }> {
-  const scope = await briefingScope(db);
-  const closed = (await closedSeasons(db)).sort((a, b) => a - b);
-  const { windowLength } = await standingPolicy(db);
-  const region = programmeRegion({ ...programme, name: programme.regionName });
-  const choice = parseBriefing(wish, withWindows(scope, closed, windowLength), region);
+  const scope = given ?? (await privateBriefingScope(db, programme));
+  const { region, closed } = scope;
+  const choice = parseBriefing(wish, scope, region);
   if ('problem' in choice) return choice;
   const source = { crop: known('crop', scope.crops, crop), funder: known('funder', scope.funders, funder) };
   for (const one of [source.crop, source.funder]) if (one !== null && 'problem' in one) return one;
@@ -73,13 +75,13 @@ export async function readPrivateBriefing(
   };
 }
 
-/** What a private briefing can be about: pairs and windows, crops and funders as the sheets spell them, and districts. */
+/** What a private briefing can be about: pairs and windows, crops and funders as the sheets spell them, and the region. */
 export async function privateBriefingScope(db: StaffDatabase, programme: Programme) {
   const scope = await briefingScope(db);
   const closed = (await closedSeasons(db)).sort((a, b) => a - b);
   const { windowLength } = await standingPolicy(db);
-  const { districts } = programmeRegion({ ...programme, name: programme.regionName });
-  return { ...withWindows(scope, closed, windowLength), districts };
+  const region = programmeRegion({ ...programme, name: programme.regionName });
+  return { ...withWindows(scope, closed, windowLength), closed, region };
 }
 
 interface Setting {

@@ -44,7 +44,7 @@ export default staffPage('briefing.make', async ({ db, side, programme, search }
   // A newer release may come before the document is made.
   if (scope.releases) asked.set('release', String(scope.releases.chosen));
   const isAsked = asked.has('species');
-  const briefing = isAsked ? briefingOf(await numbersOf(db, orderOf(asked))) : null;
+  const briefing = isAsked ? briefingOf(await numbersOf(db, orderOf(asked), scope.store)) : null;
   const allGroups = [...new Set(scope.pairs.map(({ group }) => group))].sort((a, b) => a - b);
   return {
     title: texts.title,

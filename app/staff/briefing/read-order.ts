@@ -5,7 +5,7 @@ import { UserError } from '@/db/errors';
 import { latestRelease, releaseByNumber } from '@/db/repositories/published';
 import { type BriefingWish, parseBriefing, wishOf } from '@/lib/briefing/choose';
 import type { BriefingNumbers } from '@/lib/briefing/types';
-import { readPrivateBriefing } from '@/lib/jobs/private-briefing';
+import { type PrivateBriefingScope, readPrivateBriefing } from '@/lib/jobs/private-briefing';
 import { programmeOf } from '@/lib/jobs/programme-of';
 import { today } from '@/lib/jobs/today';
 import type { ReleaseHead } from '@/lib/release/types';
@@ -35,12 +35,19 @@ export function orderOf(parameters: URLSearchParams): Order {
   };
 }
 
-/** @throws UserError where the store or the release does not have what is asked for */
-export async function numbersOf(db: StaffDatabase, order: Order): Promise<BriefingNumbers> {
+/**
+ * @param scope of exact counts, where it was read already
+ * @throws UserError where the store or the release does not have what is asked for
+ */
+export async function numbersOf(
+  db: StaffDatabase,
+  order: Order,
+  scope: PrivateBriefingScope | null = null,
+): Promise<BriefingNumbers> {
   const { source, wish, crop, funder } = order;
   if (source === 'release') return releasedNumbers(db, order);
   const programme = await programmeOf(db);
-  return found(await readPrivateBriefing(db, { programme, wish, crop, funder, date: today() }));
+  return found(await readPrivateBriefing(db, { programme, wish, crop, funder, date: today(), scope }));
 }
 
 /**

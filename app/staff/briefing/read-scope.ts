@@ -2,7 +2,7 @@ import { regionOf } from '@/app/region';
 import type { StaffDatabase } from '@/db/clients/staff';
 import { listReleases } from '@/db/repositories/published';
 import type { District } from '@/lib/geography/types';
-import { privateBriefingScope } from '@/lib/jobs/private-briefing';
+import { type PrivateBriefingScope, privateBriefingScope } from '@/lib/jobs/private-briefing';
 import { programmeOf } from '@/lib/jobs/programme-of';
 import type { Pair, Period } from '@/lib/vocabulary/terms';
 import { type Order, orderedRelease } from './read-order';
@@ -19,13 +19,27 @@ export interface Scope {
   /** None where numbers are not told by them. */
   crops: readonly string[];
   funders: readonly string[];
+  /** Of exact counts: what their numbers are then read with. */
+  store: PrivateBriefingScope | null;
 }
 
 /** What an order can choose from; null where there is nothing yet. */
 export async function readScope(db: StaffDatabase, order: Order): Promise<Scope | null> {
   if (order.source === 'private') {
-    const { leading, ...scope } = await privateBriefingScope(db, await programmeOf(db));
-    return leading && { ...scope, leading, releases: null };
+    const store = await privateBriefingScope(db, await programmeOf(db));
+    const { leading, pairs, windows, crops, funders, region } = store;
+    return (
+      leading && {
+        releases: null,
+        pairs,
+        leading,
+        windows,
+        districts: region.districts,
+        crops,
+        funders,
+        store,
+      }
+    );
   }
   const head = await orderedRelease(db, order);
   const leading = head?.leading ?? head?.pairs[0];
@@ -33,7 +47,7 @@ export async function readScope(db: StaffDatabase, order: Order): Promise<Scope 
   const standing = (await listReleases(db)).filter(({ withdrawn }) => withdrawn === null);
   return {
     ...{ pairs: head.pairs, leading, windows: head.windows, districts: regionOf(head).districts },
-    ...{ crops: [], funders: [] },
+    ...{ crops: [], funders: [], store: null },
     releases: { all: standing.map(({ number }) => number), chosen: head.number },
   };
 }
