@@ -1,15 +1,12 @@
 import type { Highs } from 'highs';
-import type { Cell } from '@/lib/cube/types';
 import type { Block } from './blocks';
-import { isWhole } from './cell-order';
 import type { LinkedTable } from './linked-table';
+import { leaning, lossOf } from './loss';
 import { type Need, needsOf } from './needs';
 import { isSettled, isUnanimous } from './settled-outcome';
 import { type Quantity, type Shift, ShiftModel, type Triple, unitOf } from './shift-model';
 import type { EarlierValue } from './standing';
 
-/** Loss of information when a cell is withheld, before its size counts: fine cells first, states last. */
-const GRAIN_LOSS = { county: 1, area: 1, district: 4, state: 60, region: 400 } as const;
 const MOVED = 1e-6;
 /** A cell that only protects others costs a little when used again, so that the clean-up finds what is not needed. */
 const USED_AGAIN = 0.001;
@@ -171,7 +168,7 @@ class Settling {
     for (;;) {
       const open = this.openNeeds();
       if (open.length === 0) return;
-      const hardest = open.reduce((a, b) => (this.distance(b) > this.distance(a) ? b : a));
+      const hardest = this.hardest(open);
       const known = this.knownShift(hardest);
       if (known) {
         this.remember(known, hardest, open);
@@ -266,6 +263,10 @@ class Settling {
       earlier: this.ties.earlier[cell]!,
     }));
     return needsOf(unit, members, settled, this.k);
+  }
+
+  private hardest(needs: readonly Need[]): Need {
+    return needs.reduce((a, b) => (this.distance(b) > this.distance(a) ? b : a));
   }
 
   /** How far the truth is from granting the need. */
@@ -381,7 +382,7 @@ class Settling {
     for (;;) {
       const open = this.openNeeds();
       if (open.length === 0) return;
-      const hardest = open.reduce((a, b) => (this.distance(b) > this.distance(a) ? b : a));
+      const hardest = this.hardest(open);
       const shift = this.knownShift(hardest) ?? this.cheapest(hardest);
       if (!shift) break;
       this.remember(shift, hardest, open);
@@ -413,17 +414,4 @@ class Settling {
   private isComplementary(unit: number): boolean {
     return this.isWithheld(unit) && this.block.units[unit]!.every((cell) => this.primary[cell] === 0);
   }
-}
-
-/** Loss of information when this cell is withheld. */
-function lossOf(cell: Pick<Cell, 'placeKind' | 'tested' | 'design' | 'part'>): number {
-  return (isWhole(cell) ? GRAIN_LOSS[cell.placeKind] : 0.5) * (1 + Math.log2(1 + cell.tested));
-}
-
-/** What a price is multiplied by in an attempt: 1 in the first, then 0.5 to 1.5, the same on every run. */
-function leaning(unit: number, attempt: number): number {
-  if (attempt === 0) return 1;
-  let mix = Math.imul(unit + 7, 0x85ebca6b) ^ Math.imul(attempt + 3, 0x9e3779b1);
-  mix = Math.imul(mix ^ (mix >>> 16), 0x7feb352d);
-  return 0.5 + ((mix ^ (mix >>> 15)) >>> 0) / 2 ** 32;
 }
