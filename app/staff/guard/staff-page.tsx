@@ -46,8 +46,8 @@ interface PageProps {
 
 /**
  * Makes a page of the staff side: who asks must be signed in and have `right`, now. A stranger is led to sign in and
- * then back; whoever owes a second factor is led to set it up; somebody without the right is told so; a `UserError` is told as it stands; anything else that fails is
- * written to the server's log and shown without details.
+ * then back; whoever owes a second factor is led to set it up; somebody without the right is told so; a `UserError` is told
+ * as it stands; anything else that fails is written to the server's log and shown without details.
  */
 export function staffPage(right: Right, make: (context: PageContext) => Promise<Page>) {
   return async ({ params, searchParams }: PageProps): Promise<ReactElement> => {
