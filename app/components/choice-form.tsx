@@ -1,8 +1,8 @@
 'use client';
 
 import { useRouter } from 'next/navigation';
-import { createContext, type ReactNode, useTransition } from 'react';
-import { useWait } from './wait-room';
+import { createContext, type ReactNode } from 'react';
+import { useWaitedTransition } from './wait-room';
 
 /** Shows the view that a form asks for. */
 export const ChoiceContext = createContext<(form: FormData) => void>(() => {});
@@ -19,8 +19,7 @@ export function ChoiceForm({
   children: ReactNode;
 }) {
   const router = useRouter();
-  const [pending, startTransition] = useTransition();
-  useWait(pending);
+  const [pending, startTransition] = useWaitedTransition();
   const follow = (form: FormData) => {
     const entries = [...form].map(([name, value]) => [name, String(value)]);
     startTransition(() => router.push(`${action}?${new URLSearchParams(entries)}`, { scroll: false }));

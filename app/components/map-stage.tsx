@@ -1,7 +1,7 @@
 'use client';
 
 import { useRouter } from 'next/navigation';
-import { useEffect, useMemo, useRef, useState, useTransition } from 'react';
+import { useEffect, useMemo, useRef, useState } from 'react';
 import type { Camera } from '@/lib/figures/projection';
 import type { Anchor } from '@/lib/figures/region-outlines';
 import { countiesOf } from '@/lib/geography/areas';
@@ -15,7 +15,7 @@ import { MapControls } from './map-controls';
 import { MapReading, type ReadPlace } from './map-reading';
 import type { MapTexts } from './map-texts';
 import { SeasonSlider } from './season-slider';
-import { useWait } from './wait-room';
+import { useWaitedTransition } from './wait-room';
 
 export interface MapStageProperties {
   /** The server's picture: what is seen first, printed, and kept where a live map cannot be. */
@@ -57,8 +57,7 @@ export function MapStage(properties: MapStageProperties) {
     properties;
   const router = useRouter();
   const stage = useRef<HTMLDivElement>(null);
-  const [pending, startTransition] = useTransition();
-  useWait(pending);
+  const [, startTransition] = useWaitedTransition();
   const { live, isComing, container } = useLiveMap(stage, properties);
   const [read, setRead] = useState<ReadPlace | null>(null);
   const [side, setSide] = useState<'left' | 'right'>('right');
@@ -87,7 +86,7 @@ export function MapStage(properties: MapStageProperties) {
           startTransition(() => router.push(whole, { scroll: false }));
         },
       }),
-    [live, router, view, language],
+    [live, router, view, language, startTransition],
   );
 
   return (

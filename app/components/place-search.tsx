@@ -1,9 +1,9 @@
 'use client';
 
 import { useRouter } from 'next/navigation';
-import { type KeyboardEvent, useId, useRef, useState, useTransition } from 'react';
+import { type KeyboardEvent, useId, useRef, useState } from 'react';
 import type { Texts } from '../messages/texts';
-import { useWait } from './wait-room';
+import { useWaitedTransition } from './wait-room';
 
 type Named = readonly [fips: string, name: string];
 
@@ -34,8 +34,7 @@ export function PlaceSearch({
 }) {
   const id = useId();
   const router = useRouter();
-  const [pending, startTransition] = useTransition();
-  useWait(pending);
+  const [, startTransition] = useWaitedTransition();
   const asked = useRef(false);
   const [all, setAll] = useState<readonly Named[] | null>(null);
   const [typed, setTyped] = useState('');

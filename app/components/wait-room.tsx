@@ -1,7 +1,7 @@
 'use client';
 
 import { useLinkStatus } from 'next/link';
-import { createContext, type ReactNode, use, useCallback, useEffect, useState } from 'react';
+import { createContext, type ReactNode, use, useCallback, useEffect, useState, useTransition } from 'react';
 
 const WaitContext = createContext<(by: 1 | -1) => void>(() => {});
 
@@ -19,18 +19,25 @@ export function WaitRoom({ words, children }: { words: string; children: ReactNo
   );
 }
 
-/** Counts as waiting while `pending`. */
-export function useWait(pending: boolean): void {
-  const count = use(WaitContext);
-  useEffect(() => {
-    if (!pending) return;
-    count(1);
-    return () => count(-1);
-  }, [pending, count]);
+/** `useTransition` of whatever waits as long as it is pending. */
+export function useWaitedTransition(): ReturnType<typeof useTransition> {
+  const transition = useTransition();
+  useWait(transition[0]);
+  return transition;
 }
 
 /** Inside a link: waits while the link is followed. */
 export function LinkWait() {
   useWait(useLinkStatus().pending);
   return null;
+}
+
+/** Counts as waiting while `pending`. */
+function useWait(pending: boolean): void {
+  const count = use(WaitContext);
+  useEffect(() => {
+    if (!pending) return;
+    count(1);
+    return () => count(-1);
+  }, [pending, count]);
 }
