@@ -8,9 +8,10 @@ import { UserError } from '@/db/errors';
 import { openDatabase } from '@/db/open';
 import { releasesState } from '@/db/repositories/published';
 import { closeStaffSide, openStaffSide, type StaffSettings } from '@/lib/access/staff-side';
-import { captureResponse } from './serve/captured-response';
+import { type Captured, captureResponse } from './serve/captured-response';
 import { ensureBuild } from './serve/ensure-build';
 import { keepPages } from './serve/kept-pages';
+import { paintFirst } from './serve/paint-first';
 import { sendCaptured, sendPlain, sendPrivate, sendStatic, setPrivateHeaders } from './serve/send';
 import { loadStatic } from './serve/static-files';
 import { wellEncoded } from './serve/well-encoded';
@@ -88,6 +89,8 @@ export async function startServer(options: ServerOptions = {}): Promise<RunningS
 /** Addresses that programs ask for. */
 const NO_PAGE = /^\/(?:_next|api\/v1|feeds|outlines|releases\/\d+\/.)/;
 
+const painted = (page: Captured | null) => page && paintFirst(page);
+
 type Handler = (request: IncomingMessage, response: ServerResponse) => Promise<void>;
 
 function listener(handle: Handler, side: Side, behindProxy: boolean) {
@@ -124,7 +127,8 @@ function listener(handle: Handler, side: Side, behindProxy: boolean) {
       if (side === 'staff') describeRequest(request, behindProxy);
       const ownStream = side === 'staff' ? setPrivateHeaders : undefined;
       const make = () => captureResponse(response, () => handle(request, response), ownStream);
-      const whole = await (side === 'staff' || NO_PAGE.test(path) ? make() : kept(request, response, make));
+      const isPublicPage = side === 'public' && !NO_PAGE.test(path);
+      const whole = await (isPublicPage ? kept(request, response, () => make().then(painted)) : make());
       request.method = method;
       if (whole) await send(request, response, whole);
     } catch (error) {

@@ -7,6 +7,11 @@ import { useWaitedTransition } from './wait-room';
 /** Shows the view that a form asks for. */
 export const ChoiceContext = createContext<(form: FormData) => void>(() => {});
 
+/** Tells `public/start.js` that choices are followed from now on. */
+const answers = (form: HTMLFormElement | null) => {
+  form?.setAttribute('data-answers', '');
+};
+
 /** The form around the choices. Without script it is sent as it is; with script the page changes in place. */
 export function ChoiceForm({
   action,
@@ -26,6 +31,7 @@ export function ChoiceForm({
   };
   return (
     <form
+      ref={answers}
       className="view-form"
       action={action}
       method="get"

@@ -481,6 +481,25 @@ describe('without', () => {
   });
 });
 
+describe('a page whose scripts are still to come', () => {
+  it('answers a choice as it would without them', async () => {
+    const held: (() => void)[] = [];
+    await page.route(/_next.static.*\.js$/, async (route) => {
+      await new Promise<void>((go) => held.push(go));
+      await route.continue().catch(() => {});
+    });
+    await page.goto(site.url);
+    expect(await page.locator('form[data-answers]').count()).toBe(0);
+    const [weed] = (await options('Weed')).filter((code) => code !== 'KCHSC');
+    await page.getByLabel('Weed', { exact: true }).selectOption(weed!);
+    await page.waitForURL((url) => url.searchParams.get('species') === weed);
+    expect(await page.locator('form[data-answers]').count()).toBe(0);
+    await page.unroute(/_next.static.*\.js$/);
+    for (const go of held) go();
+    await page.locator('form[data-answers]').waitFor();
+  });
+});
+
 describe('the weight of the page', () => {
   it('is at most 170 kB of script before anything is touched and 520 kB with the live map', async () => {
     const session = await page.context().newCDPSession(page);
@@ -497,6 +516,7 @@ describe('the weight of the page', () => {
     const workers: string[] = [];
     page.on('worker', (worker) => workers.push(worker.url()));
     await page.goto(site.url);
+    await page.locator('form[data-answers]').waitFor();
     expect(bytes).toBeGreaterThan(50_000);
     expect(bytes).toBeLessThanOrEqual(170_000);
     await page.locator('.map-stage').scrollIntoViewIfNeeded();
