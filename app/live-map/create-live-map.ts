@@ -5,7 +5,7 @@ import {
   Marker,
   setWorkerUrl,
 } from 'maplibre-gl';
-import 'maplibre-gl/dist/maplibre-gl.css';
+import '../styles/live-map.css';
 import { decodeFill } from '@/lib/figures/fill-code';
 import { type Fill, plainFill } from '@/lib/figures/looks';
 import type { Camera } from '@/lib/figures/projection';
@@ -263,13 +263,17 @@ function liveMap(
     },
     listen({ point, open, close }) {
       let resting: ReturnType<typeof setTimeout> | undefined;
-      // Drawing the map anew takes longer than telling the place beside it.
+      let over = false;
+      let last: string | null = null;
+      // Drawing the map anew takes longer than telling the place beside it, which is to be seen first.
       const show = (place: string | null) => {
         point(place);
         clearTimeout(resting);
-        resting = setTimeout(() => outline(map, 'line-pointed', place), REST_MS);
+        const draw = () => {
+          if (last === place && !over) outline(map, 'line-pointed', place);
+        };
+        resting = setTimeout(() => afterPaint(draw), REST_MS);
       };
-      let last: string | null = null;
       const change = (place: string | null) => {
         if (place !== last) show(place);
         last = place;
@@ -300,6 +304,7 @@ function liveMap(
       map.getCanvas().addEventListener('keydown', enter);
       document.addEventListener('keydown', leave);
       return () => {
+        over = true;
         clearTimeout(resting);
         // Who listens next does not know what was pointed at.
         if (!ending.signal.aborted) outline(map, 'line-pointed', null);
