@@ -9,7 +9,7 @@ import { withDemoDatabase } from './demo-database';
 import { openBenchBrowser } from './site/browser';
 import { inventedNationalRelease } from './site/national-release';
 import { measureRecolouring } from './site/recolouring';
-import { type Visit, visit } from './site/visit';
+import { DEVICES, type Device, type Visit, visit } from './site/visit';
 import { withFolder } from './site/with-folder';
 
 /** One visit to warm up, and then those whose median counts. */
@@ -21,16 +21,24 @@ export const site: Benchmark = {
     'What a reader of the demonstration’s map waits for (Chromium, CPU slowed 4 times, nothing kept from earlier visits), and recolouring at national size',
   async run() {
     const steps = startSteps();
-    const browser = await openBenchBrowser();
-    try {
-      await withSite(steps, (url) => benchVisits(steps, browser, url));
-      await benchNational(steps, browser);
-    } finally {
-      await browser.close();
-    }
+    await withBrowser(false, (browser) =>
+      withSite(steps, async (url) => {
+        for (const device of Object.keys(DEVICES) as Device[]) await benchVisits(steps, browser, url, device);
+      }),
+    );
+    await withBrowser(true, (browser) => benchNational(steps, browser));
     return [...steps.done];
   },
 };
+
+async function withBrowser(byGl: boolean, work: (browser: Browser) => Promise<void>): Promise<void> {
+  const browser = await openBenchBrowser(byGl);
+  try {
+    await work(browser);
+  } finally {
+    await browser.close();
+  }
+}
 
 /** A site over the demonstration; with FENCEROW_TEST_SITE_URL one that runs already. */
 async function withSite(steps: Steps, work: (url: string) => Promise<void>): Promise<void> {
@@ -46,10 +54,10 @@ async function withSite(steps: Steps, work: (url: string) => Promise<void>): Pro
   });
 }
 
-async function benchVisits(steps: Steps, browser: Browser, url: string): Promise<void> {
+async function benchVisits(steps: Steps, browser: Browser, url: string, device: Device): Promise<void> {
   const visits: Visit[] = [];
-  await steps.run('visits', async () => {
-    for (let i = 0; i <= VISITS; i++) visits.push(await visit(browser, url));
+  await steps.run(`${device}: visits`, async () => {
+    for (let i = 0; i <= VISITS; i++) visits.push(await visit(browser, url, device));
   });
   const counted = visits.slice(1);
   const figures: [string, keyof Visit, string][] = [
@@ -62,7 +70,7 @@ async function benchVisits(steps: Steps, browser: Browser, url: string): Promise
     ['script with the live map', 'scriptWithMap', 'kB'],
   ];
   for (const [name, key, unit] of figures) {
-    await steps.run(name, (detail) =>
+    await steps.run(`${device}: ${name}`, (detail) =>
       detail(
         spread(
           counted.map((one) => one[key]),
