@@ -302,6 +302,23 @@ it('somebody who tries password after password is made to wait', async () => {
   expect(await tooOften.isVisible()).toBe(true);
 });
 
+it('somebody who asks for letter after letter is made to wait, and gets no more than five', async () => {
+  const { email } = await somebody();
+  const before = site.letters().length;
+  const page = await open();
+  await page.goto(`${site.url}/staff/forgotten-password`);
+  const tooOften = page.getByText('Too many attempts');
+  for (let asked = 0; asked < 8 && !(await tooOften.isVisible()); asked++) {
+    await page.getByLabel('E-mail address').fill(email);
+    const answer = page.waitForResponse((response) => response.request().method() === 'POST');
+    await page.getByRole('button', { name: 'Send the letter' }).click();
+    await answer;
+    await page.locator('form[aria-busy="false"]').waitFor();
+  }
+  expect(await tooOften.isVisible()).toBe(true);
+  await expect.poll(() => site.letters().length - before).toBe(5);
+});
+
 it('somebody is invited by an administrator, chooses a password by the letter, and has the roles that were given', async () => {
   const page = await open();
   await signIn(page, (await somebody()).email, PASSWORD, '/staff/people');

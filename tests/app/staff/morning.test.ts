@@ -210,6 +210,26 @@ describe('the morning of the specialist', () => {
     await same.waitFor(MINUTES);
     expect(await page.locator('#finding-loss ~ p', { hasText: 'first finds by county' }).count()).toBe(1);
 
+    // Two persons are asked for while the draft is open: who drafted it cannot publish it any more.
+    const admin = await open();
+    await signIn(admin, 'administrator');
+    const askForTwo = async (isAsked: boolean) => {
+      await admin.goto(`${site.url}/staff/settings/programme`);
+      await admin.getByLabel('a second publisher does').setChecked(isAsked);
+      await admin.getByRole('button', { name: 'Save' }).click();
+      await admin.getByText('Saved').waitFor();
+    };
+    await askForTwo(true);
+    await page.getByRole('button', { name: 'Publish release 2' }).click();
+    await page.getByText('asks that another person publishes it').waitFor();
+    expect((await latestRelease(published))!.number).toBe(1);
+    await page.reload();
+    await page.getByText('asks that another person publishes it').waitFor();
+    expect(await page.getByRole('button', { name: 'Publish release 2' }).count()).toBe(0);
+    await askForTwo(false);
+    await admin.context().close();
+    await page.reload();
+
     const second = await open();
     await signIn(second, 'publisher');
     await second.goto(page.url());
