@@ -3,6 +3,7 @@ import { loadRegion } from '@/lib/geography/region';
 import { states } from '@/lib/geography/states';
 import type { Region } from '@/lib/geography/types';
 import type { Season } from '@/lib/vocabulary/terms';
+import { gridDistricts } from './grid-districts';
 
 export type Size = 'small' | 'default' | 'rich' | 'national';
 export const SIZES: readonly Size[] = ['small', 'default', 'rich', 'national'];
@@ -53,11 +54,12 @@ export function populationsIn(size: SizePlan, season: Season): number {
   return Math.round(size.populationsFirst + progress * (size.populationsLast - size.populationsFirst));
 }
 
-/** The counties that a size covers; the states of the basin come with their invented districts. */
+/** The counties that a size covers; each comes with invented districts. */
 export function scenarioRegion(size: Size): Region {
   if (size === 'national') {
     const codes = states().flatMap((state) => (Number(state.fips) <= 56 ? [state.code] : []));
-    return loadRegion({ name: 'United States (simulated data)', states: codes });
+    const name = 'United States (simulated data)';
+    return loadRegion({ name, states: codes, districts: gridDistricts(loadRegion({ name, states: codes })) });
   }
   const codes = size === 'small' ? ['SD'] : ['KS', 'NE', 'SD', 'CO'];
   const districts = larkspurBasinDistricts().filter((district) => codes.includes(district.state));
