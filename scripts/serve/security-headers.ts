@@ -16,7 +16,7 @@ export const CLOSED_POLICY =
 
 /**
  * Content-Security-Policy of one page: its own inline scripts by their SHA-256, all else from this server alone, and
- * no inline style. Images may be `data:` and `blob:` (its textures).
+ * no inline style. Images may be `data:` and `blob:` (textures of the live map).
  */
 export function contentSecurityPolicy(html: string): string {
   const hashes = [...new Set(inlineScripts(html).map(sha256))].map((hash) => `'sha256-${hash}'`);
