@@ -9,7 +9,14 @@ import { settleBlock, type Ties } from './settle-block';
  * What blocks of a table came to, so that the next call on the very same table solves those alone that something new binds
  * (a sender found to know too much). Not for another table.
  */
-export type SettledBlocks = Map<string, { withheld: number[]; left: number[] }>;
+export type SettledBlocks = Map<string, SettledBlock>;
+
+interface SettledBlock {
+  withheld: number[];
+  left: number[];
+  /** Cells of which public zeros leave no count as low as the table had it, with the least that they do leave. */
+  raised: (readonly [cell: number, least: number])[];
+}
 
 /**
  * Complementary withholding for one pair: adds cells to `withheld` until no sum tells a reader more than allowed.
@@ -51,11 +58,20 @@ export function withholdComplementary(
       if (done) {
         for (const cell of block.units.flat()) withheld[cell] = 0;
         for (const cell of done.withheld) withheld[cell] = 1;
+        for (const [cell, least] of done.raised) table.least[cell] = least;
       } else {
         const everything = stage === STAGES.length - 1;
+        const cells = block.units.flat();
+        const before = cells.map((cell) => table.least[cell]!);
         const failed = settleBlock(highs, block, { table, primary, withheld, k, ties, everything });
-        done = { withheld: block.units.flat().filter((cell) => withheld[cell] === 1), left: failed };
-        if (!everything) known.set(key, done);
+        done = {
+          withheld: cells.filter((cell) => withheld[cell] === 1),
+          left: failed,
+          raised: cells.flatMap((cell, i) =>
+            table.least[cell] === before[i] ? [] : [[cell, table.least[cell]!] as const],
+          ),
+        };
+        known.set(key, done);
       }
       for (const cell of done.left) unmet.add(cell);
     }
@@ -83,7 +99,10 @@ function blockKey(
   const inside = new Set(cells);
   const knowing = senders
     .filter(({ cell }) => inside.has(cell))
-    .map(({ cell, quantity, own }) => [cell, quantity, [...own].filter(([at]) => inside.has(at))]);
+    .map(({ cell, quantity, ofPart, own }) => [
+      ...[cell, quantity, ofPart],
+      [...own].filter(([at]) => inside.has(at)),
+    ]);
   return JSON.stringify([stage, units, cells.map((cell) => [standing[cell], withheld[cell]]), knowing]);
 }
 

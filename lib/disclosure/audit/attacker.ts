@@ -1,5 +1,5 @@
 import type { Highs, Model } from 'highs';
-import type { LinearSystem, Row } from './linear-system';
+import type { Component, LinearSystem, Row } from './linear-system';
 
 export type Terms = readonly (readonly [column: number, coefficient: number])[];
 
@@ -19,15 +19,16 @@ export class Attacker {
   private readonly model: Model;
   private readonly optimal: number;
   private readonly ceiling: number;
+  private readonly columns: readonly number[];
   private readonly place: Map<number, number>;
   private priced: number[] = [];
 
   constructor(
     highs: Highs,
     private readonly system: LinearSystem,
-    private readonly columns: readonly number[],
-    rows: readonly Row[],
+    { columns, rows }: Component,
   ) {
+    this.columns = columns;
     this.place = new Map(columns.map((column, i) => [column, i]));
     this.optimal = highs.constants.modelStatus.optimal;
     const moved = rows.map((row) => this.withoutFixed(row));
@@ -73,21 +74,6 @@ export class Attacker {
     for (const [i, column] of this.columns.entries()) point[column] = found[i]!;
     const value = valueAt(terms, point);
     return { value: value >= this.ceiling - 1 ? Number.POSITIVE_INFINITY : value, point };
-  }
-
-  /** Works with a reader who knows more: that some unknowns are at least so large. */
-  knowing<T>(floors: readonly (readonly [column: number, value: number])[], work: () => T): T {
-    const set = (column: number, low: number) => {
-      const at = this.place.get(column);
-      const high = Math.min(this.system.upper[column]!, this.ceiling);
-      if (at !== undefined) this.model.changeColBounds(at, Math.max(low, this.system.lower[column]!), high);
-    };
-    for (const [column, value] of floors) set(column, value);
-    try {
-      return work();
-    } finally {
-      for (const [column] of floors) set(column, 0);
-    }
   }
 
   dispose(): void {

@@ -120,12 +120,8 @@ function isHeld(
   }
   const size = 3 * parts.length;
   const system: LinearSystem = { lower: Array(size).fill(0), upper: Array(size).fill(tested), rows };
-  const attacker = new Attacker(
-    highs,
-    system,
-    Array.from({ length: size }, (_, i) => i),
-    rows,
-  );
+  const columns = Array.from({ length: size }, (_, i) => i);
+  const attacker = new Attacker(highs, system, { columns, rows });
   const point = attacker.extreme([[0, 1]], 1);
   attacker.dispose();
   return point !== null;

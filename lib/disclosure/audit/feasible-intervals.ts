@@ -1,6 +1,6 @@
 import { loadSolver } from '../solver';
 import { Attacker } from './attacker';
-import { connectedColumns, type LinearSystem, propagate, type Row } from './linear-system';
+import { componentsOf, type LinearSystem, propagate, type Row } from './linear-system';
 
 /** A cell as a reader sees it: `value` null where withheld. */
 export interface SeenCell {
@@ -50,16 +50,10 @@ export async function feasibleIntervals(
   };
   if (!propagate(system)) throw contradiction();
   const bounds = cells.map((_, i): [number, number] => [system.lower[i]!, system.upper[i]!]);
-  for (const columns of connectedColumns(system)) {
-    const own = new Set(columns);
-    const attacker = new Attacker(
-      highs,
-      system,
-      columns,
-      rows.filter((row) => row.columns.some((c) => own.has(c))),
-    );
+  for (const component of componentsOf(system)) {
+    const attacker = new Attacker(highs, system, component);
     try {
-      for (const c of columns) {
+      for (const c of component.columns) {
         const low = attacker.extreme([[c, 1]], -1);
         const high = attacker.extreme([[c, 1]], 1);
         if (!low || !high) throw contradiction();

@@ -1,7 +1,7 @@
 import type { Highs } from 'highs';
 import type { AuditBreach } from '../types';
 import { Attacker, valueAt } from './attacker';
-import { connectedColumns, type LinearSystem, type Row } from './linear-system';
+import { componentsOf, type LinearSystem } from './linear-system';
 import type { Question } from './questions';
 
 const EPS = 1e-5;
@@ -29,9 +29,9 @@ export function hunt(
   questions: readonly Question[],
   thorough: boolean,
 ): { breaches: AuditBreach[]; programs: number; contradiction: boolean } {
-  const components = connectedColumns(system);
+  const components = componentsOf(system);
   const componentOf = new Map(
-    components.flatMap((columns, c) => columns.map((column) => [column, c] as const)),
+    components.flatMap(({ columns }, c) => columns.map((column) => [column, c] as const)),
   );
   const groups: Question[][] = components.map(() => []);
   const breaches: AuditBreach[] = [];
@@ -40,16 +40,11 @@ export function hunt(
     if (free) groups[componentOf.get(free[0])!]!.push(question);
     else breaches.push(...judge(question, fixedRange(question, system)));
   }
-  const rowsOf: Row[][] = components.map(() => []);
-  for (const row of system.rows) {
-    const column = row.columns.find((c) => componentOf.has(c));
-    if (column !== undefined) rowsOf[componentOf.get(column)!]!.push(row);
-  }
   let programs = 0;
-  for (const [c, columns] of components.entries()) {
+  for (const [c, component] of components.entries()) {
     if (groups[c]!.length === 0) continue;
-    const attacker = new Attacker(highs, system, columns, rowsOf[c]!);
-    const found = attack(attacker, columns, groups[c]!, thorough);
+    const attacker = new Attacker(highs, system, component);
+    const found = attack(attacker, component.columns, groups[c]!, thorough);
     programs += attacker.programs;
     attacker.dispose();
     if (found === null) return { breaches, programs, contradiction: true };

@@ -2,9 +2,10 @@ import type { Highs } from 'highs';
 import { cellKeyText } from '../cell-order';
 import { loadSolver } from '../solver';
 import type { InsiderBreach, Policy, Results } from '../types';
-import { Attacker, type Terms, valueAt } from './attacker';
+import type { Terms } from './attacker';
 import { type AuditedRelease, type Joined, joinReleases } from './join';
-import { connectedColumns, propagate } from './linear-system';
+import { type Component, componentsOf, type LinearSystem, propagate } from './linear-system';
+import { type Floors, NearbyTruths } from './nearby-truths';
 import { isForbidden, publiclySaid } from './questions';
 import { type ReaderSystem, readerSystem } from './reader-system';
 import { asItStood } from './stood';
@@ -20,10 +21,8 @@ export interface InsiderReport {
 }
 
 const EPS = 1e-5;
-/** Points of each component that show many senders at once that they cannot know. */
-const OPENING = 24;
-/** Points that are kept with each number. */
-const WITNESSES = 24;
+/** Moves that are kept with each number. */
+const MOVES = 24;
 
 /**
  * The insider pass (promise P4): reads all releases once more as each sender with a sample in a withheld cell, who
@@ -35,8 +34,8 @@ const WITNESSES = 24;
  * @param releases oldest first, with their truth; the last is the one that is audited (number null)
  * @param holdings of each of them, in the same order, by pair (`species|group`)
  * @param only pairs to look at; all where it is left out
- * @cost most senders cost no program: a point that all readers hold possible is moved towards the truth until it
- *   holds what the sender has, and often still shows two values
+ * @throws Error where the truth does not fit what the releases say
+ * @cost a program or two for each number that is asked about, and one or two more for each sender with counts in the way
  */
 export async function auditInsiders(
   releases: readonly (AuditedRelease & { truth: NonNullable<AuditedRelease['truth']> })[],
@@ -64,43 +63,23 @@ function examineSenders(
   holdings: readonly Holdings[],
   policy: Policy,
 ): InsiderReport {
-  const report: InsiderReport = { breaches: [], senders: 0, programs: 0 };
   const system = readerSystem(known, true);
-  if (!propagate(system)) return report;
+  if (!propagate(system)) return { breaches: [], senders: 0, programs: 0 };
+  const senders = sendersOf(known, releases, holdings);
+  const report: InsiderReport = { breaches: [], senders: senders.length, programs: 0 };
   const said = publiclySaid(known);
   const isAccepted = acceptance(known);
-  const senders = sendersOf(known, releases, holdings);
-  const columnOf = new Map(system.suspects.map(({ cells, column }) => [cells[0]!, column]));
-  const truth = truthPoint(known, system);
-  report.senders = senders.length;
   const stood = known.cells.some((cell) => cell.stood) ? beforeThis(highs, known) : null;
-  for (const columns of connectedColumns(system)) {
-    const free = new Set(columns);
-    const cells = [...columnOf].filter(([, column]) => [0, 1, 2].some((m) => free.has(column + m)));
-    const rows = system.rows.filter((row) => row.columns.some((column) => free.has(column)));
-    const attacker = new Attacker(highs, system, columns, rows);
-    const targets = cells.flatMap(([cell, column]) =>
-      said(cell) ? [] : targetsAt(cell, column, free, truth),
-    );
-    try {
-      for (const point of openingPoints(attacker, columns)) witness(targets, point);
-      for (const { name, own } of senders) {
-        const floors = floorsOf(cells, own);
-        if (floors.length === 0) continue;
-        const share = remembered((point: Float64Array) => shareWithin(point, truth, floors));
-        for (const target of targets) {
-          const { cell, quantity, terms, centre, points } = target;
-          const far = (point: Float64Array) => Math.abs(valueAt(terms, point) - centre);
-          if (points.some((point) => share(point) * far(point) >= 1 - EPS)) continue;
-          if (!areFew(known, cell, own.get(cell), policy) || isAccepted(cell, own)) continue;
-          const isFixed = isExact(attacker, terms, floors, (point) => witness(targets, point));
-          if (!isFixed || stood?.isExact(cell, quantity, own)) continue;
-          report.breaches.push(breachOf(known, cell, quantity, holdings, name));
-        }
-      }
-      report.programs += attacker.programs;
-    } finally {
-      attacker.dispose();
+  for (const part of partsOf(known, system, senders)) {
+    if (part.readers.length === 0) continue;
+    const asked = part.targets.filter(({ cell }) => !said(cell));
+    const isSecret = ({ cell }: Target, { own }: Reader) =>
+      areFew(known, cell, own.get(cell), policy) && !isAccepted(cell, own);
+    const told = whoCanTell(highs, system, { ...part, targets: asked }, isSecret);
+    report.programs += told.programs;
+    for (const [{ name, own }, { cell, quantity }] of told.exact) {
+      if (stood?.isExact(cell, quantity, own)) continue;
+      report.breaches.push(breachOf(known, cell, quantity, holdings, name));
     }
   }
   report.programs += stood?.programs() ?? 0;
@@ -110,66 +89,152 @@ function examineSenders(
 
 /** Whether a sender could say the number already if the release withheld all that no earlier one shows. */
 function beforeThis(highs: Highs, known: Joined) {
-  const system = readerSystem(asItStood(known), true);
-  const isSound = propagate(system);
-  const columns = system.suspects.map(({ cells, column }) => [cells[0]!, column] as const);
-  const all = connectedColumns(system).flat();
-  const attacker = new Attacker(highs, system, all, system.rows);
+  const before = asItStood(known);
+  const system = readerSystem(before, true);
+  if (!propagate(system)) return null;
+  const opened = new Map<Part, NearbyTruths>();
+  const parts = partsOf(before, system, []);
+  const columnOf = new Map(system.suspects.map(({ cells, column }) => [cells[0]!, column]));
   return {
     isExact(cell: number, quantity: InsiderBreach['quantity'], own: ReadonlyMap<number, Results>): boolean {
-      const column = columns.find(([at]) => at === cell)?.[1];
-      if (!isSound || column === undefined) return false;
-      const floors = columns.flatMap(([at, first]) => {
-        const mine = own.get(at);
-        return mine ? [0, 1, 2].map((m) => [first + m, mine[m as 0 | 1 | 2]] as const) : [];
-      });
-      const terms: Terms = (quantity === 'resistant' ? [0] : [1, 2]).map((m) => [column + m, 1] as const);
-      return isExact(attacker, terms, floors);
+      if (!columnOf.has(cell)) return false;
+      for (const part of parts) {
+        const t = part.targets.findIndex((target) => target.cell === cell && target.quantity === quantity);
+        if (t < 0) continue;
+        const nearby = opened.get(part) ?? nearbyIn(highs, system, part);
+        opened.set(part, nearby);
+        const floors = floorsOf(columnOf, own);
+        return !nearby.nearest(t, 1, floors) && !nearby.nearest(t, -1, floors);
+      }
+      return true;
     },
-    programs: () => attacker.programs,
-    dispose: () => attacker.dispose(),
+    programs: () => [...opened.values()].reduce((sum, { programs }) => sum + programs, 0),
+    dispose: () => {
+      for (const nearby of opened.values()) nearby.dispose();
+    },
   };
 }
 
-/** One number of others that no sender may know, and points at which it is another than it truly is. */
+/** A component of the system, the numbers in it that are asked about, and the senders who know something of it. */
+interface Part {
+  component: Component;
+  truth: Float64Array;
+  targets: Target[];
+  readers: Reader[];
+}
+
+/** One number of a withheld cell. */
 interface Target {
   cell: number;
   quantity: InsiderBreach['quantity'];
   terms: Terms;
-  centre: number;
-  points: Float64Array[];
 }
 
-function targetsAt(cell: number, column: number, free: ReadonlySet<number>, truth: Float64Array): Target[] {
-  return (['resistant', 'not resistant'] as const).flatMap((quantity): Target[] => {
-    const terms: Terms = (quantity === 'resistant' ? [0] : [1, 2]).map((m) => [column + m, 1] as const);
-    if (terms.every(([at]) => !free.has(at))) return [];
-    return [{ cell, quantity, terms, centre: valueAt(terms, truth), points: [] }];
-  });
+interface Reader extends Sender {
+  floors: Map<number, number>;
 }
 
-/** Keeps a point with each target that it moves by one at least. */
-function witness(targets: readonly Target[], point: Float64Array): void {
-  for (const { terms, centre, points } of targets) {
-    if (points.length < WITNESSES && Math.abs(valueAt(terms, point) - centre) >= 1 - EPS) points.push(point);
+function partsOf(known: Joined, system: ReaderSystem, senders: readonly Sender[]): Part[] {
+  const truth = truthPoint(known, system);
+  const parts = componentsOf(system).map(
+    (component): Part => ({ component, truth, targets: [], readers: [] }),
+  );
+  const partOf = new Map(
+    parts.flatMap((part) => part.component.columns.map((column) => [column, part] as const)),
+  );
+  const columnOf = new Map<number, number>();
+  for (const { cells, column } of system.suspects) {
+    columnOf.set(cells[0]!, column);
+    for (const quantity of ['resistant', 'not resistant'] as const) {
+      const terms: Terms = (quantity === 'resistant' ? [0] : [1, 2]).map((m) => [column + m, 1] as const);
+      const free = terms.find(([at]) => partOf.has(at));
+      if (free) partOf.get(free[0])!.targets.push({ cell: cells[0]!, quantity, terms });
+    }
   }
+  for (const sender of senders) {
+    const floorsIn = new Map<Part, Map<number, number>>();
+    for (const [column, floor] of floorsOf(columnOf, sender.own)) {
+      const part = partOf.get(column);
+      if (part) floorsIn.set(part, (floorsIn.get(part) ?? new Map<number, number>()).set(column, floor));
+    }
+    for (const [part, floors] of floorsIn) part.readers.push({ ...sender, floors });
+  }
+  return parts;
 }
 
-function floorsOf(cells: readonly (readonly [number, number])[], own: ReadonlyMap<number, Results>) {
-  return cells.flatMap(([cell, column]) => {
-    const mine = own.get(cell);
-    if (!mine) return [];
-    return [0, 1, 2].map((m) => [column + m, mine[m as 0 | 1 | 2]] as const).filter(([, value]) => value > 0);
-  });
+/** What a sender has, by column. */
+function floorsOf(columnOf: ReadonlyMap<number, number>, own: ReadonlyMap<number, Results>) {
+  const floors = new Map<number, number>();
+  for (const [cell, mine] of own) {
+    const first = columnOf.get(cell);
+    if (first === undefined) continue;
+    for (const m of [0, 1, 2] as const) if (mine[m] > 0) floors.set(first + m, mine[m]);
+  }
+  return floors;
 }
 
-function remembered(work: (point: Float64Array) => number): (point: Float64Array) => number {
-  const known = new Map<Float64Array, number>();
-  return (point) => {
-    const value = known.get(point) ?? work(point);
-    known.set(point, value);
-    return value;
+function nearbyIn(highs: Highs, system: LinearSystem, { component, truth, targets }: Part): NearbyTruths {
+  const quantities = targets.map(({ terms }) => terms);
+  return new NearbyTruths(highs, system, component, truth, quantities);
+}
+
+/**
+ * Which readers of a part could say which of its numbers. A number that one move from the truth changes by one, to a reader whose
+ * own counts the move leaves, is not exact to him; moves are near, so most readers have nothing in any cell that a move
+ * touches, and only the few who have are asked further.
+ *
+ * @param isSecret whether the reader may not say the number
+ */
+function whoCanTell(
+  highs: Highs,
+  system: ReaderSystem,
+  part: Part,
+  isSecret: (target: Target, reader: Reader) => boolean,
+): { exact: [Reader, Target][]; programs: number } {
+  const { truth, targets, readers } = part;
+  const nearby = nearbyIn(highs, system, part);
+  const holders = new Map<number, Reader[]>();
+  for (const reader of readers)
+    for (const column of reader.floors.keys()) holders.set(column, [...(holders.get(column) ?? []), reader]);
+  const targetsAt = new Map<number, number[]>();
+  for (const [t, { terms }] of targets.entries())
+    for (const [column] of terms) targetsAt.set(column, [...(targetsAt.get(column) ?? []), t]);
+  /** By target: for each move that changes it, the readers who know that the move is not so. */
+  const excluded: Set<Reader>[][] = targets.map(() => []);
+  const move = (t: number, floors?: Floors): boolean => {
+    const found = nearby.nearest(t, 1, floors) ?? nearby.nearest(t, -1, floors);
+    if (!found) return false;
+    const knowing = new Set(
+      [...found].flatMap(([column, change]) =>
+        (holders.get(column) ?? []).filter(
+          ({ floors: own }) => truth[column]! + change < own.get(column)! - EPS,
+        ),
+      ),
+    );
+    for (const other of new Set([...found.keys()].flatMap((column) => targetsAt.get(column) ?? []))) {
+      const change = targets[other]!.terms.reduce((sum, [column]) => sum + (found.get(column) ?? 0), 0);
+      if (Math.abs(change) >= 1 - EPS && excluded[other]!.length < MOVES) excluded[other]!.push(knowing);
+    }
+    return true;
   };
+  try {
+    const exact: [Reader, Target][] = [];
+    for (const [t, target] of targets.entries()) {
+      const isMoved = excluded[t]!.length > 0 || move(t);
+      for (const reader of isMoved ? excluded[t]![0]! : readers) {
+        if (excluded[t]!.some((knowing) => !knowing.has(reader))) continue;
+        if (!isSecret(target, reader) || (isMoved && move(t, reader.floors))) continue;
+        exact.push([reader, target]);
+      }
+    }
+    const order = new Map(readers.map((reader, r) => [reader, r]));
+    return {
+      exact: exact.sort(([a], [b]) => order.get(a)! - order.get(b)!),
+      programs: nearby.programs,
+    };
+  } finally {
+    nearby.dispose();
+  }
 }
 
 interface Sender {
@@ -256,42 +321,6 @@ function areFew(known: Joined, cell: number, own: Results | undefined, policy: P
   return isForbidden({ ...sight, truth: others }, policy);
 }
 
-function openingPoints(attacker: Attacker, columns: readonly number[]): Float64Array[] {
-  return Array.from({ length: OPENING }, (_, i) => {
-    const mixed = columns.map((column) => [column, weight(column, i)] as const);
-    return attacker.extreme(mixed, 1)?.point;
-  }).filter((point) => point !== undefined);
-}
-
-/** How far one can go from the truth towards a point and still hold in each unknown what the sender has in it. */
-function shareWithin(
-  point: Float64Array,
-  truth: Float64Array,
-  floors: readonly (readonly [number, number])[],
-): number {
-  let share = 1;
-  for (const [column, value] of floors) {
-    const fall = truth[column]! - point[column]!;
-    if (fall > 0) share = Math.min(share, Math.max(0, truth[column]! - value) / fall);
-  }
-  return share;
-}
-
-function isExact(
-  attacker: Attacker,
-  terms: Terms,
-  floors: readonly (readonly [number, number])[],
-  learn: (point: Float64Array) => void = () => {},
-): boolean {
-  return attacker.knowing(floors, () => {
-    const high = attacker.extreme(terms, 1);
-    const low = attacker.extreme(terms, -1);
-    if (!high || !low) return false;
-    for (const { point } of [high, low]) learn(point);
-    return !(Math.floor(high.value + EPS) > Math.ceil(low.value - EPS));
-  });
-}
-
 function breachOf(
   known: Joined,
   cell: number,
@@ -301,11 +330,4 @@ function breachOf(
 ): InsiderBreach {
   const key = cellKeyText(known.cells[cell]!.sights.at(-1)!.shown);
   return { ...known.pair, cell: key, quantity, own: holdings.at(-1)!.get(name) ?? new Map() };
-}
-
-/** Spread over −1 … 1, the same on every run. */
-function weight(column: number, round: number): number {
-  let mix = Math.imul(column + 7, 0x85ebca6b) ^ Math.imul(round + 3, 0x9e3779b1);
-  mix = Math.imul(mix ^ (mix >>> 16), 0x7feb352d);
-  return ((mix ^ (mix >>> 15)) >>> 0) / 2147483648 - 1;
 }

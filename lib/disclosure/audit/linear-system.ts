@@ -76,8 +76,25 @@ function activity({ lower, upper }: LinearSystem, { columns, coefficients }: Row
   return { least: (term = 0) => without('least', term), most: (term = 0) => without('most', term) };
 }
 
+/** Free columns that rows connect, and the rows in which they stand. */
+export interface Component {
+  columns: number[];
+  rows: Row[];
+}
+
+/** The parts of a system that have nothing to do with each other; rows without a free column are in none. */
+export function componentsOf(system: LinearSystem): Component[] {
+  const components = connectedColumns(system).map((columns): Component => ({ columns, rows: [] }));
+  const own = new Map(components.flatMap((one) => one.columns.map((column) => [column, one] as const)));
+  for (const row of system.rows) {
+    const free = row.columns.find((column) => own.has(column));
+    if (free !== undefined) own.get(free)!.rows.push(row);
+  }
+  return components;
+}
+
 /** Groups of columns that rows connect; fixed columns connect nothing and are left out. */
-export function connectedColumns({ lower, upper, rows }: LinearSystem): number[][] {
+function connectedColumns({ lower, upper, rows }: LinearSystem): number[][] {
   const root = lower.map((_, i) => i);
   const find = (i: number): number => {
     let at = i;

@@ -2,7 +2,7 @@ import type { Highs } from 'highs';
 import type { AuditBreach } from '../types';
 import { Attacker, type Terms } from './attacker';
 import type { Joined } from './join';
-import { connectedColumns, propagate } from './linear-system';
+import { componentsOf, propagate } from './linear-system';
 import { type AuditPolicy, inRelease, isForbidden } from './questions';
 import { type ReaderSystem, readerSystem } from './reader-system';
 
@@ -59,15 +59,13 @@ export function beyondWhatStood(
 /** Ranges of single cells in a system, worked out when they are asked for. */
 function rangesIn(highs: Highs, system: ReaderSystem) {
   const columnOf = new Map(system.suspects.map(({ cells, column }) => [cells[0]!, column]));
-  const components = connectedColumns(system);
+  const components = componentsOf(system);
   const componentOf = new Map(
-    components.flatMap((columns, c) => columns.map((column) => [column, c] as const)),
+    components.flatMap(({ columns }, c) => columns.map((column) => [column, c] as const)),
   );
   const attackers = new Map<number, Attacker>();
   const attackerOf = (c: number) => {
-    const own = new Set(components[c]!);
-    const rows = system.rows.filter((row) => row.columns.some((column) => own.has(column)));
-    const attacker = attackers.get(c) ?? new Attacker(highs, system, components[c]!, rows);
+    const attacker = attackers.get(c) ?? new Attacker(highs, system, components[c]!);
     attackers.set(c, attacker);
     return attacker;
   };
