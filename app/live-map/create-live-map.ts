@@ -25,13 +25,11 @@ import {
   fillColour,
   LINES,
   layers,
-  NOWHERE,
-  OUTLINED,
-  outlineOf,
   TEXTURE_NAMES,
   TEXTURES,
   textureOf,
 } from './layers';
+import { createOutlines } from './outlines';
 import { type Palette, readPalette } from './palette';
 import type { Fills } from './picture';
 import { dotTile, faintTile, hatchTile, tileRatio } from './tiles';
@@ -86,8 +84,11 @@ export interface DrawnFront {
   origins: readonly { lon: number; lat: number }[];
 }
 
-/** How long a pointer stands on a place before the map outlines it. */
-const REST_MS = 60;
+/**
+ * How sources are cut into tiles: few and large ones, since the map is drawn anew for each that comes. Lines are true to
+ * 150 m in them, one pixel at the largest zoom.
+ */
+const READING = { tolerance: 0.2, maxzoom: 4 } as const;
 
 setWorkerUrl(new URL('maplibre-gl/dist/maplibre-gl-worker.mjs', import.meta.url).toString());
 
@@ -121,7 +122,7 @@ export async function createLiveMap(options: LiveMapOptions): Promise<LiveMap | 
     zoom: zoom + Math.log2(scale()),
   });
   const palette = readPalette(container);
-  const geojson = { type: 'geojson', data: outlines, promoteId: 'place', tolerance: 0.2 } as const;
+  const geojson = { type: 'geojson', data: outlines, promoteId: 'place', ...READING } as const;
   let map: MapLibre;
   try {
     map = new MapLibre({
@@ -135,9 +136,8 @@ export async function createLiveMap(options: LiveMapOptions): Promise<LiveMap | 
           [FILLS]: { ...geojson, filter: COUNTIES },
           [TEXTURES]: { ...geojson, filter: COUNTIES },
           [LINES]: geojson,
-          [OUTLINED]: geojson,
-          [AREAS]: { type: 'geojson', data: EMPTY, tolerance: 0.2 },
-          [FRONT]: { type: 'geojson', data: EMPTY, tolerance: 0.2 },
+          [AREAS]: { type: 'geojson', data: EMPTY, ...READING },
+          [FRONT]: { type: 'geojson', data: EMPTY, ...READING },
         },
         layers: layers(palette, scale()),
       },
@@ -177,7 +177,7 @@ export async function createLiveMap(options: LiveMapOptions): Promise<LiveMap | 
 
 function liveMap(
   map: MapLibre,
-  { counties, camera, region }: LiveMapOptions,
+  { counties, camera, region, outlines }: LiveMapOptions,
   standing: (camera: Camera) => { center: [number, number]; zoom: number },
   scale: () => number,
 ): LiveMap {
@@ -185,6 +185,7 @@ function liveMap(
   /** The area of each joined county. */
   let areaOf = new Map<string, string>();
   const show = feature(map);
+  const lines = createOutlines(map, outlines);
   let shownAreas: string | null = null;
   let grain: Grain = 'county';
   let home = camera;
@@ -217,13 +218,14 @@ function liveMap(
   const fill = (
     by: Grain,
     areas: readonly string[],
-    outlines: string | null,
+    areaOutlines: string | null,
     fillOf: (i: number) => Fill,
   ) => {
     grain = by;
     areaOf = new Map(areas.flatMap((area) => countiesOf(area).map((county) => [county, area] as const)));
-    if (outlines !== shownAreas) map.getSource<GeoJSONSource>(AREAS)?.setData(outlines ?? EMPTY);
-    shownAreas = outlines;
+    if (areaOutlines !== shownAreas) map.getSource<GeoJSONSource>(AREAS)?.setData(areaOutlines ?? EMPTY);
+    shownAreas = areaOutlines;
+    lines.setAreas(areaOutlines);
     counties.forEach(({ fips }, i) => {
       const drawn = fillOf(i);
       show(FILLS, fips, 'tone', codeOf(drawn.tone));
@@ -251,7 +253,7 @@ function liveMap(
       });
     },
     choose(place) {
-      for (const id of ['line-chosen-halo', 'line-chosen']) outline(map, id, place);
+      lines.show('chosen', place);
     },
     drawFront(drawn) {
       map.getSource<GeoJSONSource>(FRONT)?.setData(drawn?.rings ?? EMPTY);
@@ -262,21 +264,12 @@ function liveMap(
       ];
     },
     listen({ point, open, close }) {
-      let resting: ReturnType<typeof setTimeout> | undefined;
-      let over = false;
       let last: string | null = null;
-      // Drawing the map anew takes longer than telling the place beside it, which is to be seen first.
-      const show = (place: string | null) => {
-        point(place);
-        clearTimeout(resting);
-        const draw = () => {
-          if (last === place && !over) outline(map, 'line-pointed', place);
-        };
-        resting = setTimeout(() => afterPaint(draw), REST_MS);
-      };
       const change = (place: string | null) => {
-        if (place !== last) show(place);
+        if (place === last) return;
         last = place;
+        point(place);
+        lines.show('pointed', place);
       };
       const follow = (event: { point: { x: number; y: number } }) => change(placeAt(event.point));
       const underCross = () => {
@@ -304,10 +297,8 @@ function liveMap(
       map.getCanvas().addEventListener('keydown', enter);
       document.addEventListener('keydown', leave);
       return () => {
-        over = true;
-        clearTimeout(resting);
         // Who listens next does not know what was pointed at.
-        if (!ending.signal.aborted) outline(map, 'line-pointed', null);
+        lines.show('pointed', null);
         map.off('mousemove', follow);
         map.off('click', tap);
         map.off('moveend', underCross);
@@ -360,12 +351,6 @@ function feature(map: MapLibre) {
 const COUNTIES: ExpressionSpecification = ['==', ['get', 'kind'], 'county'];
 const BLANK = plainFill('blank', null);
 const EMPTY = { type: 'FeatureCollection' as const, features: [] };
-
-/** Outlines a place of any kind with a layer and its counterpart for areas. */
-function outline(map: MapLibre, layer: string, place: string | null): void {
-  const filter = place ? outlineOf(place) : NOWHERE;
-  for (const id of [layer, `${layer}-area`]) map.setFilter(id, filter);
-}
 
 /** Takes over the colours that the page has now and the width that the map has now. */
 function restyle(map: MapLibre, scale: number): void {

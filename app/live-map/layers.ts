@@ -7,13 +7,12 @@ import { type Fill, TONES, type Tone } from '@/lib/figures/looks';
 import type { Palette } from './palette';
 
 /**
- * The same outlines in four sources, so that a change costs only what it touches: a source renews the states of its
+ * The same outlines in three sources, so that a change costs only what it touches: a source renews the states of its
  * features in every layer that asks for any, and is read anew as a whole when one of its layers gets another filter.
  */
 export const FILLS = 'fills';
 export const TEXTURES = 'textures';
 export const LINES = 'lines';
-export const OUTLINED = 'outlined';
 export const FILL = 'fill';
 /** Outlines of the areas of the map that is shown. */
 export const AREAS = 'areas';
@@ -51,15 +50,7 @@ export function layers(palette: Palette, scale: number): LayerSpecification[] {
     line('line-state', ['==', ['get', 'kind'], 'state'], palette.state, 1.6),
     ofFront(line('front-halo', ALL, palette.sheet, 3.5)),
     dashed(ofFront(line('front', ALL, palette.ink, 1.5))),
-    ...both(line('line-pointed', NOWHERE, palette.ink, 1.8)),
-    ...both(line('line-chosen-halo', NOWHERE, palette.sheet, 4.5)),
-    ...both(line('line-chosen', NOWHERE, palette.ink, 2.5)),
   ];
-}
-
-/** A layer that outlines places, for areas as well. */
-function both(layer: LineLayer): LineLayer[] {
-  return [{ ...layer, source: OUTLINED }, ofAreas({ ...layer, id: `${layer.id}-area` })];
 }
 
 function ofAreas(layer: LineLayer): LineLayer {
@@ -87,13 +78,6 @@ export const COUNTY_OPACITY: ExpressionSpecification = [
   0.25,
   1,
 ];
-
-export const NOWHERE: ExpressionSpecification = ['==', ['get', 'place'], ''];
-
-/** The outline of a place of any kind. */
-export function outlineOf(place: string): ExpressionSpecification {
-  return ['==', ['get', 'place'], place];
-}
 
 export function fillColour(palette: Palette): ExpressionSpecification {
   const inks = TONES.flatMap((tone, i) => [i, palette.tones[tone]]);
