@@ -1,10 +1,4 @@
-import {
-  type ExpressionSpecification,
-  type GeoJSONSource,
-  Map as MapLibre,
-  Marker,
-  setWorkerUrl,
-} from 'maplibre-gl';
+import { type GeoJSONSource, Map as MapLibre, Marker, setWorkerUrl } from 'maplibre-gl';
 import '../styles/live-map.css';
 import { decodeFill } from '@/lib/figures/fill-code';
 import { type Fill, plainFill } from '@/lib/figures/looks';
@@ -17,6 +11,7 @@ import type { Grain } from '../view/view';
 import { afterPaint } from './after-paint';
 import {
   AREAS,
+  COUNTIES,
   COUNTY_OPACITY,
   codeOf,
   FILL,
@@ -27,7 +22,9 @@ import {
   layers,
   TEXTURE_NAMES,
   TEXTURES,
+  TONE_CODES,
   textureOf,
+  textureState,
 } from './layers';
 import { createOutlines } from './outlines';
 import { type Palette, readPalette } from './palette';
@@ -184,8 +181,15 @@ function liveMap(
   const grainKeys = new Map(counties.map((keys) => [keys.fips, keys]));
   /** The area of each joined county. */
   let areaOf = new Map<string, string>();
-  const show = feature(map);
+  /** Tone and texture of each county as the map has them, as one number, and whether it is joined. */
+  const [shownFill, shownJoined] = [
+    new Int16Array(counties.length).fill(-1),
+    new Uint8Array(counties.length),
+  ];
   const lines = createOutlines(map, outlines);
+  const drawTexture = inNextFrame<number>((id, texture) => {
+    if (!ending.signal.aborted) map.setFeatureState({ source: TEXTURES, id }, textureState(texture));
+  });
   let shownAreas: string | null = null;
   let grain: Grain = 'county';
   let home = camera;
@@ -226,12 +230,19 @@ function liveMap(
     if (areaOutlines !== shownAreas) map.getSource<GeoJSONSource>(AREAS)?.setData(areaOutlines ?? EMPTY);
     shownAreas = areaOutlines;
     lines.setAreas(areaOutlines);
-    counties.forEach(({ fips }, i) => {
+    for (const [i, { fips: id }] of counties.entries()) {
       const drawn = fillOf(i);
-      show(FILLS, fips, 'tone', codeOf(drawn.tone));
-      show(TEXTURES, fips, 'texture', textureOf(drawn));
-      show(LINES, fips, 'joined', areaOf.has(fips));
-    });
+      const [tone, texture] = [codeOf(drawn.tone), textureOf(drawn)];
+      const now = tone + TONE_CODES * texture;
+      const before = shownFill[i]!;
+      shownFill[i] = now;
+      if (before < 0 || before % TONE_CODES !== tone) map.setFeatureState({ source: FILLS, id }, { tone });
+      if (before < 0 || Math.floor(before / TONE_CODES) !== texture) drawTexture(id, texture);
+      const joined = areaOf.has(id);
+      if (joined === (shownJoined[i] === 1)) continue;
+      shownJoined[i] = joined ? 1 : 0;
+      map.setFeatureState({ source: LINES, id }, { joined });
+    }
     map.setPaintProperty('line-county', 'line-opacity', by === 'county' ? COUNTY_OPACITY : 0.5);
   };
 
@@ -337,18 +348,20 @@ function liveMap(
   };
 }
 
-/** Sets one state of a county in a source; only what differs from what is shown costs anything. */
-function feature(map: MapLibre) {
-  const shown = new Map<string, number | boolean>();
-  return (source: string, id: string, state: string, value: number | boolean) => {
-    const key = `${source} ${id}`;
-    if (shown.get(key) === value) return;
-    shown.set(key, value);
-    map.setFeatureState({ source, id }, { [state]: value });
+/** Puts work off by one frame, so that inks and textures of a nation take two short frames and not one long. */
+function inNextFrame<T>(work: (id: string, value: T) => void): (id: string, value: T) => void {
+  const waiting = new Map<string, T>();
+  return (id, value) => {
+    if (waiting.size === 0) {
+      requestAnimationFrame(() => {
+        for (const [one, last] of waiting) work(one, last);
+        waiting.clear();
+      });
+    }
+    waiting.set(id, value);
   };
 }
 
-const COUNTIES: ExpressionSpecification = ['==', ['get', 'kind'], 'county'];
 const BLANK = plainFill('blank', null);
 const EMPTY = { type: 'FeatureCollection' as const, features: [] };
 

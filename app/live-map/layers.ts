@@ -19,10 +19,15 @@ export const AREAS = 'areas';
 /** The front that is shown. */
 export const FRONT = 'front';
 
-/** What lies over an ink, and its number in feature state; 0 is nothing. */
+/** What lies over an ink: its place in `TEXTURE_NAMES` and one; 0 is nothing. */
 export function textureOf({ tone, faint }: Fill): number {
   const texture = tone === 'clean' ? 'dots' : tone === 'hidden' ? 'hatch' : faint ? 'faint' : null;
   return texture === null ? 0 : TEXTURE_NAMES.indexOf(texture) + 1;
+}
+
+/** The same as feature state: the opacity of each texture. */
+export function textureState(texture: number): Record<string, number> {
+  return Object.fromEntries(TEXTURE_NAMES.map((name, i) => [name, i + 1 === texture ? 1 : 0]));
 }
 
 export const TEXTURE_NAMES = ['dots', 'hatch', 'faint'] as const;
@@ -32,7 +37,10 @@ export function codeOf(tone: Tone): number {
   return TONES.indexOf(tone);
 }
 
-const code: ExpressionSpecification = ['coalesce', ['feature-state', 'tone'], codeOf('blank')];
+/** More than there are inks. */
+export const TONE_CODES = 100;
+
+const code: ExpressionSpecification = ['number', ['feature-state', 'tone'], codeOf('blank')];
 
 /** All layers from the ground up, in the order, colours and widths of the picture at `scale` CSS pixels a unit. */
 export function layers(palette: Palette, scale: number): LayerSpecification[] {
@@ -44,7 +52,7 @@ export function layers(palette: Palette, scale: number): LayerSpecification[] {
       paint: { 'fill-antialias': false, 'fill-color': fillColour(palette) },
     },
     ...TEXTURE_NAMES.map(texture),
-    faint(line('line-county', ['==', ['get', 'kind'], 'county'], palette.county, 0.8)),
+    faint(line('line-county', COUNTIES, palette.county, 0.8)),
     ofAreas(line('line-area', ['==', ['get', 'kind'], 'area'], palette.county, 0.8)),
     line('line-district', ['==', ['get', 'kind'], 'district'], palette.district, 1.1),
     line('line-state', ['==', ['get', 'kind'], 'state'], palette.state, 1.6),
@@ -52,6 +60,9 @@ export function layers(palette: Palette, scale: number): LayerSpecification[] {
     dashed(ofFront(line('front', ALL, palette.ink, 1.5))),
   ];
 }
+
+/** Counties alone are of no kind that is told. */
+export const COUNTIES: ExpressionSpecification = ['!', ['has', 'kind']];
 
 function ofAreas(layer: LineLayer): LineLayer {
   return { ...layer, source: AREAS };
@@ -84,11 +95,11 @@ export function fillColour(palette: Palette): ExpressionSpecification {
   return ['match', code, ...inks, palette.sheet] as unknown as ExpressionSpecification;
 }
 
-function texture(name: (typeof TEXTURE_NAMES)[number], i: number): LayerSpecification {
-  const isOn: ExpressionSpecification = ['==', ['coalesce', ['feature-state', 'texture'], 0], i + 1];
+/** Its state is its opacity as it stands, which costs least to renew. */
+function texture(name: (typeof TEXTURE_NAMES)[number]): LayerSpecification {
   return {
     ...{ id: name, type: 'fill', source: TEXTURES },
-    paint: { 'fill-pattern': name, 'fill-opacity': ['case', isOn, 1, 0] },
+    paint: { 'fill-pattern': name, 'fill-opacity': ['number', ['feature-state', name], 0] },
   };
 }
 

@@ -8,9 +8,9 @@ const STEPS = 1000;
 const made = new WeakMap<Region, string>();
 
 /**
- * Outlines for a live map as GeoJSON text: a polygon for each county (`kind: county`, with `place`, `district` and
- * `state`) and the outline of each district and state as lines (`kind: district` or `state`). It holds no result.
- * Made once for each region and kept.
+ * Outlines for a live map as GeoJSON text: a polygon for each county (with `place` alone, since a map that is recoloured reads
+ * all that is said of each) and the outline of each district and state as lines (`place`, and `kind: district` or
+ * `state`). It holds no result. Made once for each region and kept.
  */
 export function regionGeoJson(region: Region): string {
   const text = made.get(region) ?? JSON.stringify(collection(region));
@@ -38,9 +38,9 @@ function collection(region: Region): object {
       gridRings(geometry, (lon, lat) => [lon * STEPS, lat * STEPS]),
     ]),
   );
-  const counties = region.counties.map(({ fips, state, district, geometry }) => ({
+  const counties = region.counties.map(({ fips, geometry }) => ({
     type: 'Feature',
-    properties: { kind: 'county', place: fips, state, district },
+    properties: { place: fips },
     geometry: rounded(geometry),
   }));
   const together = (kind: 'district' | 'state', place: string) => ({
