@@ -9,6 +9,7 @@ import type { MapTexts } from '../components/map-texts';
 import type { MapFrame } from '../view/map-frames';
 import type { Grain } from '../view/view';
 import { afterPaint } from './after-paint';
+import { dragOnceMoved } from './drag-once-moved';
 import {
   AREAS,
   COUNTIES,
@@ -195,8 +196,10 @@ function liveMap(
   let home = camera;
   let moved = false;
   let front: Marker[] = [];
+  let isFrontShown = false;
   const ending = new AbortController();
   const container = map.getContainer();
+  dragOnceMoved(map, ending.signal);
 
   map.on('movestart', ({ originalEvent }) => {
     if (originalEvent) moved = true;
@@ -267,6 +270,8 @@ function liveMap(
       lines.show('chosen', place);
     },
     drawFront(drawn) {
+      if (!drawn && !isFrontShown) return;
+      isFrontShown = drawn !== null;
       map.getSource<GeoJSONSource>(FRONT)?.setData(drawn?.rings ?? EMPTY);
       for (const marker of front) marker.remove();
       front = [

@@ -1,0 +1,11 @@
+import { staffClient } from '@/db/clients';
+import { openDatabase } from '@/db/open';
+import { saveRelease } from '@/db/repositories/releases';
+import { inventedNationalRelease } from './bench/site/national-release';
+import { startServer } from './serve';
+const env = { ...process.env, FENCEROW_DATA: '/tmp/w/natdata', DATABASE_URL: undefined };
+const database = await openDatabase({ env });
+const staff = staffClient(database.staffUrl);
+await saveRelease(staff, inventedNationalRelease()).catch((e) => console.log(String(e).slice(0, 100)));
+const server = await startServer({ port: 4102, publicUrl: database.publicUrl });
+console.log(server.url);
