@@ -30,6 +30,7 @@ import {
 import { createOutlines } from './outlines';
 import { type Palette, readPalette } from './palette';
 import type { Fills } from './picture';
+import { createShapes, type Shapes } from './shapes';
 import { dotTile, faintTile, hatchTile, tileRatio } from './tiles';
 
 /** The places that hold a county, by grain. */
@@ -187,7 +188,16 @@ function liveMap(
     new Int16Array(counties.length).fill(-1),
     new Uint8Array(counties.length),
   ];
-  const lines = createOutlines(map, outlines);
+  const shapesAt = createShapes();
+  const lines = createOutlines(map, outlines, shapesAt);
+  let shapes: Shapes | null = null;
+  map.once('idle', () => {
+    shapesAt(outlines)
+      .then((found) => {
+        shapes = found;
+      })
+      .catch((error) => console.info('Places are read from the map itself:', error));
+  });
   const drawTexture = inNextFrame<number>((id, texture) => {
     if (!ending.signal.aborted) map.setFeatureState({ source: TEXTURES, id }, textureState(texture));
   });
@@ -218,6 +228,10 @@ function liveMap(
   };
 
   const placeAt = (point: { x: number; y: number }): string | null => {
+    if (shapes) {
+      const county = shapes.at(map.unproject([point.x, point.y]).toArray());
+      return (county && holderOf(county)) ?? null;
+    }
     const [found] = map.queryRenderedFeatures([point.x, point.y], { layers: [FILL] });
     return (found && holderOf(found.properties.place as string)) ?? null;
   };

@@ -1,4 +1,5 @@
 import type { Map as MapLibre } from 'maplibre-gl';
+import type { Rings, Shapes } from './shapes';
 
 /** What is outlined: the place that is pointed at, and the one that is chosen. */
 export type Outlined = 'pointed' | 'chosen';
@@ -10,10 +11,10 @@ export interface Outlines {
   setAreas(address: string | null): void;
 }
 
-interface Shape {
+interface Drawn {
   /** Path in CSS pixels at `PATH_ZOOM`, from `at` on. */
   path: string;
-  at: [lon: number, lat: number];
+  at: readonly [lon: number, lat: number];
 }
 
 const SVG = 'http://www.w3.org/2000/svg';
@@ -29,7 +30,11 @@ const LINES = {
  *
  * @param regionOutlines address of the outlines of counties, districts and states
  */
-export function createOutlines(map: MapLibre, regionOutlines: string): Outlines {
+export function createOutlines(
+  map: MapLibre,
+  regionOutlines: string,
+  shapesAt: (address: string) => Promise<Shapes>,
+): Outlines {
   const svg = document.createElementNS(SVG, 'svg');
   svg.setAttribute('class', 'map-outlines');
   svg.setAttribute('aria-hidden', 'true');
@@ -42,15 +47,14 @@ export function createOutlines(map: MapLibre, regionOutlines: string): Outlines 
     });
   const lines = { pointed: paths('pointed'), chosen: paths('chosen') };
   const asked: Record<Outlined, string | null> = { pointed: null, chosen: null };
-  const shown: Record<Outlined, Shape | null> = { pointed: null, chosen: null };
-  const geometryAt = remembered(fetchGeometry);
+  const shown: Record<Outlined, Drawn | null> = { pointed: null, chosen: null };
   let areas: string | null = null;
 
   const follow = () => {
     for (const what of ['pointed', 'chosen'] as const) {
-      const shape = shown[what];
-      if (!shape) continue;
-      const { x, y } = map.project(shape.at);
+      const drawn = shown[what];
+      if (!drawn) continue;
+      const { x, y } = map.project([...drawn.at]);
       const scale = 2 ** (map.getZoom() - PATH_ZOOM);
       for (const path of lines[what]) path.setAttribute('transform', `translate(${x} ${y}) scale(${scale})`);
     }
@@ -59,15 +63,15 @@ export function createOutlines(map: MapLibre, regionOutlines: string): Outlines 
 
   const draw = async (what: Outlined) => {
     const place = asked[what];
-    const geometry = place ? await geometryOf(place) : null;
+    const rings = place ? await ringsOf(place) : undefined;
     if (asked[what] !== place) return;
-    shown[what] = geometry ? shapeOf(geometry) : null;
+    shown[what] = rings ? pathOf(rings) : null;
     for (const path of lines[what]) path.setAttribute('d', shown[what]?.path ?? '');
     follow();
   };
-  const geometryOf = async (place: string) => {
-    const inAreas = areas ? (await geometryAt(areas)).get(place) : undefined;
-    return inAreas ?? (await geometryAt(regionOutlines)).get(place) ?? null;
+  const ringsOf = async (place: string) => {
+    const inAreas = areas ? (await shapesAt(areas)).of(place) : undefined;
+    return inAreas ?? (await shapesAt(regionOutlines)).of(place);
   };
 
   return {
@@ -81,36 +85,7 @@ export function createOutlines(map: MapLibre, regionOutlines: string): Outlines 
   };
 }
 
-type Rings = readonly (readonly [number, number][])[];
-
-async function fetchGeometry(address: string): Promise<Map<string, Rings>> {
-  const response = await fetch(address);
-  if (!response.ok) throw new Error(`${address}: ${response.status}`);
-  const { features } = (await response.json()) as GeoJSON.FeatureCollection<
-    GeoJSON.MultiPolygon | GeoJSON.MultiLineString
-  >;
-  return new Map(
-    features.map(({ properties, geometry }) => [
-      properties?.place as string,
-      (geometry.type === 'MultiPolygon'
-        ? geometry.coordinates.flat()
-        : geometry.coordinates) as unknown as Rings,
-    ]),
-  );
-}
-
-/** Answers kept by address; what failed is asked for again. */
-function remembered<T>(ask: (address: string) => Promise<T>): (address: string) => Promise<T> {
-  const known = new Map<string, Promise<T>>();
-  return (address) => {
-    const answer = known.get(address) ?? ask(address);
-    known.set(address, answer);
-    answer.catch(() => known.delete(address));
-    return answer;
-  };
-}
-
-function shapeOf(rings: Rings): Shape {
+function pathOf(rings: Rings): Drawn {
   const at = rings[0]![0]!;
   const size = 512 * 2 ** PATH_ZOOM;
   const [left, top] = mercator(at);
