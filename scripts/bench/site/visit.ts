@@ -14,7 +14,7 @@ export interface Visit {
 }
 
 const SLOWER = 4;
-/** After a page has loaded, until its last paint and script; and how long a hand rests on what it points at, in ms. */
+/** After a page has loaded, until its last paint and script; and how long a hand rests on what it points at or reads what it tapped, in ms. */
 const [SETTLED, REST] = [1_500, 300];
 
 /** What a reader holds: a wide window with a mouse, or a phone. */
@@ -92,6 +92,7 @@ async function openPlace(page: Page, device: Device): Promise<void> {
   const at = [box.x + 0.7 * box.width, box.y + 0.6 * box.height] as const;
   if (device === 'phone') {
     await page.touchscreen.tap(...at);
+    await page.waitForTimeout(REST);
     await page.locator('.map-reading a').tap();
     return;
   }
