@@ -96,7 +96,7 @@ async function handout(county: string, { language = 'en', out, ...others }: Give
   const database = await openDatabase({ log: (line) => process.stderr.write(`${line}\n`) });
   const db = publicClient(database.publicUrl);
   try {
-    const reading = await countyOf(db, county);
+    const reading = await countyOf(db, county, speechIn(known).texts.jointName);
     if (reading.state === 'empty') throw new UserError('Nothing has been released yet.', RELEASE_FIRST);
     if (reading.state === 'unknown')
       throw new UsageError(

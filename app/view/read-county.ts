@@ -69,7 +69,7 @@ export type CountyReading =
  *
  * @param joint how several counties are named together
  */
-export async function readCounty(asked: string, joint?: JointName): Promise<CountyReading> {
+export async function readCounty(asked: string, joint: JointName): Promise<CountyReading> {
   return orUnreachable(async () => countyOf(publicDatabase(), asked, joint));
 }
 
@@ -77,7 +77,7 @@ export async function readCounty(asked: string, joint?: JointName): Promise<Coun
 export async function countyOf(
   db: PublicDatabase,
   asked: string,
-  joint?: JointName,
+  joint: JointName,
 ): Promise<Exclude<CountyReading, { state: 'unreachable' }>> {
   const head = await latestRelease(db);
   const window = head?.windows.at(-1);
@@ -120,7 +120,7 @@ interface WeedPlaces {
   beside: Place[];
 }
 
-function weedPlaces(head: ReleaseHead, region: Region, county: Place, window: Period, joint?: JointName) {
+function weedPlaces(head: ReleaseHead, region: Region, county: Place, window: Period, joint: JointName) {
   const known = new Map<Eppo, WeedPlaces>();
   return (species: Eppo): WeedPlaces => {
     const kept = known.get(species);

@@ -52,7 +52,7 @@ async function briefings(steps: Steps, db: PublicDatabase, head: ReleaseHead, gr
 }
 
 async function handout(steps: Steps, db: PublicDatabase, head: ReleaseHead) {
-  const reading = await countyOf(db, regionOf(head).counties[0]!.fips);
+  const reading = await countyOf(db, regionOf(head).counties[0]!.fips, speechIn('en').texts.jointName);
   if (reading.state !== 'ready') throw new Error('the demonstration has no county');
   await steps.run('handout of a county', async (detail) => {
     const bytes = await handoutPdf(countyHandout(speechIn('en'), reading.report));
