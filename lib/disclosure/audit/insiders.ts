@@ -179,9 +179,9 @@ function nearbyIn(highs: Highs, system: LinearSystem, { component, truth, target
 }
 
 /**
- * Which readers of a part could say which of its numbers. A number that one move from the truth changes by one, to a reader whose
- * own counts the move leaves, is not exact to him; moves are near, so most readers have nothing in any cell that a move
- * touches, and only the few who have are asked further.
+ * Which readers of a part could say which of its numbers. A number is not exact to a reader where some other truth that holds
+ * his own counts has it larger or smaller by one. Moves to such truths are near, so most readers have nothing in any cell
+ * that a move touches, and only the few who have are asked further.
  *
  * @param isSecret whether the reader may not say the number
  */
@@ -194,11 +194,9 @@ function whoCanTell(
   const { truth, targets, readers } = part;
   const nearby = nearbyIn(highs, system, part);
   const holders = new Map<number, Reader[]>();
-  for (const reader of readers)
-    for (const column of reader.floors.keys()) holders.set(column, [...(holders.get(column) ?? []), reader]);
+  for (const reader of readers) for (const column of reader.floors.keys()) add(holders, column, reader);
   const targetsAt = new Map<number, number[]>();
-  for (const [t, { terms }] of targets.entries())
-    for (const [column] of terms) targetsAt.set(column, [...(targetsAt.get(column) ?? []), t]);
+  for (const [t, { terms }] of targets.entries()) for (const [column] of terms) add(targetsAt, column, t);
   /** By target: for each move that changes it, the readers who know that the move is not so. */
   const excluded: Set<Reader>[][] = targets.map(() => []);
   const move = (t: number, floors?: Floors): boolean => {
@@ -237,6 +235,12 @@ function whoCanTell(
   }
 }
 
+function add<K, T>(lists: Map<K, T[]>, key: K, value: T): void {
+  const list = lists.get(key);
+  if (list) list.push(value);
+  else lists.set(key, [value]);
+}
+
 interface Sender {
   name: string;
   /** What it has in each cell, in numbers of the newest release: at least so much is in it. */
@@ -249,9 +253,7 @@ function sendersOf(known: Joined, releases: readonly AuditedRelease[], holdings:
   for (const [cell, { sights }] of known.cells.entries()) {
     for (const { release, shown, more } of sights) {
       const [at, key] = [sightsOf[order.get(release)!]!, cellKeyText(shown)];
-      const list = at.get(key);
-      if (list) list.push({ cell, more });
-      else at.set(key, [{ cell, more }]);
+      add(at, key, { cell, more });
     }
   }
   const names = new Set(holdings.flatMap((release) => [...release.keys()]));

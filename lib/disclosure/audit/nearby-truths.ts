@@ -73,7 +73,12 @@ export class NearbyTruths {
     this.model.options.set({ output_flag: false, presolve: 'off', solver: 'simplex', simplex_strategy: 1 });
   }
 
-  /** The nearest truth in which a quantity is larger (1) or smaller (−1) by one at least, or null where there is none. */
+  /**
+   * The nearest truth in which a quantity is larger (1) or smaller (−1) by one at least, or null where there is none.
+   *
+   * @param floors none for a reader who knows nothing of his own
+   * @throws Error where the solver cannot tell
+   */
   nearest(quantity: number, sense: 1 | -1, floors: Floors = new Map()): Move | null {
     const row = this.firstQuantity + quantity;
     for (const [column, floor] of floors) this.setFloor(column, floor);
@@ -82,10 +87,7 @@ export class NearbyTruths {
       sense === 1 ? 1 : -this.highs.infinity,
       sense === 1 ? this.highs.infinity : -1,
     );
-    this.model.run();
-    this.programs += 1;
-    const isFound = this.model.getModelStatus() === this.highs.constants.modelStatus.optimal;
-    const move = isFound ? this.read() : null;
+    const move = this.isFound() ? this.read() : null;
     this.model.changeRowBounds(row, -this.highs.infinity, this.highs.infinity);
     for (const column of floors.keys()) this.setFloor(column, 0);
     return move;
@@ -93,6 +95,21 @@ export class NearbyTruths {
 
   dispose(): void {
     this.model.dispose();
+  }
+
+  /** @throws Error where the solver cannot tell: neither answer would be safe. */
+  private isFound(): boolean {
+    const { optimal, infeasible } = this.highs.constants.modelStatus;
+    for (const isAgain of [false, true]) {
+      if (isAgain) this.model.clearSolver();
+      this.model.run();
+      this.programs += 1;
+      const status = this.model.getModelStatus();
+      if (status === optimal || status === infeasible) return status === optimal;
+    }
+    throw new Error(
+      'the solver could not tell whether a sender knows a withheld count: draft the release again.',
+    );
   }
 
   private setFloor(column: number, floor: number): void {
