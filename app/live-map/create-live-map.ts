@@ -9,7 +9,7 @@ import type { MapTexts } from '../components/map-texts';
 import type { MapFrame } from '../view/map-frames';
 import type { Grain } from '../view/view';
 import { afterPaint } from './after-paint';
-import { dragOnceMoved } from './drag-once-moved';
+import { handleHand } from './hand';
 import {
   AREAS,
   COUNTIES,
@@ -209,7 +209,11 @@ function liveMap(
   let isFrontShown = false;
   const ending = new AbortController();
   const container = map.getContainer();
-  dragOnceMoved(map, ending.signal);
+  let tapped: ((point: { x: number; y: number }) => void) | null = null;
+  handleHand(map, ending.signal, (point) => {
+    tapped?.(point);
+    return tapped !== null;
+  });
 
   map.on('movestart', ({ originalEvent }) => {
     if (originalEvent) moved = true;
@@ -320,6 +324,7 @@ function liveMap(
         if (place && byMouse && place === last) open(place);
         else change(place);
       };
+      tapped = (point) => change(placeAt(point));
       map.on('mousemove', follow);
       map.on('click', tap);
       map.on('moveend', underCross);
@@ -327,6 +332,7 @@ function liveMap(
       map.getCanvas().addEventListener('keydown', enter);
       document.addEventListener('keydown', leave);
       return () => {
+        tapped = null;
         // Who listens next does not know what was pointed at.
         lines.show('pointed', null);
         map.off('mousemove', follow);

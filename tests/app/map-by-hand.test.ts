@@ -108,6 +108,19 @@ describe('the live map by finger', () => {
     expect(watched.complaints).toEqual([]);
   });
 
+  it('tells the place that is tapped, and opens it by the link in what it tells', async () => {
+    const { page, watched, at } = await openMap(PHONE);
+    const { x, y } = await at(0.5, 0.5);
+    await page.touchscreen.tap(x, y);
+    const name = page.locator('.map-reading strong');
+    await eventually(() => name.count()).toBe(1);
+    const told = await name.textContent();
+    await eventually(() => page.locator('.map-outlines .line-pointed').getAttribute('d')).toMatch(/^M/);
+    await page.locator('.map-reading a').tap();
+    await eventually(() => page.locator('#place-heading').textContent()).toBe(told);
+    expect(watched.complaints).toEqual([]);
+  });
+
   it('says that two fingers move it while one tries to', async () => {
     const { page, context, at } = await openMap(PHONE);
     const hand = await context.newCDPSession(page);

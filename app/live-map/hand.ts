@@ -2,16 +2,26 @@ import type { Map as MapLibre } from 'maplibre-gl';
 
 /** How far a pointer moves before it drags, in CSS pixels: so far the map takes a press for a click. */
 const TOLERANCE = 3;
+/** How far a finger may slip, in CSS pixels, and how long it may stay, in ms, to have tapped. */
+const [SLIP, TAP_MS] = [10, 500];
 
 /**
  * Lets a press drag the map only once it has moved, and one finger never. The map takes each press for the beginning of a
- * drag, and draws itself anew when that ends, which keeps a tap waiting for nothing.
+ * drag, and draws itself anew when that ends, which keeps a tap waiting for nothing. A finger's tap is told at once, in
+ * place of the mouse that browsers make of it.
+ *
+ * @param tap told where in the map; returns whether it was of use
  */
-export function dragOnceMoved(map: MapLibre, signal: AbortSignal): void {
+export function handleHand(
+  map: MapLibre,
+  signal: AbortSignal,
+  tap: (point: { x: number; y: number }) => boolean,
+): void {
   const container = map.getContainer();
   let from: { clientX: number; clientY: number } | null = null;
-  const hasMoved = ({ clientX, clientY }: { clientX: number; clientY: number }) =>
-    from !== null && Math.hypot(clientX - from.clientX, clientY - from.clientY) >= TOLERANCE;
+  let since = 0;
+  const hasMoved = ({ clientX, clientY }: { clientX: number; clientY: number }, by = TOLERANCE) =>
+    from !== null && Math.hypot(clientX - from.clientX, clientY - from.clientY) >= by;
   const rest = () => {
     map.dragPan.disable();
     if (map.isMoving()) map.stop();
@@ -38,19 +48,28 @@ export function dragOnceMoved(map: MapLibre, signal: AbortSignal): void {
     addEventListener('mouseup', () => held.abort(), until);
   };
 
-  const touch = ({ touches }: TouchEvent) => {
+  const touch = ({ touches, target, timeStamp }: TouchEvent) => {
+    from = null;
     if (touches.length > 1) {
       map.dragPan.enable();
       return;
     }
     rest();
-    from = touches[0]!;
+    if (target === map.getCanvas()) [from, since] = [touches[0]!, timeStamp];
   };
   const swipe = (event: TouchEvent) => {
     if (event.touches.length === 1 && hasMoved(event.touches[0]!))
       map.cooperativeGestures.notifyGestureBlocked('touch_pan', event);
   };
-  const lift = () => {
+  const lift = (event: TouchEvent) => {
+    const [finger] = event.changedTouches;
+    const isTap = from && finger && !hasMoved(finger, SLIP) && event.timeStamp - since <= TAP_MS;
+    from = null;
+    if (!isTap) return;
+    const { left, top } = map.getCanvas().getBoundingClientRect();
+    if (tap({ x: finger.clientX - left, y: finger.clientY - top })) event.preventDefault();
+  };
+  const letGo = () => {
     from = null;
   };
 
@@ -58,6 +77,6 @@ export function dragOnceMoved(map: MapLibre, signal: AbortSignal): void {
   container.addEventListener('mousedown', press, listening);
   container.addEventListener('touchstart', touch, listening);
   container.addEventListener('touchmove', swipe, listening);
-  container.addEventListener('touchend', lift, listening);
-  container.addEventListener('touchcancel', lift, listening);
+  container.addEventListener('touchend', lift, { ...listening, passive: false });
+  container.addEventListener('touchcancel', letGo, listening);
 }
