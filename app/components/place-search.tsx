@@ -11,7 +11,7 @@ const MOST = 8;
 
 /**
  * Finds a county by how its name begins. A plain form, which the page answers; with script the names that fit are listed
- * while one types. The names are asked for when the field is first entered.
+ * while one types. The names are asked for when the field is first entered, or typed in.
  */
 export function PlaceSearch({
   action,
@@ -52,6 +52,8 @@ export function PlaceSearch({
     else asked.current = false;
   };
   const type = (text: string) => {
+    // The field may have been entered before this script was there.
+    load();
     setTyped(text);
     setAt(-1);
     setOpen(text.trim() !== '');

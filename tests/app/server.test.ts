@@ -187,7 +187,7 @@ describe('files', () => {
     expect(response.headers.get('etag')).toBeTruthy();
     const { features } = (await response.json()) as { features: { properties: object }[] };
     const names = new Set(features.flatMap(({ properties }) => Object.keys(properties)));
-    expect([...names].sort()).toEqual(['district', 'kind', 'place', 'state']);
+    expect([...names].sort()).toEqual(['kind', 'place']);
     expect((await get('/outlines/x.json')).status).toBe(404);
   });
 });
