@@ -175,6 +175,12 @@ function explain(error: NodeJS.ErrnoException, port: number, host: string): Erro
 /** An answer to what is no HTTP request, or one with too long a header. */
 function refuse(error: NodeJS.ErrnoException, socket: import('node:stream').Duplex) {
   if (!socket.writable) return;
+  // Browsers keep a connection in reserve: answered when it has waited too long, it would be taken for the answer to what
+  // is asked on it next. Closed in silence, they open another.
+  if (error.code === 'ERR_HTTP_REQUEST_TIMEOUT') {
+    socket.destroy();
+    return;
+  }
   const status =
     error.code === 'HPE_HEADER_OVERFLOW' ? '431 Request Header Fields Too Large' : '400 Bad Request';
   socket.end(`HTTP/1.1 ${status}\r\nConnection: close\r\nContent-Length: 0\r\n\r\n`);

@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { createServer, type Server } from 'node:http';
-import type { AddressInfo } from 'node:net';
+import { type AddressInfo, connect } from 'node:net';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { testDatabase } from '../support/database';
 import { openSite, type Site, serve } from './support/site';
@@ -190,6 +190,19 @@ describe('files', () => {
     expect([...names].sort()).toEqual(['kind', 'place']);
     expect((await get('/outlines/x.json')).status).toBe(404);
   });
+});
+
+describe('a connection that asks nothing', () => {
+  it('is closed after a while without a word, which a browser would take for its next answer', async () => {
+    const { hostname, port } = new URL(site.url);
+    const socket = connect({ host: hostname, port: Number(port) });
+    let heard = '';
+    socket.on('data', (bytes) => {
+      heard += String(bytes);
+    });
+    await new Promise((resolve) => socket.once('close', resolve));
+    expect(heard).toBe('');
+  }, 90_000);
 });
 
 describe('a site that cannot show a release', () => {
