@@ -23,7 +23,6 @@ import {
   layers,
   TEXTURE_NAMES,
   TEXTURES,
-  TONE_CODES,
   textureOf,
   textureState,
 } from './layers';
@@ -183,11 +182,10 @@ function liveMap(
   const grainKeys = new Map(counties.map((keys) => [keys.fips, keys]));
   /** The area of each joined county. */
   let areaOf = new Map<string, string>();
-  /** Tone and texture of each county as the map has them, as one number, and whether it is joined. */
-  const [shownFill, shownJoined] = [
-    new Int16Array(counties.length).fill(-1),
-    new Uint8Array(counties.length),
-  ];
+  /** What the map shows of each county: tone, texture (−1: nothing yet) and whether it is joined. */
+  const shownTone = new Int8Array(counties.length).fill(-1);
+  const shownTexture = new Int8Array(counties.length).fill(-1);
+  const shownJoined = new Int8Array(counties.length);
   const shapesAt = createShapes();
   const lines = createOutlines(map, outlines, shapesAt);
   let shapes: Shapes | null = null;
@@ -254,15 +252,11 @@ function liveMap(
     for (const [i, { fips: id }] of counties.entries()) {
       const drawn = fillOf(i);
       const [tone, texture] = [codeOf(drawn.tone), textureOf(drawn)];
-      const now = tone + TONE_CODES * texture;
-      const before = shownFill[i]!;
-      shownFill[i] = now;
-      if (before < 0 || before % TONE_CODES !== tone) map.setFeatureState({ source: FILLS, id }, { tone });
-      if (before < 0 || Math.floor(before / TONE_CODES) !== texture) drawTexture(id, texture);
       const joined = areaOf.has(id);
-      if (joined === (shownJoined[i] === 1)) continue;
-      shownJoined[i] = joined ? 1 : 0;
-      map.setFeatureState({ source: LINES, id }, { joined });
+      if (shownTone[i] !== tone) map.setFeatureState({ source: FILLS, id }, { tone });
+      if (shownTexture[i] !== texture) drawTexture(id, texture);
+      if (shownJoined[i] !== Number(joined)) map.setFeatureState({ source: LINES, id }, { joined });
+      [shownTone[i], shownTexture[i], shownJoined[i]] = [tone, texture, Number(joined)];
     }
     map.setPaintProperty('line-county', 'line-opacity', by === 'county' ? COUNTY_OPACITY : 0.5);
   };

@@ -37,9 +37,6 @@ export function codeOf(tone: Tone): number {
   return TONES.indexOf(tone);
 }
 
-/** More than there are inks. */
-export const TONE_CODES = 100;
-
 const code: ExpressionSpecification = ['number', ['feature-state', 'tone'], codeOf('blank')];
 
 /** All layers from the ground up, in the order, colours and widths of the picture at `scale` CSS pixels a unit. */

@@ -94,7 +94,7 @@ function beforeThis(highs: Highs, known: Joined) {
   if (!propagate(system)) return null;
   const opened = new Map<Part, NearbyTruths>();
   const parts = partsOf(before, system, []);
-  const columnOf = new Map(system.suspects.map(({ cells, column }) => [cells[0]!, column]));
+  const columnOf = firstColumns(system);
   return {
     isExact(cell: number, quantity: InsiderBreach['quantity'], own: ReadonlyMap<number, Results>): boolean {
       if (!columnOf.has(cell)) return false;
@@ -142,13 +142,12 @@ function partsOf(known: Joined, system: ReaderSystem, senders: readonly Sender[]
   const partOf = new Map(
     parts.flatMap((part) => part.component.columns.map((column) => [column, part] as const)),
   );
-  const columnOf = new Map<number, number>();
-  for (const { cells, column } of system.suspects) {
-    columnOf.set(cells[0]!, column);
+  const columnOf = firstColumns(system);
+  for (const [cell, column] of columnOf) {
     for (const quantity of ['resistant', 'not resistant'] as const) {
       const terms: Terms = (quantity === 'resistant' ? [0] : [1, 2]).map((m) => [column + m, 1] as const);
       const free = terms.find(([at]) => partOf.has(at));
-      if (free) partOf.get(free[0])!.targets.push({ cell: cells[0]!, quantity, terms });
+      if (free) partOf.get(free[0])!.targets.push({ cell, quantity, terms });
     }
   }
   for (const sender of senders) {
@@ -160,6 +159,11 @@ function partsOf(known: Joined, system: ReaderSystem, senders: readonly Sender[]
     for (const [part, floors] of floorsIn) part.readers.push({ ...sender, floors });
   }
   return parts;
+}
+
+/** Column of the resistant of each withheld cell. */
+function firstColumns({ suspects }: ReaderSystem): Map<number, number> {
+  return new Map(suspects.map(({ cells, column }) => [cells[0]!, column]));
 }
 
 /** What a sender has, by column. */

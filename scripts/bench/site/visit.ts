@@ -14,7 +14,10 @@ export interface Visit {
 }
 
 const SLOWER = 4;
-/** After a page has loaded, until its last paint and script; and how long a hand rests on what it points at or reads what it tapped, in ms. */
+/**
+ * After a page has loaded, until its last paint and script; and how long a hand rests on what it points at or reads what it
+ * tapped, in ms.
+ */
 const [SETTLED, REST] = [1_500, 300];
 
 /** What a reader holds: a wide window with a mouse, or a phone. */
