@@ -9,7 +9,7 @@ export interface LateChanges {
   draft: number | null;
   /** False for a draft that nobody published. */
   isReleased: boolean;
-  /** ISO minute in UTC when it was made: what was stored later is not looked at yet. */
+  /** ISO instant in UTC, to the microsecond, when it was made: what was stored later is not looked at yet. */
   madeAt: string;
   waiting: Waiting[];
 }
@@ -18,7 +18,7 @@ export interface LateChanges {
 export async function lateChanges(db: StaffDatabase): Promise<LateChanges | null> {
   const [row] = await db.$client<LateChanges[]>`
     select number, draft, released as "isReleased",
-      to_char(made_at at time zone 'utc', 'YYYY-MM-DD HH24:MI') as "madeAt", waiting
+      to_char(made_at at time zone 'utc', 'YYYY-MM-DD"T"HH24:MI:SS.US"Z"') as "madeAt", waiting
     from (
       select d.number, d.id::float8 as draft, d.state = 'published' as released, d.made_at, d.report->'waiting' as waiting
       from surveillance.release_draft d

@@ -31,7 +31,7 @@ export interface StoredRecord extends Place {
   questions: number[];
   /** The first release that its import is in. */
   release: number | null;
-  /** The last thing that was done to it: whoever changes it says that they saw this one. */
+  /** The last thing that was done to it, at an ISO instant in UTC: whoever changes it says that they saw this one. */
   last: { id: number; by: string; at: string } | null;
 }
 
@@ -53,7 +53,7 @@ export async function readRecord(
       array(select q.id::int from intake.question q
         where q.sheet_id = r.sheet_id and q.record = r.record and q.closed_at is null order by q.id) as questions,
       (select min(release) from surveillance.release_sheet e where e.sheet_id = r.sheet_id) as release,
-      (select jsonb_build_object('id', h.id, 'by', h.done_by, 'at', to_char(h.at at time zone 'utc', 'YYYY-MM-DD HH24:MI'))
+      (select jsonb_build_object('id', h.id, 'by', h.done_by, 'at', to_char(h.at at time zone 'utc', 'YYYY-MM-DD"T"HH24:MI:SS.US"Z"'))
         from intake.history h where h.sheet_id = r.sheet_id and h.record = r.record order by h.id desc limit 1) as last
     from intake.record r join intake.sheet s on s.id = r.sheet_id
     where r.sheet_id = ${sheetId} and r.record = ${record}`;

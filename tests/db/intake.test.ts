@@ -15,8 +15,11 @@ import {
 import { readHistory } from '@/db/repositories/history';
 import { listImports, undoImport } from '@/db/repositories/imports';
 import { changeLaboratory, laboratoryProfile } from '@/db/repositories/laboratories';
+import { lateChanges } from '@/db/repositories/late-changes';
 import { setProgramme } from '@/db/repositories/programme';
 import { countQuestions, openQuestions } from '@/db/repositories/questions';
+import { readRecord } from '@/db/repositories/read-record';
+import { saveRelease } from '@/db/repositories/releases';
 import { rememberReading } from '@/db/repositories/remember';
 import { reportResults, unreported } from '@/db/repositories/reported';
 import { listRuns } from '@/db/repositories/runs';
@@ -32,7 +35,7 @@ import { namesOf } from '@/lib/intake/sheet-row';
 import { CASE_DEFINITIONS } from '@/lib/vocabulary/case-definition';
 import { sheetOf as csvOf, GOOD } from '../lib/intake/judging';
 import { type TestDatabase, testDatabase } from '../support/database';
-import { sheetOf } from './invented';
+import { CLEAN, cellOf, draftOf, sheetOf } from './invented';
 
 // All sheets here are invented.
 const STATES = ['NE', 'KS'];
@@ -254,6 +257,16 @@ describe('a correction', () => {
     expect(await db.$client`select count(*)::int as n from surveillance.population`).toEqual([{ n: 1 }]);
     await amend(sheetId, 1, { kind: 'reads', cells: {} });
     expect(await readTests(db)).toHaveLength(2);
+  });
+
+  it('is told from what was there when a release was made, within the same minute too', async () => {
+    const { sheetId } = await bring('a', [{}, { 'Sample #': 'S-2' }]);
+    await amend(sheetId, 1, { kind: 'reads', cells: { alive: '0' } });
+    await saveRelease(db, { draft: draftOf([cellOf()]), audit: CLEAN, files: () => [] });
+    await amend(sheetId, 2, { kind: 'reads', cells: { alive: '0' } });
+    const changed = async (record: number) => (await readRecord(db, { sheetId, record }))!.last!.at;
+    const { madeAt } = (await lateChanges(db))!;
+    expect([(await changed(1)) < madeAt, (await changed(2)) > madeAt]).toEqual([true, true]);
   });
 
   it('never rewrites the history', async () => {

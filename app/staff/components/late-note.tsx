@@ -13,7 +13,7 @@ export type LateUnit = Pick<Waiting, 'county' | 'season' | 'species' | 'group'>;
 export async function LateNote(props: {
   db: StaffDatabase;
   unit: LateUnit;
-  /** ISO minute in UTC of the last change; null where nothing was changed, or it is not known. */
+  /** ISO instant in UTC of the last change, to the microsecond; null where nothing was changed, or it is not known. */
   changedAt: string | null;
 }) {
   const { db, unit, changedAt } = props;
