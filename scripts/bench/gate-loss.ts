@@ -6,9 +6,10 @@ import type { Region } from '@/lib/geography/types';
 import { type GateOnly, gateOnly } from '@/lib/jobs/gate-only';
 import { inAll, publishedShares } from '@/lib/jobs/published-shares';
 import { ladderCells } from '@/lib/release/ladder-cells';
-import type { Period, Season } from '@/lib/vocabulary/terms';
+import type { Season } from '@/lib/vocabulary/terms';
 import type { Benchmark } from '../bench';
 import type { Size } from '../scenario/sizes';
+import { countyByCounty } from '../support/county-by-county';
 import { scenarioFacts } from '../support/scenario-facts';
 import { type Steps, startSteps } from '../support/steps';
 
@@ -44,7 +45,7 @@ export async function benchGateLoss(
       (detail) => detail(countyWords(counties, wholeRow(counties, primary))),
     );
     await steps.run(`${size}: counties, complementary cells withheld`, async (detail) =>
-      detail(gateWords(await gateOnly({ ...ground, areas: (windows) => eachByItself(ground, windows) }), 1)),
+      detail(gateWords(await gateOnly({ ...ground, areas: countyByCounty(ground.facts) }), 1)),
     );
     await steps.run(`${size}: areas, complementary cells withheld (the gate)`, async (detail) => {
       detail(gateWords(await gateOnly(ground)));
@@ -77,21 +78,6 @@ function wholeRow(cells: readonly Cell[], fails: (cell: Cell) => boolean): (cell
   const rowOf = ({ place, species, group }: Cell) => `${place}|${species}|${group}`;
   const failing = new Set(cells.filter(fails).map(rowOf));
   return (cell) => failing.has(rowOf(cell));
-}
-
-function eachByItself({ facts }: Ground, windows: readonly Period[]) {
-  return [...new Set(facts.map(({ species }) => species))].sort().flatMap((species) =>
-    windows.map(({ first, last }) => {
-      const own = facts.filter(
-        (fact) => fact.species === species && first <= fact.season && fact.season <= last,
-      );
-      return {
-        species,
-        first,
-        areas: [...new Set(own.map(({ county }) => county))].sort().map((fips) => [fips]),
-      };
-    }),
-  );
 }
 
 function countyWords(cells: readonly Cell[], isWithheld: (cell: Cell) => boolean): string {

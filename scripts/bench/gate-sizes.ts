@@ -9,16 +9,20 @@ import { gateOnly } from '@/lib/jobs/gate-only';
 import { guard } from '@/lib/release/guard';
 import type { Benchmark } from '../bench';
 import { scenarioRegion } from '../scenario/sizes';
-import { madeFacts } from '../support/made-facts';
+import { type MadeEffort, madeFacts } from '../support/made-facts';
+import { plainTable } from '../support/plain-table';
 import { type Steps, startSteps } from '../support/steps';
 import { leastWithheld } from './least-withheld';
 
 const FIRST = 2013;
 
+/** How unevenly counties are screened where about as many of their cells hold fewer than five as in the design's trial. */
+const UNEVEN = 1;
+
 /** What one pair costs at the sizes of the specification, in time and in cells. */
 export const gateSizes: Benchmark = {
   about:
-    'Gate, audit and insider pass for one invented weed and group: 100 counties and all of the basin with 10 seasons at 8 and 20 populations a county and season, and every county of the states with 20 seasons',
+    'Gate, audit and insider pass for one invented weed and group: 100 counties and all of the basin with 10 seasons at 8 and 20 populations a county and season, screened about evenly and unevenly, and every county of the states with 20 seasons',
   async run() {
     const steps = startSteps();
     const basin = scenarioRegion('default');
@@ -26,15 +30,18 @@ export const gateSizes: Benchmark = {
       ...basin,
       counties: basin.counties.filter(({ state }) => state === 'KS').slice(0, 100),
     };
-    for (const [name, region, mean] of [
-      ['100 counties × 10 seasons, mean 8', firstCounties(hundred, basin), 8],
-      ['100 counties × 10 seasons, mean 20', firstCounties(hundred, basin), 20],
-      ['328 counties × 10 seasons, mean 8', basin, 8],
-      ['328 counties × 10 seasons, mean 20', basin, 20],
+    for (const [counties, region] of [
+      ['100 counties', firstCounties(hundred, basin)],
+      ['328 counties', basin],
     ] as const) {
-      await timePair(steps, name, region, mean, 10);
+      for (const mean of [8, 20]) {
+        const name = `${counties} × 10 seasons, mean ${mean}`;
+        await timePair(steps, name, region, { mean, seasons: 10 });
+        await timePair(steps, `${name}, unevenly`, region, { mean, seasons: 10, uneven: UNEVEN });
+      }
     }
-    await timePair(steps, 'every county × 20 seasons, mean 0.5', scenarioRegion('national'), 0.5, 20);
+    const every = 'every county × 20 seasons, mean 0.5';
+    await timePair(steps, every, scenarioRegion('national'), { mean: 0.5, seasons: 20 });
     return [...steps.done];
   },
 };
@@ -52,8 +59,11 @@ function firstCounties(part: Region, whole: Region): Region {
   return { ...part, neighbours, districts };
 }
 
-async function timePair(steps: Steps, name: string, region: Region, mean: number, seasons: number) {
-  const facts = madeFacts(region.counties, { seed: 1, firstSeason: FIRST, seasons, mean, share: 0.3 });
+type Effort = Pick<MadeEffort, 'mean' | 'seasons' | 'uneven'>;
+
+async function timePair(steps: Steps, name: string, region: Region, effort: Effort) {
+  const { seasons } = effort;
+  const facts = madeFacts(region.counties, { ...effort, seed: 1, firstSeason: FIRST, share: 0.3 });
   const closedSeasons = Array.from({ length: seasons }, (_, s) => FIRST + s);
   const question = { policy: DEFAULT_POLICY, firstSeason: FIRST, closedSeasons, openSeason: null };
   await steps.run(`${name}: protect, audit, insiders`, async (detail) => {
@@ -70,6 +80,14 @@ async function timePair(steps: Steps, name: string, region: Region, mean: number
     const least = leastWithheld(await loadSolver(), gate, region, closedSeasons);
     detail(
       `${tables(gate.cells, gate.cube)}; any gate that shows districts and states must withhold at least ${least} more of counties`,
+    );
+  });
+  if (seasons !== 10) return;
+  await steps.run(`${name}: a plain table of counties and seasons`, async (detail) => {
+    const { gate, region: flat, cells, fail, more } = await plainTable({ facts, region, closedSeasons });
+    const least = leastWithheld(await loadSolver(), gate, flat, closedSeasons);
+    detail(
+      `${cells} cells, ${fail} fail, ${more} more withheld (${((100 * more) / fail).toFixed(1)} %; any gate at least ${least})`,
     );
   });
 }

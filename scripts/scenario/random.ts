@@ -8,7 +8,7 @@ export interface Random {
   below(n: number): number;
   /** True with the given probability. */
   chance(probability: number): boolean;
-  /** Standard normal (Box & Muller 1958, doi 10.1214/aoms/1177706645). */
+  /** Standard normal. */
   normal(): number;
   /** Successes in n trials, by counting them: n is a tray of plants here, never large. */
   binomial(n: number, probability: number): number;
@@ -30,7 +30,7 @@ export function createRandom(seed: number, ...keys: (string | number)[]): Random
     uniform,
     below,
     chance: (probability) => uniform() < probability,
-    normal: () => Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform()),
+    normal: () => normalFrom(uniform),
     binomial(n, probability) {
       let successes = 0;
       for (let i = 0; i < n; i++) if (uniform() < probability) successes++;
@@ -49,4 +49,9 @@ export function createRandom(seed: number, ...keys: (string | number)[]): Random
       return order;
     },
   };
+}
+
+/** A standard normal from two uniforms on [0, 1) (Box & Muller 1958, doi 10.1214/aoms/1177706645). */
+export function normalFrom(uniform: () => number): number {
+  return Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform());
 }

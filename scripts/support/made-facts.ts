@@ -1,13 +1,19 @@
 import type { Fact } from '@/lib/cube/types';
 import { Random } from '@/lib/stats/random';
 import type { Design, Fips, Season } from '@/lib/vocabulary/terms';
+import { normalFrom } from '../scenario/random';
 
 export interface MadeEffort {
   seed: number;
   firstSeason: Season;
   seasons: number;
-  /** Mean populations of a county and season; uneven over counties. */
+  /** Mean populations of a county and season. */
   mean: number;
+  /**
+   * How unevenly counties are screened: standard deviation of the logarithm of their effort (log-normal). Where it is
+   * left out, effort is uniform from 0.3 to 1.7 of the mean.
+   */
+  uneven?: number;
   /** Mean share resistant; uneven over counties. */
   share: number;
   /** Each population is screened against the first group, and against each other one in seven cases of ten. */
@@ -20,11 +26,13 @@ export interface MadeEffort {
  * @returns facts by county and season; the same effort gives the same facts
  */
 export function madeFacts(counties: readonly { fips: Fips }[], effort: MadeEffort): Fact[] {
-  const { firstSeason, seasons, mean, groups = [9] } = effort;
+  const { firstSeason, seasons, mean, uneven, groups = [9] } = effort;
   const random = new Random(effort.seed);
   const draw = () => random.next() / 2 ** 32;
+  const weightOf = () =>
+    uneven === undefined ? 0.3 + 1.4 * draw() : Math.exp(uneven * normalFrom(draw) - uneven ** 2 / 2);
   return counties.flatMap(({ fips }) => {
-    const [weight, share] = [0.3 + 1.4 * draw(), Math.min(1, effort.share * 2 * draw())];
+    const [weight, share] = [weightOf(), Math.min(1, effort.share * 2 * draw())];
     const operations = Math.ceil(2 + mean * seasons * 0.4);
     return Array.from({ length: seasons }, (_, s) => firstSeason + s).flatMap((season) =>
       Array.from({ length: poisson(mean * weight, draw) }, (_, i) => `${fips}-${season}-${i}`).flatMap(
@@ -53,8 +61,9 @@ function designOf(draw: number): Design {
   return draw < 0.9 ? 'submitted' : draw < 0.97 ? 'random' : 'follow-up';
 }
 
-/** Knuth's method, for small means. */
+/** Knuth's method; a large mean is the sum of two smaller ones, since its exponential would be zero. */
 function poisson(mean: number, draw: () => number): number {
+  if (mean > 500) return poisson(mean / 2, draw) + poisson(mean / 2, draw);
   const end = Math.exp(-mean);
   let count = 0;
   for (let product = draw(); product > end; product *= draw()) count++;

@@ -1,4 +1,5 @@
 import type { Random } from '@/lib/stats/random';
+import { normalFrom } from '../../scenario/random';
 import type { Ground, ShareAt } from './screening';
 
 /** A way of spreading, or of not spreading. */
@@ -78,7 +79,7 @@ export const OTHERS: readonly Way[] = [
         Float64Array.from(ground.region.counties, (county, place) => {
           const [east, north] = [(county.lon - lon) * Math.cos((lat * Math.PI) / 180), county.lat - lat];
           const slowness = (1 + 0.4 * (north / Math.max(1e-9, Math.hypot(east, north)))) / 40;
-          return START + ground.distance(origin, place) * slowness + normal(random);
+          return START + ground.distance(origin, place) * slowness + normalFrom(random.uniform.bind(random));
         }),
       );
     },
@@ -167,7 +168,8 @@ function radial(ground: Ground, random: Random, speed: number, scatter = 1): Flo
   const origin = random.below(length);
   return Float64Array.from(
     { length },
-    (_, place) => START + ground.distance(origin, place) / speed + scatter * normal(random),
+    (_, place) =>
+      START + ground.distance(origin, place) / speed + scatter * normalFrom(random.uniform.bind(random)),
   );
 }
 
@@ -187,8 +189,4 @@ function passedOn({ region }: Ground, random: Random): Int32Array {
     }
   }
   return arrival;
-}
-
-function normal(random: Random): number {
-  return Math.sqrt(-2 * Math.log(1 - random.uniform())) * Math.cos(2 * Math.PI * random.uniform());
 }
