@@ -52,9 +52,18 @@ export type SettledPairs = Map<string, SettledBlocks>;
 export interface GateFigures {
   species: string;
   group: number;
+  /** Cells with something tested. */
   tested: number;
+  /** Withheld ones that fail the primary rule. */
   primary: number;
+  /** Withheld ones that pass it: for the sake of others. */
   complementary: number;
+}
+
+/** What the gate lets out, and by pair how much it withholds for which reason. */
+export interface Gated {
+  cube: ReleasedCube;
+  figures: GateFigures[];
 }
 
 /** A pair that cannot be protected beside what earlier releases show. */
@@ -83,9 +92,7 @@ export async function protect(input: GateInput): Promise<ReleasedCube> {
 }
 
 /** As `protect`, with how much is withheld for which reason: for the private record. */
-export async function protectPairs(
-  input: GateInput,
-): Promise<{ cube: ReleasedCube; figures: GateFigures[] }> {
+export async function protectPairs(input: GateInput): Promise<Gated> {
   const { policy, firstSeason, openSeason } = input;
   checkPolicy(policy);
   checkLadder(input);
@@ -130,17 +137,19 @@ export async function protectPairs(
  * @param input its cells are those about several groups
  * @param made all pairs, as `protectPairs` leaves them; cells about several groups in it are replaced
  */
-export async function protectSeveral(input: GateInput, made: ReleasedCube): Promise<ReleasedCube> {
+export async function protectSeveral(input: GateInput, made: Gated): Promise<Gated> {
   checkLadder(input);
   const highs = await loadSolver();
-  const further = made.further.filter(({ group }) => group !== SEVERAL_GROUPS);
+  const further = made.cube.further.filter(({ group }) => group !== SEVERAL_GROUPS);
+  const figures = made.figures.filter(({ group }) => group !== SEVERAL_GROUPS);
   for (const own of pairsOf(input.cells.filter(({ tested }) => tested > 0))) {
     const table = linkStates(own);
     const primary = Uint8Array.from(own, (cell) => (isPrimary(cell, input.policy) ? 1 : 0));
     const withheld = withholdPair(highs, table, primary, input);
     further.push(...own.map((cell, i) => release(cell, withheld[i] === 1, false, input.openSeason)));
+    figures.push(figuresOf(own, new Set(own.filter((_, i) => withheld[i] === 1)), input.policy));
   }
-  return seal({ ...made, furtherTables: FURTHER_TABLES, further });
+  return { cube: seal({ ...made.cube, furtherTables: FURTHER_TABLES, further }), figures };
 }
 
 function protectPair(highs: Highs, pair: Cell[], input: GateInput, places: Places, windows: Period[]) {
@@ -177,14 +186,14 @@ function protectPair(highs: Highs, pair: Cell[], input: GateInput, places: Place
       release(cell, hidden.has(cell), receipts.has(cell) && standing.mayShowReceipt(cell), openSeason),
     ),
     statuses: statuses.map((entry): ReleasedStatus => ({ ...entry, species, group })),
-    figures: {
-      species,
-      group,
-      tested: tested.length,
-      primary: tested.filter((cell) => isPrimary(cell, policy)).length,
-      complementary: withheld.reduce((sum, flag, i) => sum + (flag === 1 && primary[i] === 0 ? 1 : 0), 0),
-    },
+    figures: figuresOf(tested, hidden, policy),
   };
+}
+
+function figuresOf(cells: readonly Cell[], hidden: ReadonlySet<Cell>, policy: Policy): GateFigures {
+  const { species, group } = cells[0]!;
+  const primary = cells.filter((cell) => hidden.has(cell) && isPrimary(cell, policy)).length;
+  return { species, group, tested: cells.length, primary, complementary: hidden.size - primary };
 }
 
 /** What is withheld by active, once it is known what is withheld of the wholes. */

@@ -8,6 +8,7 @@ import { compareText } from '@/lib/disclosure/cell-order';
 import { type LadderQuestion, ladder } from '@/lib/disclosure/ladder';
 import type { PlaceTree } from '@/lib/disclosure/places';
 import {
+  type Gated,
   type GateFigures,
   PairUnprotected,
   protectPairs,
@@ -74,7 +75,7 @@ export async function guard(input: GuardInput): Promise<Guarded> {
   const insiders: InsiderBreach[] = [];
   let base = prepared(input, halted, onStage);
   let dirty = new Set(base.cells.map(pairKey));
-  let made: Made | null = null;
+  let made: Gated | null = null;
   let programs = 0;
   let several: Fact[] = [];
   let severalCells: Cell[] = [];
@@ -92,7 +93,7 @@ export async function guard(input: GuardInput): Promise<Guarded> {
         createShownResults([...views, { cube: made.cube, cellsOf } satisfies ShownIn]),
       );
       severalCells = ladderCells(several, ladder(input.question), region, areas);
-      made = { ...made, cube: await protectSeveral({ ...gate, cells: severalCells }, made.cube) };
+      made = await protectSeveral({ ...gate, cells: severalCells }, made);
       for (const cell of severalCells) dirty.add(pairKey(cell));
     } catch (error) {
       if (!(error instanceof PairUnprotected)) throw error;
@@ -132,10 +133,8 @@ export async function guard(input: GuardInput): Promise<Guarded> {
   }
 }
 
-type Made = Awaited<ReturnType<typeof protectPairs>>;
-
 /** The pairs that were made anew, and the others as they were. */
-function merged(before: Made | null, after: Made, anew: ReadonlySet<string>): Made {
+function merged(before: Gated | null, after: Gated, anew: ReadonlySet<string>): Gated {
   if (before === null) return after;
   const kept = <T extends Pair>(entries: readonly T[]) =>
     entries.filter((entry) => !anew.has(pairKey(entry)));

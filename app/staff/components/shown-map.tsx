@@ -1,3 +1,4 @@
+import { sentenceStart } from '@/app/messages/format';
 import { effortTone, type Fill, shareTone } from '@/lib/figures/looks';
 import { mapFigure } from '@/lib/figures/map-figure';
 import { fittedHeight } from '@/lib/figures/projection';
@@ -35,9 +36,8 @@ export function ShownMap(props: {
   prefix: string;
 }) {
   const { pair, window, region, simulated, prefix } = props;
-  const told = SHOWN_BY.map((by) => tallyOf(window, by))
-    .filter(Boolean)
-    .join('; ');
+  const tallies = SHOWN_BY.map((by) => tallyOf(window, by)).filter(Boolean);
+  const told = sentenceStart(tallies.join('; '));
   const title = texts.mapTitle(pairWords(pair), periodLabel(window));
   const picture = mapFigure({
     ...{ region, grain: 'county', title, description: texts.mapDescription(told), prefix },

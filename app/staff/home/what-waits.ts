@@ -1,7 +1,6 @@
-import { count } from '@/app/messages/en/format';
 import type { StaffDatabase } from '@/db/clients/staff';
 import { listFirstFinds } from '@/db/repositories/first-finds';
-import { lateChanges } from '@/db/repositories/late-changes';
+import { type LateChanges, lateChanges } from '@/db/repositories/late-changes';
 import { listSeasons } from '@/db/repositories/programme';
 import { countQuestions } from '@/db/repositories/questions';
 import { unreported } from '@/db/repositories/reported';
@@ -29,17 +28,17 @@ export async function whatWaits(db: StaffDatabase): Promise<Waits[]> {
   const held = awaiting.reduce((sum, find) => sum + find.held, 0);
   const waits: Waits[] = [];
   if (asked > 0)
-    waits.push({ what: texts.questions(count(asked)), why: texts.questionsWhy, href: '/staff/questions' });
+    waits.push({ what: texts.questions(asked), why: texts.questionsWhy, href: '/staff/questions' });
   if (awaiting.length > 0) {
     waits.push({
-      what: texts.finds(count(awaiting.length)),
-      why: texts.findsWhy(count(held)),
+      what: texts.finds(awaiting.length),
+      why: texts.findsWhy(held),
       href: '/staff/finds',
     });
   }
   for (const { season, populations } of senders) {
     waits.push({
-      what: texts.unreported(count(populations), season),
+      what: texts.unreported(populations, season),
       why: texts.unreportedWhy,
       href: '/staff/result-sheets',
     });
@@ -49,10 +48,14 @@ export async function whatWaits(db: StaffDatabase): Promise<Waits[]> {
   }
   if (late && late.waiting.length > 0) {
     waits.push({
-      what: texts.late(late.waiting.length, lateTexts.made(late.number, late.isReleased)),
+      what: texts.late(changesOf(late), lateTexts.made(late.number, late.isReleased)),
       why: texts.lateWhy,
       href: late.draft === null ? '/staff/releases' : `/staff/releases/drafts/${late.draft}`,
     });
   }
   return waits;
+}
+
+function changesOf({ waiting }: LateChanges): number {
+  return waiting.reduce((sum, { entering, leaving, corrected }) => sum + entering + leaving + corrected, 0);
 }

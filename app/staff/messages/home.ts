@@ -5,12 +5,13 @@ export const homeTexts = {
   title: (name: string) => `Good day, ${name}`,
   waits: 'What waits for you',
   nothing: 'Nothing waits. New work begins with a sheet.',
-  questions: (count: string) => `${count} rows wait as questions`,
-  questionsWhy: 'They count nowhere until somebody answers.',
-  finds: (count: string) => `${count} first finds await their second run`,
-  findsWhy: (held: string) => `${held} resistant results stay out of releases until then.`,
-  unreported: (count: string, season: number) =>
-    `${count} samples of ${season}: the sender has no result yet`,
+  questions: (count: number) => `${many(count, 'row waits as a question', 'rows wait as questions')}`,
+  questionsWhy: 'What waits counts nowhere until somebody answers.',
+  finds: (count: number) => `${many(count, 'first find awaits its', 'first finds await their')} second run`,
+  findsWhy: (held: number) =>
+    `${many(held, 'resistant result stays', 'resistant results stay')} out of releases until then.`,
+  unreported: (count: number, season: number) =>
+    `${many(count, 'sample', 'samples')} of ${season}: the sender has no result yet`,
   unreportedWhy: 'A result goes to its sender before it goes to the public.',
   open: (season: number) => `The season ${season} is open`,
   openWhy: 'Only closed seasons enter the public map.',

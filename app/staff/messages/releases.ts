@@ -68,7 +68,7 @@ export const releaseTexts = {
   heldResults: (results: number) =>
     `${many(results, 'result stays', 'results stay')} out because the first find in its state awaits a second run.`,
   waiting: (units: number, results: number) =>
-    `${many(results, 'late result or correction waits', 'late results and corrections wait')} (${many(units, 'unit', 'units')} of county × season × weed × group): by too little would a public cell change, so that somebody could be recognised. They enter with others later.`,
+    `${many(results, 'late result or correction waits', 'late results and corrections wait')} (${many(units, 'unit', 'units')} of county × season × weed × group): alone they would change a public cell by so little that somebody could be recognised. They enter with others later.`,
   waitingColumns: ['County', 'Season', 'Weed × group', 'To enter', 'To leave', 'Corrected', 'Why it waits'],
   waitingCaption: 'What waits',
   nothingOut: 'Nothing stays out: all results with their sender’s consent are in it.',

@@ -20,7 +20,7 @@ export const shownTexts = {
   countyWords: (tested: number, by: string) =>
     `${many(tested, 'population', 'populations')} screened; shown ${by}`,
   shownTally: (by: string, counties: number, tested: number) =>
-    `${many(counties, 'county', 'counties')} (${many(tested, 'population', 'populations')}) ${by}`,
+    `${by}: ${many(counties, 'county', 'counties')} (${many(tested, 'population', 'populations')})`,
   countiesColumns: ['County', 'Screened', 'Shown'],
   countiesSummary: (counties: number) => `The same as a table (${many(counties, 'county', 'counties')})`,
 } as const;
