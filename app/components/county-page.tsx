@@ -33,7 +33,7 @@ export function CountyPage({ speech, report }: { speech: Speech; report: CountyR
         programme={head.programme}
         simulated={head.simulated}
       />
-      <main id="content" className="county">
+      <main id="content" className={isCrowded(speech, report) ? 'county crowded' : 'county'}>
         <div className="county-top">
           <Glance speech={speech} report={report} />
           <Locator speech={speech} report={report} />
@@ -64,6 +64,18 @@ export function CountyPage({ speech, report }: { speech: Speech; report: CountyR
       </main>
     </>
   );
+}
+
+/** Lines of a sheet of paper that what was found may take beside the advice; measured on Letter with the simulated programme. */
+const LINES_BESIDE_ADVICE = { en: 32, es: 20 } as const;
+
+/** Whether the advice has no room on the sheet: it stands on the screen and in the handout, so that it can stay away. */
+function isCrowded({ language }: Speech, { weeds, errata }: CountyReport): boolean {
+  const own = weeds.flatMap(({ lines }) => lines);
+  const further = own.filter(({ numbers, district }) => !numbers.estimate && district?.estimate);
+  const clean = own.filter((line) => line.clean);
+  const taken = own.length + further.length + weeds.length + 2 * clean.length + 3 * errata.length;
+  return taken > LINES_BESIDE_ADVICE[language];
 }
 
 /** What can be read in a parking lot: three short lists, and what they rest on. */

@@ -22,6 +22,9 @@ export function NumbersTable({
       <h2 id="table-heading">{texts.table.heading}</h2>
       <details>
         <summary>{texts.table.all(places.length, map.grain)}</summary>
+        {places.some(({ numbers }) => numbers.status === 'not screened') ? (
+          <p className="on-paper">{texts.table.onPaper}</p>
+        ) : null}
         <table id="numbers">
           <caption>
             {texts.layers.title(
@@ -71,7 +74,7 @@ function row(
   const { place, status } = numbers;
   return element(
     'tr',
-    {},
+    status === 'not screened' ? { class: 'blank' } : {},
     element('th', { scope: 'row' }, text(place.name)),
     ...[place.state ?? '', texts.status[status]].map((words) => cell(words)),
     ...(withNumbers ? numberCells(texts, numbers) : []),

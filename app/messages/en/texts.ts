@@ -141,6 +141,7 @@ export const texts = {
     resistant: 'Resistant',
     share: 'Share',
     interval: '95 % interval',
+    onPaper: 'On paper, places without samples are left out; the map leaves them white.',
     all: (count: number, grain: Grain) =>
       `All ${count} ${grain === 'county' ? 'counties and areas' : `${grain}s`}`,
   },

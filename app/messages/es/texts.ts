@@ -149,6 +149,7 @@ export const texts: typeof english = {
     resistant: 'Resistentes',
     share: 'Proporción',
     interval: 'Intervalo del 95 %',
+    onPaper: 'En papel se omiten los lugares sin muestras; el mapa los deja en blanco.',
     all: (count, grain: Grain) =>
       grain === 'county' ? `Los ${count} condados y áreas` : `Los ${count} ${PLACE_KINDS[grain]}s`,
   },
