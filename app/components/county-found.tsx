@@ -74,11 +74,14 @@ function Line({ speech, report, line }: { speech: Speech; report: CountyReport; 
         <div>
           <dt>{counts}</dt>
           <dd>
-            {estimate ? numbersOf(texts, estimate) : texts.county.noNumbers}{' '}
+            {estimate ? numbersOf(texts, estimate) : texts.county.noNumbers}
             {!estimate && district?.estimate ? (
-              <small>
-                {texts.countyPage.inDistrict(district.place.name)} {numbersOf(texts, district.estimate)}
-              </small>
+              <>
+                {' '}
+                <small>
+                  {texts.countyPage.inDistrict(district.place.name)} {numbersOf(texts, district.estimate)}
+                </small>
+              </>
             ) : null}
           </dd>
         </div>

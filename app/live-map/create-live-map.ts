@@ -99,7 +99,7 @@ export interface LiveMapOptions {
   region: Camera;
   /** Address of the outlines as GeoJSON. */
   outlines: string;
-  /** For each county its FIPS code, district and state, in the order of the region. */
+  /** For each county its FIPS code, district and state, in the order of the outlines, where they come first. */
   counties: readonly CountyKeys[];
   names: readonly Anchor[];
   texts: MapTexts;
@@ -120,7 +120,9 @@ export async function createLiveMap(options: LiveMapOptions): Promise<LiveMap | 
     zoom: zoom + Math.log2(scale()),
   });
   const palette = readPalette(container);
-  const geojson = { type: 'geojson', data: outlines, promoteId: 'place', ...READING } as const;
+  // A county's id is its place in the list: the map keeps states in objects, and those with other numbers for keys, as FIPS
+  // codes are, take many times as long.
+  const geojson = { type: 'geojson', data: outlines, generateId: true, ...READING } as const;
   let map: MapLibre;
   try {
     map = new MapLibre({
@@ -249,14 +251,14 @@ function liveMap(
     if (areaOutlines !== shownAreas) map.getSource<GeoJSONSource>(AREAS)?.setData(areaOutlines ?? EMPTY);
     shownAreas = areaOutlines;
     lines.setAreas(areaOutlines);
-    for (const [i, { fips: id }] of counties.entries()) {
-      const drawn = fillOf(i);
+    for (const [id, { fips }] of counties.entries()) {
+      const drawn = fillOf(id);
       const [tone, texture] = [codeOf(drawn.tone), textureOf(drawn)];
-      const joined = areaOf.has(id);
-      if (shownTone[i] !== tone) map.setFeatureState({ source: FILLS, id }, { tone });
-      if (shownTexture[i] !== texture) drawTexture(id, texture);
-      if (shownJoined[i] !== Number(joined)) map.setFeatureState({ source: LINES, id }, { joined });
-      [shownTone[i], shownTexture[i], shownJoined[i]] = [tone, texture, Number(joined)];
+      const joined = areaOf.has(fips);
+      if (shownTone[id] !== tone) map.setFeatureState({ source: FILLS, id }, { tone });
+      if (shownTexture[id] !== texture) drawTexture(id, texture);
+      if (shownJoined[id] !== Number(joined)) map.setFeatureState({ source: LINES, id }, { joined });
+      [shownTone[id], shownTexture[id], shownJoined[id]] = [tone, texture, Number(joined)];
     }
     map.setPaintProperty('line-county', 'line-opacity', by === 'county' ? COUNTY_OPACITY : 0.5);
   };
@@ -368,8 +370,8 @@ function liveMap(
 }
 
 /** Puts work off by one frame, so that inks and textures of a nation take two short frames and not one long. */
-function inNextFrame<T>(work: (id: string, value: T) => void): (id: string, value: T) => void {
-  const waiting = new Map<string, T>();
+function inNextFrame<T>(work: (id: number, value: T) => void): (id: number, value: T) => void {
+  const waiting = new Map<number, T>();
   return (id, value) => {
     if (waiting.size === 0) {
       requestAnimationFrame(() => {

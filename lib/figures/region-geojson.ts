@@ -9,8 +9,8 @@ const made = new WeakMap<Region, string>();
 
 /**
  * Outlines for a live map as GeoJSON text: a polygon for each county (with `place` alone, since a map that is recoloured reads
- * all that is said of each) and the outline of each district and state as lines (`place`, and `kind: district` or
- * `state`). It holds no result. Made once for each region and kept.
+ * all that is said of each), in the region's order, and then the outline of each district and state as lines (`place`, and
+ * `kind: district` or `state`). It holds no result. Made once for each region and kept.
  */
 export function regionGeoJson(region: Region): string {
   const text = made.get(region) ?? JSON.stringify(collection(region));

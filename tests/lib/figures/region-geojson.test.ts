@@ -9,10 +9,14 @@ const parse = (text: string) => JSON.parse(text) as FeatureCollection;
 
 describe('outlines for the live map', () => {
   it('hold every county, district and state once, by kind and key, and no result', () => {
-    const { features } = parse(regionGeoJson(inventedSquares()));
+    const region = inventedSquares();
+    const { features } = parse(regionGeoJson(region));
     const keys = features.map(({ properties }) => `${properties!.kind} ${properties!.place}`);
     expect(keys).toHaveLength(6 + 3 + 2);
     expect(new Set(keys).size).toBe(keys.length);
+    // A live map knows a county by its place in the list.
+    const counties = features.slice(0, region.counties.length).map(({ properties }) => properties!.place);
+    expect(counties).toEqual(region.counties.map(({ fips }) => fips));
     const names = new Set(features.flatMap(({ properties }) => Object.keys(properties!)));
     expect([...names].sort()).toEqual(['kind', 'place']);
   });
