@@ -83,10 +83,11 @@ export interface DrawnFront {
 }
 
 /**
- * How sources are cut into tiles: few and large ones, since the map is drawn anew for each that comes. Lines are true to
- * 150 m in them, one pixel at the largest zoom.
+ * How sources are cut into tiles: few and large ones, since the map is drawn anew for each that comes, and little of their
+ * neighbours in each, since a county is coloured in every tile that holds some of it. Lines are true to 150 m in them, one
+ * pixel at the largest zoom.
  */
-const READING = { tolerance: 0.2, maxzoom: 4 } as const;
+const READING = { tolerance: 0.2, maxzoom: 4, buffer: 8 } as const;
 
 setWorkerUrl(new URL('maplibre-gl/dist/maplibre-gl-worker.mjs', import.meta.url).toString());
 
