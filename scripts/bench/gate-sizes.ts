@@ -36,12 +36,18 @@ export const gateSizes: Benchmark = {
     ] as const) {
       for (const mean of [8, 20]) {
         const name = `${counties} × 10 seasons, mean ${mean}`;
-        await timePair(steps, name, region, { mean, seasons: 10 });
-        await timePair(steps, `${name}, unevenly`, region, { mean, seasons: 10, uneven: UNEVEN });
+        for (const [how, uneven] of [
+          ['', undefined],
+          [', unevenly', UNEVEN],
+        ] as const) {
+          const pair = madePair(`${name}${how}`, region, { mean, seasons: 10, uneven });
+          await timePair(steps, pair);
+          await benchPlainTable(steps, pair);
+        }
       }
     }
     const every = 'every county × 20 seasons, mean 0.5';
-    await timePair(steps, every, scenarioRegion('national'), { mean: 0.5, seasons: 20 });
+    await timePair(steps, madePair(every, scenarioRegion('national'), { mean: 0.5, seasons: 20 }));
     return [...steps.done];
   },
 };
@@ -61,10 +67,15 @@ function firstCounties(part: Region, whole: Region): Region {
 
 type Effort = Pick<MadeEffort, 'mean' | 'seasons' | 'uneven'>;
 
-async function timePair(steps: Steps, name: string, region: Region, effort: Effort) {
-  const { seasons } = effort;
+type MadePair = ReturnType<typeof madePair>;
+
+function madePair(name: string, region: Region, effort: Effort) {
   const facts = madeFacts(region.counties, { ...effort, seed: 1, firstSeason: FIRST, share: 0.3 });
-  const closedSeasons = Array.from({ length: seasons }, (_, s) => FIRST + s);
+  const closedSeasons = Array.from({ length: effort.seasons }, (_, s) => FIRST + s);
+  return { name, region, facts, closedSeasons };
+}
+
+async function timePair(steps: Steps, { name, region, facts, closedSeasons }: MadePair): Promise<void> {
   const question = { policy: DEFAULT_POLICY, firstSeason: FIRST, closedSeasons, openSeason: null };
   await steps.run(`${name}: protect, audit, insiders`, async (detail) => {
     const before = process.cpuUsage();
@@ -82,10 +93,12 @@ async function timePair(steps: Steps, name: string, region: Region, effort: Effo
       `${tables(gate.cells, gate.cube)}; any gate that shows districts and states must withhold at least ${least} more of counties`,
     );
   });
-  if (seasons !== 10) return;
+}
+
+async function benchPlainTable(steps: Steps, { name, ...pair }: MadePair): Promise<void> {
   await steps.run(`${name}: a plain table of counties and seasons`, async (detail) => {
-    const { gate, region: flat, cells, fail, more } = await plainTable({ facts, region, closedSeasons });
-    const least = leastWithheld(await loadSolver(), gate, flat, closedSeasons);
+    const { gate, region: flat, cells, fail, more } = await plainTable(pair);
+    const least = leastWithheld(await loadSolver(), gate, flat, pair.closedSeasons);
     detail(
       `${cells} cells, ${fail} fail, ${more} more withheld (${((100 * more) / fail).toFixed(1)} %; any gate at least ${least})`,
     );

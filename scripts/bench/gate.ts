@@ -1,6 +1,7 @@
 import type { Fact } from '@/lib/cube/types';
 import { DEFAULT_POLICY } from '@/lib/disclosure/policy';
 import { type GuardInput, guard } from '@/lib/release/guard';
+import { countWaiting } from '@/lib/release/revision/count-waiting';
 import type { PastRelease } from '@/lib/release/revision/types';
 import type { Benchmark } from '../bench';
 import { scenarioFacts } from '../support/scenario-facts';
@@ -37,10 +38,7 @@ async function timeReleases(steps: Steps): Promise<void> {
       const made = await guard({ ...input, region, question, onStage });
       onStage('');
       const seconds = [...stages].map(([what, ms]) => `${what} ${(ms / 1000).toFixed(1)} s`).join(', ');
-      const late = made.revision.waiting.reduce(
-        (sum, { entering, leaving, corrected }) => sum + entering + leaving + corrected,
-        0,
-      );
+      const late = countWaiting(made.revision.waiting);
       detail(
         `${made.audit.breaches.length === 0 ? 'clean' : `${made.audit.breaches.length} breaches`}, ${made.cube.cells.length} cells, ` +
           `${made.audit.withheldCells} withheld, ${made.audit.programs} programs, ${late} results wait, ${seconds}`,

@@ -1,9 +1,10 @@
 import type { StaffDatabase } from '@/db/clients/staff';
 import { listFirstFinds } from '@/db/repositories/first-finds';
-import { type LateChanges, lateChanges } from '@/db/repositories/late-changes';
+import { lateChanges } from '@/db/repositories/late-changes';
 import { listSeasons } from '@/db/repositories/programme';
 import { countQuestions } from '@/db/repositories/questions';
 import { unreported } from '@/db/repositories/reported';
+import { countWaiting } from '@/lib/release/revision/count-waiting';
 import { homeTexts as texts } from '../messages/home';
 import { lateTexts } from '../messages/late';
 
@@ -48,14 +49,10 @@ export async function whatWaits(db: StaffDatabase): Promise<Waits[]> {
   }
   if (late && late.waiting.length > 0) {
     waits.push({
-      what: texts.late(changesOf(late), lateTexts.made(late.number, late.isReleased)),
+      what: texts.late(countWaiting(late.waiting), lateTexts.made(late.number, late.isReleased)),
       why: texts.lateWhy,
       href: late.draft === null ? '/staff/releases' : `/staff/releases/drafts/${late.draft}`,
     });
   }
   return waits;
-}
-
-function changesOf({ waiting }: LateChanges): number {
-  return waiting.reduce((sum, { entering, leaving, corrected }) => sum + entering + leaving + corrected, 0);
 }

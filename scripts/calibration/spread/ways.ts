@@ -79,7 +79,7 @@ export const OTHERS: readonly Way[] = [
         Float64Array.from(ground.region.counties, (county, place) => {
           const [east, north] = [(county.lon - lon) * Math.cos((lat * Math.PI) / 180), county.lat - lat];
           const slowness = (1 + 0.4 * (north / Math.max(1e-9, Math.hypot(east, north)))) / 40;
-          return START + ground.distance(origin, place) * slowness + normalFrom(random.uniform.bind(random));
+          return START + ground.distance(origin, place) * slowness + normalFrom(() => random.uniform());
         }),
       );
     },
@@ -169,7 +169,7 @@ function radial(ground: Ground, random: Random, speed: number, scatter = 1): Flo
   return Float64Array.from(
     { length },
     (_, place) =>
-      START + ground.distance(origin, place) / speed + scatter * normalFrom(random.uniform.bind(random)),
+      START + ground.distance(origin, place) / speed + scatter * normalFrom(() => random.uniform()),
   );
 }
 

@@ -1,6 +1,7 @@
 import { countyName } from '@/lib/geography/atlas';
 import type { FullDraftReport } from '@/lib/jobs/draft-report';
 import { waitReason } from '@/lib/jobs/outlook-words';
+import { countWaiting } from '@/lib/release/revision/count-waiting';
 import { DataTable } from '../../../components/data-table';
 import { pairWords } from '../../../messages/pairs';
 import { releaseTexts as texts } from '../../../messages/releases';
@@ -8,7 +9,7 @@ import { releaseTexts as texts } from '../../../messages/releases';
 /** What is stored and does not enter the release, and why. */
 export function StaysOut({ report }: { report: FullDraftReport }) {
   const { held, waiting, unreported } = report;
-  const results = waiting.reduce((sum, unit) => sum + unit.entering + unit.leaving + unit.corrected, 0);
+  const results = countWaiting(waiting);
   return (
     <section aria-labelledby="stays-out">
       <h2 id="stays-out">{texts.notes}</h2>
