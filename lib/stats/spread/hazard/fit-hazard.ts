@@ -1,6 +1,6 @@
 import { StatsError } from '../../errors';
 import { normalQuantile } from '../../normal';
-import { invertPositive } from '../../optimise/linear';
+import { invertPositive, solvePositive } from '../../optimise/linear';
 import { minimise } from '../../optimise/minimise';
 import { twoSidedP } from '../../two-sided-p';
 import type { AtRisk } from '../types';
@@ -20,7 +20,7 @@ import type { HazardEstimate, HazardFit, HazardSeasons, HazardTerm, NoHazard } f
  *   factor G / (G − 1), G places; or the reason why there is no fit, never NaN
  * @policy Rows with an infinite exposure are left out; so are, with season effects, seasons in which none or all of the
  *   rows are new. `separated`: an effect that grows without end (own rule: beyond a hazard ratio of e^20 over the range of
- *   its term). A hazard ratio compares places; it is no proof that one county gave it to the other.
+ *   its term, or still by e^0.001 a step where the likelihood gains no more). A hazard ratio compares places; it is no proof that one county gave it to the other.
  * @throws StatsError `bad argument` where lengths differ, a value is NaN, no term is given
  * @source Prentice & Gloeckler 1978, Biometrics 34:57–67; clustering: Liang & Zeger 1986, Biometrika 73:13–22 (both from
  *   memory)
@@ -47,9 +47,13 @@ export function fitHazard(
     invertPositive(expectedInformation(design, likelihood, theta), size, 1e-10);
   if (inverseAt(start) === null) return dependent;
   const found = minimise({ size, evaluate, low, high, negligible: 1e-16 }, start);
-  if (found.atBound.some((held) => held === 1)) {
-    const at = found.atBound.indexOf(1);
-    const name = design.names[at] ?? 'the level of a season';
+  const endless = found.atBound.some((held) => held === 1)
+    ? found.atBound.indexOf(1)
+    : found.converged
+      ? stillMoving(design, likelihood, found.theta)
+      : -1;
+  if (endless !== -1) {
+    const name = design.names[endless] ?? 'the level of a season';
     return none('separated', `“${name}” tells new places from others without error: its effect has no end.`);
   }
   if (!found.converged) return none('no convergence', 'No best fit was reached. Use fewer terms.');
@@ -102,6 +106,28 @@ function startingLevels({ columns, level, tested, isNew, levelSeasons }: HazardD
 }
 
 type Likelihood = ReturnType<typeof hazardLikelihood>;
+
+/**
+ * The parameter that a further step would still move though the likelihood gains nothing by it; −1 where none. Where a
+ * chance nears 1, gains die out as e^−e^η, long before an endless effect comes to its bound: where the search stops is
+ * chance, and so would be the hazards of rows in between. A true best fit moves by 1e-7 or so.
+ */
+function stillMoving(design: HazardDesign, { evaluate, size }: Likelihood, theta: Float64Array): number {
+  const gradient = new Float64Array(size);
+  const curvature = new Float64Array(size * size);
+  evaluate(theta, gradient, curvature);
+  const step = solvePositive(curvature, gradient, size);
+  if (step === null) return 0;
+  const reach = step.map((each, k) => {
+    const column = design.columns[k];
+    return Math.abs(each) * (column ? Math.max(...column) - Math.min(...column) : 1);
+  });
+  const at = reach.indexOf(Math.max(...reach));
+  return reach[at]! > STILL ? at : -1;
+}
+
+/** Largest logarithm of a hazard ratio that a further step may add to a best fit; own rule. */
+const STILL = 1e-3;
 
 function expectedInformation(design: HazardDesign, { rowScore, size }: Likelihood, theta: Float64Array) {
   const matrix = new Float64Array(size * size);

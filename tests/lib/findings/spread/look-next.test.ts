@@ -194,7 +194,7 @@ describe('without a model', () => {
 
   it('all finds after a clean record in one season, and none near them since', () => {
     const { order, reason } = refused(squareLand(4, seasons, (row, _, t) => [Number(t === 1 && row < 2), 1]));
-    expect({ order, reason }).toEqual({ order: 'found neighbours', reason: 'not nearer to finds' });
+    expect({ order, reason }).toEqual({ order: 'found neighbours', reason: 'no end' });
   });
 
   it('new finds far from earlier ones', () => {

@@ -202,6 +202,14 @@ describe('no hazard is told', () => {
     expect(reasonOf(mixed)).toBe(null);
   });
 
+  it('where likelihood gains no more but the effect still grows', () => {
+    // Invented: whatever lies near is found, so the hazard of what lies half as near is any number that is high enough.
+    const panel = panelOf([0, 1, 1, 1, 1, 1], [2, 1, 1, 2, 3, 4]);
+    const near = { name: 'near', values: [0, 0, 0, 0, 1, 0.5] };
+    const found = fitHazard(panel, [2015], [near], { seasons: 'none' });
+    expect(found).toMatchObject({ kind: 'no fit', reason: 'separated' });
+  });
+
   it('of numbers that are none', () => {
     const panel = panelOf([1, 1, 1, 0, 0]);
     const fitOf = (values: number[]) => () => fitHazard(panel, [2015], [{ name: 'x', values }]);
