@@ -22,7 +22,8 @@ The method was worked out on the seeds 101 to 106. That version, with the best o
 demonstration and the seeds 2 to 21: on the demonstration it named no more finds of Palmer amaranth than a random choice near finds,
 and over the seeds fewer than the rule of thumb below. So the number of found neighbours was added as a measure and all measures are
 averaged, a choice made on the seeds 101 to 120 alone. The seeds from 22 on were looked at after that, and no order or chance was
-changed since. Only that nearness is tested inside seasons (*shown* below) was settled later, on the demonstration's wild oat.
+changed since, but two: that nearness is tested inside seasons (*shown* below), settled on the demonstration's wild oat; and that an
+effect without end is told of as one though the likelihood gains no more, settled on an invented land of nine places.
 
 Each season is looked at with the seasons before it alone: \`lookNext\` ranks the counties where nothing was found so far, and the
 head of its list is held against what was found in the season. Closed seasons only; whole-plant results.
