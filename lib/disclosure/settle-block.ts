@@ -1,5 +1,6 @@
 import type { Highs } from 'highs';
 import type { Block } from './blocks';
+import { type CellShift, KnownShifts, toCells, toUnits } from './known-shifts';
 import type { LinkedTable } from './linked-table';
 import { leaning, lossOf } from './loss';
 import { type Need, needsOf } from './needs';
@@ -7,7 +8,6 @@ import { isSettled, isUnanimous } from './settled-outcome';
 import { type Quantity, type Shift, ShiftModel, type Triple, unitOf } from './shift-model';
 import type { EarlierValue } from './standing';
 
-const MOVED = 1e-6;
 /** A cell that only protects others costs a little when used again, so that the clean-up finds what is not needed. */
 const USED_AGAIN = 0.001;
 /** How often a need is asked for again at other prices. */
@@ -19,8 +19,6 @@ const ATTEMPTS = 8;
 const ENOUGH_PROGRAMS = 100;
 /** Blocks of more units are solved once. */
 const LARGE_BLOCK = 150;
-/** How many shifts a block remembers: more than a small one finds. */
-const MOST_FOUND = 300;
 
 /** What one sender would know of the others in a withheld cell, as the audit found: it must be left open. */
 export interface SenderNeed {
@@ -62,6 +60,16 @@ export interface Setting {
   ties: Ties;
   /** True where every published cell of the linked tables may move: a need that fails here can never be met. */
   everything: boolean;
+  /** Shifts that granted needs in smaller blocks of these cells. */
+  carried: readonly CellShift[];
+}
+
+/** What a block came to; which cells are withheld stands in `withheld`. */
+export interface BlockEnd {
+  /** Cells whose needs cannot be granted inside the block. */
+  left: number[];
+  /** Shifts that grant the others. */
+  shifts: CellShift[];
 }
 
 /** One way to protect a block. */
@@ -70,17 +78,20 @@ interface Choice {
   /** Cells withheld for others. */
   added: number;
   loss: number;
-  /** Cells whose needs cannot be granted inside the block. */
-  left: number[];
+  end: BlockEnd;
+}
+
+interface DistantNeed extends Need {
+  /** How far the truth is from granting it. */
+  distance: number;
 }
 
 /**
  * Withholds cells of one block until all needs are granted that can be inside it: the same block, the same answer.
  *
- * @returns cells whose needs cannot be granted inside the block
  * @throws UnprotectedCell where everything may move and a protection is impossible
  */
-export function settleBlock(highs: Highs, block: Block, setting: Setting): number[] {
+export function settleBlock(highs: Highs, block: Block, setting: Setting): BlockEnd {
   return new Settling(highs, block, setting).run();
 }
 
@@ -93,14 +104,18 @@ class Settling {
   private readonly ties: Ties;
   private readonly everything: boolean;
   private readonly model: ShiftModel;
-  /** Needs that are granted, with the complementary units that their shift uses. */
-  private readonly granted = new Map<string, Set<number>>();
+  /** By key the needs that are granted, with the shift that does it; null where nothing ever will. */
+  private granted = new Map<string, { need: DistantNeed; shift: Shift | null }>();
   private readonly failed = new Map<string, number>();
   private readonly isBound: boolean;
   /** For each unit its needs: where larger cells leave its outcome open, and where they say it. */
-  private readonly needsKnown = new Map<number, Need[]>();
-  /** Shifts found so far, with the units that each moves: another truth stays one, whatever is withheld. */
-  private readonly found: { shift: Shift; moved: number[] }[] = [];
+  private readonly needsKnown = new Map<number, DistantNeed[]>();
+  /** Needs of all units that are withheld now; null once others are. */
+  private needsNow: DistantNeed[] | null = null;
+  private readonly found = new KnownShifts();
+  private readonly carried: Shift[];
+  /** For each unit the sums in which it stands, each with all its units. */
+  private readonly sumsOf: number[][][];
   /** Which of the attempts is made: each prices cells otherwise. */
   private attempt = 0;
   private programs = 0;
@@ -108,7 +123,7 @@ class Settling {
   constructor(
     highs: Highs,
     private readonly block: Block,
-    { table, primary, withheld, k, ties, everything }: Setting,
+    { table, primary, withheld, k, ties, everything, carried }: Setting,
   ) {
     this.table = table;
     this.primary = primary;
@@ -119,11 +134,19 @@ class Settling {
     this.isBound = ties.standing.some((look) => look !== null);
     const units = block.units.map((cells) => unitOf(table.cells, cells));
     this.model = new ShiftModel(highs, units, block.sums);
+    const unitOfCell = new Map(block.units.flatMap((cells, unit) => cells.map((cell) => [cell, unit])));
+    this.carried = carried.flatMap((shift) => toUnits(shift, unitOfCell) ?? []);
+    for (const shift of this.carried) this.found.add(shift);
+    this.sumsOf = block.units.map(() => []);
+    for (const { total, parts } of block.sums) {
+      const members = total === null ? parts : [total, ...parts];
+      for (const unit of members) this.sumsOf[unit]!.push(members);
+    }
   }
 
-  run(): number[] {
+  run(): BlockEnd {
     try {
-      return this.best().left;
+      return this.best().end;
     } finally {
       this.model.dispose();
     }
@@ -135,6 +158,7 @@ class Settling {
     const before = cells.map((cell) => this.withheld[cell]!);
     const set = (to: readonly number[]) => {
       for (const [i, cell] of cells.entries()) this.withheld[cell] = to[i]!;
+      this.needsNow = null;
     };
     const attempts = this.everything || this.block.units.length > LARGE_BLOCK ? 1 : ATTEMPTS;
     let best: Choice | null = null;
@@ -142,16 +166,17 @@ class Settling {
       set(before);
       const choice = this.choose(cells, before);
       if (best === null || choice.loss < best.loss) best = choice;
-      if (choice.left.length > 0 || choice.added < 2 || this.programs >= ENOUGH_PROGRAMS) break;
+      if (choice.end.left.length > 0 || choice.added < 2 || this.programs >= ENOUGH_PROGRAMS) break;
     }
     set(best!.withheld);
     return best!;
   }
 
   private choose(cells: readonly number[], before: readonly number[]): Choice {
-    this.granted.clear();
+    this.granted = new Map();
     this.failed.clear();
     for (let unit = 0; unit < this.block.units.length; unit++) this.model.setPrice(unit, this.priceOf(unit));
+    for (const shift of this.carried) this.grantCarried(shift);
     this.grantAll();
     this.cleanUp();
     const withheld = cells.map((cell) => this.withheld[cell]!);
@@ -160,8 +185,22 @@ class Settling {
       withheld,
       added: added.length,
       loss: added.reduce((sum, cell) => sum + lossOf(this.table.cells[cell]!), 0),
-      left: [...this.failed.values()].flatMap((unit) => this.block.units[unit]!),
+      end: {
+        left: [...this.failed.values()].flatMap((unit) => this.block.units[unit]!),
+        shifts: [...new Set([...this.granted.values()].map(({ shift }) => shift))].flatMap((shift) =>
+          shift ? [toCells(shift, this.block.units)] : [],
+        ),
+      },
     };
+  }
+
+  private grantCarried(shift: Shift): void {
+    if (!this.movesWithheldOnly(shift)) return;
+    for (const unit of shift.moves.keys()) {
+      for (const need of this.needsOf(unit))
+        if (need.distance > 0 && !this.granted.has(need.key) && this.doesGrant(shift, need))
+          this.grant(need, shift);
+    }
   }
 
   private grantAll(): void {
@@ -180,9 +219,7 @@ class Settling {
         continue;
       }
       const shift = this.withFewerCells(hardest, first);
-      for (let unit = 0; unit < shift.moved.length; unit++) {
-        if (shift.moved[unit]! > MOVED && !this.isWithheld(unit)) this.withhold(unit, 1);
-      }
+      for (const unit of shift.moves.keys()) if (!this.isWithheld(unit)) this.withhold(unit, 1);
       this.remember(shift, hardest, open);
     }
   }
@@ -192,9 +229,10 @@ class Settling {
    * so low a count (a window with three screened seasons holds three): the least that they leave is one more. Beside
    * earlier releases a need may be beyond reach, as a total once shown bounds its parts: the audit says what was possible.
    */
-  private giveUp({ key, unit, wishes, isEarlier, mayFail }: Need): void {
+  private giveUp(need: DistantNeed): void {
+    const { key, unit, wishes, isEarlier, mayFail } = need;
     const cells = this.block.units[unit]!;
-    if (isEarlier || (this.everything && (this.isBound || mayFail))) this.granted.set(key, new Set());
+    if (isEarlier || (this.everything && (this.isBound || mayFail))) this.grant(need, null);
     else if (!this.everything) this.failed.set(key, unit);
     else if (wishes[0]!.quantity === 'tested' && wishes[0]!.sense === 'at most' && cells.length === 1)
       this.raiseLeast(cells[0]!, wishes[0]!.value + 1);
@@ -208,30 +246,28 @@ class Settling {
   private raiseLeast(cell: number, least: number): void {
     this.table.least[cell] = least;
     this.needsKnown.clear();
+    this.needsNow = null;
   }
 
-  private openNeeds(): Need[] {
-    return this.needs().filter((need) => {
-      if (this.granted.has(need.key) || this.failed.has(need.key)) return false;
-      if (this.distance(need) > 0) return true;
-      this.granted.set(need.key, new Set());
-      return false;
-    });
-  }
-
-  private needs(): Need[] {
-    return this.block.units.flatMap((cells, unit) =>
-      this.isWithheld(unit) ? this.needsOf(cells, unit) : [],
+  private openNeeds(): DistantNeed[] {
+    this.needsNow ??= this.block.units.flatMap((_, unit) =>
+      this.isWithheld(unit) ? this.needsOf(unit) : [],
+    );
+    return this.needsNow.filter(
+      ({ key, distance }) => distance > 0 && !this.granted.has(key) && !this.failed.has(key),
     );
   }
 
-  private needsOf(cells: number[], unit: number): Need[] {
+  private needsOf(unit: number): DistantNeed[] {
+    const cells = this.block.units[unit]!;
     const says = (cell: number) => this.withheld[cell] === 0 && isUnanimous(this.table.cells[cell]!);
     const settled = isSettled(this.table, cells[0]!, says);
     const key = unit * 2 + (settled ? 1 : 0);
     const known = this.needsKnown.get(key);
     if (known) return known;
-    const needs = [...this.needsOfUnit(cells, unit, settled), ...this.needsOfSenders(cells, unit)];
+    const needs = [...this.needsOfUnit(cells, unit, settled), ...this.needsOfSenders(cells, unit)].map(
+      (need) => ({ ...need, distance: this.distance(need) }),
+    );
     this.needsKnown.set(key, needs);
     return needs;
   }
@@ -265,11 +301,10 @@ class Settling {
     return needsOf(unit, members, settled, this.k);
   }
 
-  private hardest(needs: readonly Need[]): Need {
-    return needs.reduce((a, b) => (this.distance(b) > this.distance(a) ? b : a));
+  private hardest(needs: readonly DistantNeed[]): DistantNeed {
+    return needs.reduce((a, b) => (b.distance > a.distance ? b : a));
   }
 
-  /** How far the truth is from granting the need. */
   private distance({ wishes }: Need): number {
     const distances = wishes.map((wish) => {
       const difference = wish.value - this.model.truthOf(wish);
@@ -278,21 +313,12 @@ class Settling {
     return Math.min(...distances);
   }
 
-  private keep(shift: Shift): void {
-    const moved = [...shift.moved.keys()].filter((unit) => shift.moved[unit]! > MOVED);
-    this.found.push({ shift, moved });
-    if (this.found.length > MOST_FOUND) this.found.shift();
-  }
-
   /** A shift that was found for another need, or in another attempt, moves withheld cells alone, and grants this one. */
-  private knownShift({ wishes, floors = [] }: Need): Shift | null {
-    for (let i = this.found.length - 1; i >= 0; i--) {
-      const { shift, moved } = this.found[i]!;
-      if (!moved.every((unit) => this.isWithheld(unit))) continue;
-      if (wishes.some((wish) => this.model.grants(shift, wish)) && this.model.respects(shift, floors))
-        return shift;
-    }
-    return null;
+  private knownShift(need: Need): Shift | null {
+    return this.found.find(
+      need.unit,
+      (shift) => this.movesWithheldOnly(shift) && this.doesGrant(shift, need),
+    );
   }
 
   private cheapest({ wishes, floors }: Need): Shift | null {
@@ -300,9 +326,9 @@ class Settling {
     for (const wish of wishes) {
       const shift = this.model.grant(wish, floors);
       this.programs += 1;
-      if (shift) this.keep(shift);
+      if (shift) this.found.add(shift);
       if (shift && (best === null || shift.cost < best.cost)) best = shift;
-      if (best && !this.movesPublished(best)) break;
+      if (best && this.movesWithheldOnly(best)) break;
     }
     return best;
   }
@@ -317,9 +343,9 @@ class Settling {
     let last = first;
     const repriced = new Set<number>();
     for (let round = 0; round < REPRICINGS && least > 0; round++) {
-      for (let unit = 0; unit < last.moved.length; unit++) {
-        if (last.moved[unit]! <= MOVED || this.isWithheld(unit)) continue;
-        this.model.setCost(unit, (this.priceOf(unit) * UNMOVED) / last.moved[unit]!);
+      for (const [unit, { most }] of last.moves) {
+        if (this.isWithheld(unit)) continue;
+        this.model.setCost(unit, (this.priceOf(unit) * UNMOVED) / most);
         repriced.add(unit);
       }
       const next = this.cheapest(need);
@@ -333,11 +359,9 @@ class Settling {
   }
 
   /** Loss of the cells that this shift would withhold anew. */
-  private newLoss({ moved }: Shift): number {
+  private newLoss({ moves }: Shift): number {
     let loss = 0;
-    for (let unit = 0; unit < moved.length; unit++) {
-      if (moved[unit]! > MOVED && !this.isWithheld(unit)) loss += this.lossOfUnit(unit);
-    }
+    for (const unit of moves.keys()) if (!this.isWithheld(unit)) loss += this.lossOfUnit(unit);
     return loss;
   }
 
@@ -345,20 +369,26 @@ class Settling {
     return lossOf(this.table.cells[this.block.units[unit]![0]!]!);
   }
 
-  private movesPublished({ moved }: Shift): boolean {
-    return moved.some((movement, unit) => movement > MOVED && !this.isWithheld(unit));
+  private movesWithheldOnly({ moves }: Shift): boolean {
+    for (const unit of moves.keys()) if (!this.isWithheld(unit)) return false;
+    return true;
   }
 
-  private remember(shift: Shift, solved: Need, others: Need[]): void {
-    const used = new Set<number>();
-    for (const [unit, movement] of shift.moved.entries()) {
-      if (movement > MOVED && this.isComplementary(unit)) used.add(unit);
-    }
-    this.granted.set(solved.key, used);
-    for (const need of others) {
-      const isGranted = need.wishes.some((wish) => this.model.grants(shift, wish));
-      if (isGranted && this.model.respects(shift, need.floors ?? [])) this.granted.set(need.key, used);
-    }
+  private doesGrant(shift: Shift, { unit, wishes, floors = [] }: Need): boolean {
+    return (
+      shift.moves.has(unit) &&
+      wishes.some((wish) => this.model.grants(shift, wish)) &&
+      this.model.respects(shift, floors)
+    );
+  }
+
+  private remember(shift: Shift, solved: DistantNeed, others: readonly DistantNeed[]): void {
+    this.grant(solved, shift);
+    for (const need of others) if (this.doesGrant(shift, need)) this.grant(need, shift);
+  }
+
+  private grant(need: DistantNeed, shift: Shift | null): void {
+    this.granted.set(need.key, { need, shift });
   }
 
   private cleanUp(): void {
@@ -374,26 +404,39 @@ class Settling {
     for (const unit of complementary.sort((a, b) => loss(b) - loss(a) || a - b)) this.tryToOpen(unit);
   }
 
+  /** Shows a unit again where all needs that its movement granted can be granted without it. */
   private tryToOpen(unit: number): void {
     this.withhold(unit, 0);
     this.model.setPrice(unit, Number.POSITIVE_INFINITY);
-    const before = new Map(this.granted);
-    for (const [key, used] of before) if (used.has(unit)) this.granted.delete(key);
-    for (;;) {
-      const open = this.openNeeds();
-      if (open.length === 0) return;
+    const before = [...this.granted.values()].filter(({ shift }) => shift?.moves.has(unit));
+    for (const { need } of before) this.granted.delete(need.key);
+    let open = before.map(({ need }) => need).filter((need) => this.isStillNeeded(need));
+    let isPossible = !open.some((need) => this.isAlone(need.unit));
+    while (isPossible && open.length > 0) {
       const hardest = this.hardest(open);
       const shift = this.knownShift(hardest) ?? this.cheapest(hardest);
-      if (!shift) break;
-      this.remember(shift, hardest, open);
+      if (shift) this.remember(shift, hardest, open);
+      else isPossible = false;
+      open = open.filter(({ key }) => !this.granted.has(key));
     }
-    this.granted.clear();
-    for (const [key, used] of before) this.granted.set(key, used);
+    if (isPossible) return;
+    for (const one of before) this.granted.set(one.need.key, one);
     this.withhold(unit, 1);
+  }
+
+  /** What is shown may say the outcome of others, of which less is asked then. */
+  private isStillNeeded({ unit, key }: Need): boolean {
+    return this.isWithheld(unit) && this.needsOf(unit).some((need) => need.key === key);
+  }
+
+  /** True where all others of a sum are shown: the unit is what they leave. */
+  private isAlone(unit: number): boolean {
+    return this.sumsOf[unit]!.some((sum) => sum.every((other) => other === unit || !this.isWithheld(other)));
   }
 
   private withhold(unit: number, to: 0 | 1): void {
     for (const cell of this.block.units[unit]!) this.withheld[cell] = to;
+    this.needsNow = null;
     this.model.setPrice(unit, this.priceOf(unit));
   }
 

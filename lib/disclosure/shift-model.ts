@@ -33,19 +33,25 @@ export interface Floor {
   counts: Triple;
 }
 
+/** By how much another truth differs in one unit. */
+export interface Movement {
+  resistant: number;
+  notResistant: number;
+  /** Largest movement of any measure. */
+  most: number;
+}
+
 /** Another truth that the public numbers allow, as differences from the truth. */
 export interface Shift {
   cost: number;
-  tested: Float64Array;
-  resistant: Float64Array;
-  notResistant: Float64Array;
-  /** Largest movement of any measure of the unit. */
-  moved: Float64Array;
+  /** By unit; those that stay as they are stand not in it. */
+  moves: ReadonlyMap<number, Movement>;
   /** How far each sentence would have to be broken. */
   broken: Float64Array;
 }
 
 const TINY = 1e-6;
+const STAYS: Movement = { resistant: 0, notResistant: 0, most: 0 };
 
 /**
  * Linear program over all other truths x + d ≥ 0 that keep every sum. Moving a unit costs its price for each
@@ -136,12 +142,11 @@ export class ShiftModel {
   respects(shift: Shift, floors: readonly Floor[]): boolean {
     return floors.every(({ unit, counts: [resistant, someSurvivors, susceptible] }) => {
       const { counts } = this.units[unit]!;
+      const moved = shift.moves.get(unit) ?? STAYS;
       const room = [counts[0] - resistant, counts[1] + counts[2] - someSurvivors - susceptible] as const;
       // Of the two results that are not resistant a shift keeps the sum only: where there is a floor, both must stay.
-      const isStill = someSurvivors + susceptible === 0 || shift.notResistant[unit]! >= -TINY;
-      return (
-        shift.resistant[unit]! >= -room[0] - TINY && shift.notResistant[unit]! >= -room[1] - TINY && isStill
-      );
+      const isStill = someSurvivors + susceptible === 0 || moved.notResistant >= -TINY;
+      return moved.resistant >= -room[0] - TINY && moved.notResistant >= -room[1] - TINY && isStill;
     });
   }
 
@@ -171,11 +176,13 @@ export class ShiftModel {
       this.model.changeColBounds(unit * 6 + measure * 2 + 1, 0, counts[measure] - floor[measure]);
   }
 
-  private movementOf(shift: Shift, { subject, quantity }: Wish): number {
+  private movementOf({ moves }: Shift, { subject, quantity }: Wish): number {
+    const of = (unit: number) => moves.get(unit) ?? STAYS;
     if ('sentence' in subject)
-      return this.sentences[subject.sentence]!.units.reduce((sum, u) => sum + shift.resistant[u]!, 0);
-    if (quantity === 'tested') return shift.tested[subject.unit]!;
-    return (quantity === 'resistant' ? shift.resistant : shift.notResistant)[subject.unit]!;
+      return this.sentences[subject.sentence]!.units.reduce((sum, u) => sum + of(u).resistant, 0);
+    const { resistant, notResistant } = of(subject.unit);
+    if (quantity === 'tested') return resistant + notResistant;
+    return quantity === 'resistant' ? resistant : notResistant;
   }
 
   private rowOf({ subject, quantity }: Wish): number {
@@ -203,22 +210,17 @@ export class ShiftModel {
   private read(): Shift {
     const values = this.model.getSolution().colValue;
     const size = this.units.length;
-    const shift: Shift = {
-      cost: values.reduce((sum, value, column) => sum + value * this.price[column]!, 0),
-      tested: new Float64Array(size),
-      resistant: new Float64Array(size),
-      notResistant: new Float64Array(size),
-      moved: new Float64Array(size),
-      broken: values.slice(size * 6),
-    };
+    const moves = new Map<number, Movement>();
+    let cost = 0;
+    for (let column = 0; column < this.columns; column++) cost += values[column]! * this.price[column]!;
     for (let u = 0; u < size; u++) {
-      const net = [0, 2, 4].map((k) => values[u * 6 + k]! - values[u * 6 + k + 1]!);
-      shift.resistant[u] = net[0]!;
-      shift.notResistant[u] = net[1]! + net[2]!;
-      shift.tested[u] = net[0]! + shift.notResistant[u]!;
-      shift.moved[u] = Math.max(...net.map(Math.abs));
+      const resistant = values[u * 6]! - values[u * 6 + 1]!;
+      const someSurvivors = values[u * 6 + 2]! - values[u * 6 + 3]!;
+      const susceptible = values[u * 6 + 4]! - values[u * 6 + 5]!;
+      const most = Math.max(Math.abs(resistant), Math.abs(someSurvivors), Math.abs(susceptible));
+      if (most > TINY) moves.set(u, { resistant, notResistant: someSurvivors + susceptible, most });
     }
-    return shift;
+    return { cost, moves, broken: values.slice(size * 6) };
   }
 
   private build() {

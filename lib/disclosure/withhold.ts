@@ -2,8 +2,9 @@ import type { Highs } from 'highs';
 import type { Cell } from '@/lib/cube/types';
 import { type Block, blocksOf } from './blocks';
 import { isWhole } from './cell-order';
+import type { CellShift } from './known-shifts';
 import type { LinkedTable } from './linked-table';
-import { settleBlock, type Ties } from './settle-block';
+import { type BlockEnd, settleBlock, type Ties } from './settle-block';
 
 /**
  * What blocks of a table came to, so that the next call on the very same table solves those alone that something new binds
@@ -11,9 +12,8 @@ import { settleBlock, type Ties } from './settle-block';
  */
 export type SettledBlocks = Map<string, SettledBlock>;
 
-interface SettledBlock {
+interface SettledBlock extends BlockEnd {
   withheld: number[];
-  left: number[];
   /** Cells of which public zeros leave no count as low as the table had it, with the least that they do leave. */
   raised: (readonly [cell: number, least: number])[];
 }
@@ -24,7 +24,8 @@ interface SettledBlock {
  * Sequential linear programs: for each need that no known shift grants, the cheapest shift names the cells to withhold;
  * then a clean-up re-opens, most costly first, each cell whose needs can be granted without it. A small block is solved
  * several times, at other prices, and the least loss kept. Counties, areas, designs and crops are tried first, districts only
- * for needs that cannot be granted so, states and the region last.
+ * for needs that cannot be granted so, states and the region last. A shift that granted a need of a small block grants it in
+ * the larger one that holds the block.
  *
  * What an earlier release showed stays shown, what it withheld stays withheld.
  *
@@ -48,25 +49,29 @@ export function withholdComplementary(
     ...ties.senders.flatMap(({ cell, own }) => [cell, ...own.keys()]),
   ]);
   let left: ReadonlySet<number> | null = null;
+  /** What granted the needs of smaller blocks, by the first cell that it moves. */
+  const carried = new Map<number, CellShift[]>();
   for (const [stage, mayMove] of STAGES.entries()) {
     const movable = (cell: number) => ties.standing[cell] !== 'shown' && mayMove(table.cells[cell]!);
     const unmet = new Set<number>();
     for (const block of blocksOf(table, withheld, movable, [], apart)) {
       if (left && !block.units.some((cells) => cells.some((cell) => left!.has(cell)))) continue;
       const key = blockKey(stage, block, withheld, ties);
+      const cells = block.units.flat();
       let done = known.get(key);
       if (done) {
-        for (const cell of block.units.flat()) withheld[cell] = 0;
+        for (const cell of cells) withheld[cell] = 0;
         for (const cell of done.withheld) withheld[cell] = 1;
         for (const [cell, least] of done.raised) table.least[cell] = least;
       } else {
         const everything = stage === STAGES.length - 1;
-        const cells = block.units.flat();
         const before = cells.map((cell) => table.least[cell]!);
-        const failed = settleBlock(highs, block, { table, primary, withheld, k, ties, everything });
+        const setting = { table, primary, withheld, k, ties, everything };
+        const own = cells.flatMap((cell) => carried.get(cell) ?? []);
+        const end = settleBlock(highs, block, { ...setting, carried: own });
         done = {
+          ...end,
           withheld: cells.filter((cell) => withheld[cell] === 1),
-          left: failed,
           raised: cells.flatMap((cell, i) =>
             table.least[cell] === before[i] ? [] : [[cell, table.least[cell]!] as const],
           ),
@@ -74,6 +79,11 @@ export function withholdComplementary(
         known.set(key, done);
       }
       for (const cell of done.left) unmet.add(cell);
+      for (const cell of cells) carried.delete(cell);
+      for (const shift of done.shifts) {
+        const first = shift[0]!.cells[0]!;
+        carried.set(first, [...(carried.get(first) ?? []), shift]);
+      }
     }
     if (unmet.size === 0) break;
     left = unmet;
