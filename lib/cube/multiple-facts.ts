@@ -20,13 +20,16 @@ const FEWEST_GROUPS = 2;
 export function multipleFacts(facts: Iterable<Fact>, isCounted: (fact: Fact) => boolean): Fact[] {
   const populations = new Map<string, Fact[]>();
   for (const fact of facts) {
-    if (!isOne(fact) || !isCounted(fact)) continue;
+    if (!isOne(fact)) continue;
     const key = populationKey(fact);
     const own = populations.get(key);
     if (own) own.push(fact);
     else populations.set(key, [fact]);
   }
-  return [...populations.values()].flatMap((own) => multipleFactOf(own) ?? []);
+  // What counts is asked last, and of these alone: it is looked up in every table.
+  return [...populations.values()]
+    .filter((own) => own.length >= FEWEST_GROUPS)
+    .flatMap((own) => multipleFactOf(own.filter(isCounted)) ?? []);
 }
 
 /** The fact of one population from its facts by group, or null where there are too few groups. */
