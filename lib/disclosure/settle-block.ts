@@ -1,12 +1,12 @@
 import type { Highs } from 'highs';
+import { BlockNeeds, type DistantNeed } from './block-needs';
 import type { Block } from './blocks';
 import { type CellShift, KnownShifts, toCells, toUnits } from './known-shifts';
 import type { LinkedTable } from './linked-table';
 import { leaning, lossOf } from './loss';
-import { type Need, needsOf } from './needs';
-import { isSettled, isUnanimous } from './settled-outcome';
-import { type Quantity, type Shift, ShiftModel, type Triple, unitOf } from './shift-model';
-import type { EarlierValue } from './standing';
+import type { Need } from './needs';
+import { type Shift, ShiftModel, unitOf } from './shift-model';
+import type { Ties } from './ties';
 
 /** A cell that only protects others costs a little when used again, so that the clean-up finds what is not needed. */
 const USED_AGAIN = 0.001;
@@ -19,24 +19,6 @@ const ATTEMPTS = 8;
 const ENOUGH_PROGRAMS = 100;
 /** Blocks of more units are solved once. */
 const LARGE_BLOCK = 150;
-
-/** What one sender would know of the others in a withheld cell, as the audit found: it must be left open. */
-export interface SenderNeed {
-  cell: number;
-  quantity: Exclude<Quantity, 'tested'>;
-  /** It was a part by active of this cell that it knew: where the cell cannot be left open, the audit has the last word. */
-  ofPart?: boolean;
-  /** What this sender has in each cell of the pair. */
-  own: ReadonlyMap<number, Triple>;
-}
-
-/** What binds the choice beside the cells themselves. Indices are those of the table's cells. */
-export interface Ties {
-  /** For each cell: an earlier release showed it, withheld it, or leaves it free (null). */
-  standing: readonly ('shown' | 'withheld' | null)[];
-  earlier: readonly (readonly EarlierValue[])[];
-  senders: readonly SenderNeed[];
-}
 
 /** No choice of cells protects what must be protected: earlier releases show too much of it, or a sender knows it. */
 export class UnprotectedCell extends Error {
@@ -81,11 +63,6 @@ interface Choice {
   end: BlockEnd;
 }
 
-interface DistantNeed extends Need {
-  /** How far the truth is from granting it. */
-  distance: number;
-}
-
 /**
  * Withholds cells of one block until all needs are granted that can be inside it: the same block, the same answer.
  *
@@ -108,8 +85,7 @@ class Settling {
   private granted = new Map<string, { need: DistantNeed; shift: Shift | null }>();
   private readonly failed = new Map<string, number>();
   private readonly isBound: boolean;
-  /** For each unit its needs: where larger cells leave its outcome open, and where they say it. */
-  private readonly needsKnown = new Map<number, DistantNeed[]>();
+  private readonly needs: BlockNeeds;
   /** Needs of all units that are withheld now; null once others are. */
   private needsNow: DistantNeed[] | null = null;
   private readonly found = new KnownShifts();
@@ -134,6 +110,7 @@ class Settling {
     this.isBound = ties.standing.some((look) => look !== null);
     const units = block.units.map((cells) => unitOf(table.cells, cells));
     this.model = new ShiftModel(highs, units, block.sums);
+    this.needs = new BlockNeeds(block, this.model, { table, primary, withheld, k, ties });
     const unitOfCell = new Map(block.units.flatMap((cells, unit) => cells.map((cell) => [cell, unit])));
     this.carried = carried.flatMap((shift) => toUnits(shift, unitOfCell) ?? []);
     for (const shift of this.carried) this.found.add(shift);
@@ -197,7 +174,7 @@ class Settling {
   private grantCarried(shift: Shift): void {
     if (!this.movesWithheldOnly(shift)) return;
     for (const unit of shift.moves.keys()) {
-      for (const need of this.needsOf(unit))
+      for (const need of this.needs.of(unit))
         if (need.distance > 0 && !this.granted.has(need.key) && this.doesGrant(shift, need))
           this.grant(need, shift);
     }
@@ -245,72 +222,21 @@ class Settling {
 
   private raiseLeast(cell: number, least: number): void {
     this.table.least[cell] = least;
-    this.needsKnown.clear();
+    this.needs.forget();
     this.needsNow = null;
   }
 
   private openNeeds(): DistantNeed[] {
     this.needsNow ??= this.block.units.flatMap((_, unit) =>
-      this.isWithheld(unit) ? this.needsOf(unit) : [],
+      this.isWithheld(unit) ? this.needs.of(unit) : [],
     );
     return this.needsNow.filter(
       ({ key, distance }) => distance > 0 && !this.granted.has(key) && !this.failed.has(key),
     );
   }
 
-  private needsOf(unit: number): DistantNeed[] {
-    const cells = this.block.units[unit]!;
-    const says = (cell: number) => this.withheld[cell] === 0 && isUnanimous(this.table.cells[cell]!);
-    const settled = isSettled(this.table, cells[0]!, says);
-    const key = unit * 2 + (settled ? 1 : 0);
-    const known = this.needsKnown.get(key);
-    if (known) return known;
-    const needs = [...this.needsOfUnit(cells, unit, settled), ...this.needsOfSenders(cells, unit)].map(
-      (need) => ({ ...need, distance: this.distance(need) }),
-    );
-    this.needsKnown.set(key, needs);
-    return needs;
-  }
-
-  /** Of what is not the sender's own in the cell, another count must be possible: one more or one less. */
-  private needsOfSenders(cells: number[], unit: number): Need[] {
-    return this.ties.senders.flatMap((need, s): Need[] => {
-      if (need.cell !== cells[0]) return [];
-      const { quantity } = need;
-      const truth = this.model.truthOf({ subject: { unit }, quantity, sense: 'at least', value: 0 });
-      const wish = (sense: 'at least' | 'at most', value: number) => ({
-        ...{ subject: { unit }, quantity, sense, value },
-      });
-      const floors = this.block.units.flatMap(([cell], u) => {
-        const counts = need.own.get(cell!);
-        return counts ? [{ unit: u, counts }] : [];
-      });
-      const wishes = [wish('at least', truth + 1), wish('at most', truth - 1)];
-      const mayFail = need.ofPart ?? false;
-      return [{ key: `sender ${s} ${unit} ${quantity}`, unit, wishes, floors, mayFail }];
-    });
-  }
-
-  private needsOfUnit(cells: number[], unit: number, settled: boolean): Need[] {
-    const members = cells.map((cell) => ({
-      cell: this.table.cells[cell]!,
-      least: this.table.least[cell]!,
-      primary: this.primary[cell] === 1,
-      earlier: this.ties.earlier[cell]!,
-    }));
-    return needsOf(unit, members, settled, this.k);
-  }
-
   private hardest(needs: readonly DistantNeed[]): DistantNeed {
     return needs.reduce((a, b) => (b.distance > a.distance ? b : a));
-  }
-
-  private distance({ wishes }: Need): number {
-    const distances = wishes.map((wish) => {
-      const difference = wish.value - this.model.truthOf(wish);
-      return wish.sense === 'at least' ? difference : -difference;
-    });
-    return Math.min(...distances);
   }
 
   /** A shift that was found for another need, or in another attempt, moves withheld cells alone, and grants this one. */
@@ -426,7 +352,7 @@ class Settling {
 
   /** What is shown may say the outcome of others, of which less is asked then. */
   private isStillNeeded({ unit, key }: Need): boolean {
-    return this.isWithheld(unit) && this.needsOf(unit).some((need) => need.key === key);
+    return this.isWithheld(unit) && this.needs.of(unit).some((need) => need.key === key);
   }
 
   /** True where all others of a sum are shown: the unit is what they leave. */

@@ -4,7 +4,8 @@ import { type Block, blocksOf } from './blocks';
 import { isWhole } from './cell-order';
 import type { CellShift } from './known-shifts';
 import type { LinkedTable } from './linked-table';
-import { type BlockEnd, settleBlock, type Ties } from './settle-block';
+import { type BlockEnd, settleBlock } from './settle-block';
+import type { Ties } from './ties';
 
 /**
  * What blocks of a table came to, so that the next call on the very same table solves those alone that something new binds
