@@ -1,8 +1,7 @@
 'use client';
 
-import { useRouter } from 'next/navigation';
-import { createContext, type ReactNode } from 'react';
-import { useWaitedTransition } from './wait-room';
+import { createContext, type ReactNode, useCallback } from 'react';
+import { useIsWaiting, useVisit } from './wait-room';
 
 /** Shows the view that a form asks for. */
 export const ChoiceContext = createContext<(form: FormData) => void>(() => {});
@@ -23,12 +22,15 @@ export function ChoiceForm({
   label: string;
   children: ReactNode;
 }) {
-  const router = useRouter();
-  const [pending, startTransition] = useWaitedTransition();
-  const follow = (form: FormData) => {
-    const entries = [...form].map(([name, value]) => [name, String(value)]);
-    startTransition(() => router.push(`${action}?${new URLSearchParams(entries)}`, { scroll: false }));
-  };
+  const visit = useVisit();
+  const isWaiting = useIsWaiting();
+  const follow = useCallback(
+    (form: FormData) => {
+      const entries = [...form].map(([name, value]) => [name, String(value)]);
+      visit(`${action}?${new URLSearchParams(entries)}`);
+    },
+    [visit, action],
+  );
   return (
     <form
       ref={answers}
@@ -36,7 +38,7 @@ export function ChoiceForm({
       action={action}
       method="get"
       aria-label={label}
-      aria-busy={pending}
+      aria-busy={isWaiting}
       onSubmit={(event) => {
         event.preventDefault();
         follow(new FormData(event.currentTarget));

@@ -1,9 +1,8 @@
-import Link from 'next/link';
 import type { Speech } from '../messages/texts';
 import { grainsOf, viewWith } from '../view/choices';
 import type { Report } from '../view/read-report';
 import { viewHref } from '../view/view';
-import { LinkWait } from './wait-room';
+import { ViewLink } from './wait-room';
 
 /** County, district or state: addresses of the same view. */
 export function GrainSwitch({
@@ -17,16 +16,9 @@ export function GrainSwitch({
     <nav className="grain-switch" aria-label={texts.grain.label}>
       <span aria-hidden="true">{texts.grain.label}</span>
       {grainsOf(region).map((by) => (
-        <Link
-          key={by}
-          href={viewHref(language, viewWith(head, view, { by }))}
-          scroll={false}
-          prefetch={false}
-          aria-current={view.by === by ? 'true' : undefined}
-        >
+        <ViewLink key={by} href={viewHref(language, viewWith(head, view, { by }))} isCurrent={view.by === by}>
           {texts.layers.grains[by]}
-          <LinkWait />
-        </Link>
+        </ViewLink>
       ))}
     </nav>
   );

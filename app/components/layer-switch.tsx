@@ -1,9 +1,8 @@
-import Link from 'next/link';
 import type { Speech } from '../messages/texts';
 import { viewWith } from '../view/choices';
 import type { Report } from '../view/read-report';
 import { LAYERS, viewHref } from '../view/view';
-import { LinkWait } from './wait-room';
+import { ViewLink } from './wait-room';
 
 /** What the map shows: an address for each layer. */
 export function LayerSwitch({
@@ -19,15 +18,12 @@ export function LayerSwitch({
       <ul>
         {layers.map((layer) => (
           <li key={layer}>
-            <Link
+            <ViewLink
               href={viewHref(language, viewWith(head, view, { layer }))}
-              scroll={false}
-              prefetch={false}
-              aria-current={view.layer === layer ? 'true' : undefined}
+              isCurrent={view.layer === layer}
             >
               {texts.layers.names[layer]}
-              <LinkWait />
-            </Link>
+            </ViewLink>
           </li>
         ))}
       </ul>

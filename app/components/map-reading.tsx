@@ -1,37 +1,31 @@
-import Link from 'next/link';
+import { useSyncExternalStore } from 'react';
+import type { createTold, Told } from '../live-map/told-place';
 import type { MapTexts } from './map-texts';
-import { LinkWait } from './wait-room';
-
-/** A place as the picture's own title tells it. */
-export interface ReadPlace {
-  place: string;
-  name: string;
-  words: string;
-}
+import { ViewLink } from './wait-room';
 
 /** Reads out the place that is pointed at: a card beside it where there is room, else a line under the map. */
 export function MapReading({
   texts,
-  read,
-  side,
-  href,
+  told,
+  hrefOf,
 }: {
   texts: MapTexts;
-  read: ReadPlace | null;
-  side: 'left' | 'right';
-  href: string | null;
+  told: ReturnType<typeof createTold>;
+  /** Address of the view with a place chosen. */
+  hrefOf: (place: string) => string;
 }) {
+  const { read, side } = useSyncExternalStore(told.subscribe, told.get, nothingTold);
   return (
     <div className="map-reading" data-side={side} aria-live="polite">
-      {read && href ? (
+      {read ? (
         <p>
           <strong>{read.name}</strong> {read.words}{' '}
-          <Link href={href} scroll={false} prefetch={false}>
-            {texts.open}
-            <LinkWait />
-          </Link>
+          <ViewLink href={hrefOf(read.place)}>{texts.open}</ViewLink>
         </p>
       ) : null}
     </div>
   );
 }
+
+const NOTHING_TOLD: Told = { read: null, side: 'right' };
+const nothingTold = () => NOTHING_TOLD;

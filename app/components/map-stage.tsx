@@ -1,21 +1,21 @@
 'use client';
 
-import { useRouter } from 'next/navigation';
 import { useEffect, useMemo, useRef, useState } from 'react';
 import type { Camera } from '@/lib/figures/projection';
 import type { Anchor } from '@/lib/figures/region-outlines';
 import { countiesOf } from '@/lib/geography/areas';
 import type { DrawnFront, LiveMap } from '../live-map/create-live-map';
 import { drawnPlaces, placeUnder, placeWith } from '../live-map/picture';
+import { createTold } from '../live-map/told-place';
 import { whenWanted } from '../live-map/when-wanted';
 import type { Language } from '../messages/languages';
 import type { MapFrame } from '../view/map-frames';
 import { type Grain, type View, viewHref } from '../view/view';
 import { MapControls } from './map-controls';
-import { MapReading, type ReadPlace } from './map-reading';
+import { MapReading } from './map-reading';
 import type { MapTexts } from './map-texts';
 import { SeasonSlider } from './season-slider';
-import { useWaitedTransition } from './wait-room';
+import { useVisit } from './wait-room';
 
 export interface MapStageProperties {
   /** The server's picture: what is seen first, printed, and kept where a live map cannot be. */
@@ -55,18 +55,16 @@ export interface MapStageProperties {
 export function MapStage(properties: MapStageProperties) {
   const { picture, stamp, source, areas, grain, front, frames, view, chosen, middle, language, texts } =
     properties;
-  const router = useRouter();
   const stage = useRef<HTMLDivElement>(null);
-  const [, startTransition] = useWaitedTransition();
+  const visit = useVisit();
   const { live, isComing, container } = useLiveMap(stage, properties);
-  const [read, setRead] = useState<ReadPlace | null>(null);
-  const [side, setSide] = useState<'left' | 'right'>('right');
+  const [told] = useState(createTold);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the picture is what is read from the stage
   useEffect(() => {
     live?.paint({ fills: drawnPlaces(stage.current!), grain, areas });
     live?.drawFront(front);
-    setRead(null);
+    told.tell({ read: null });
   }, [live, picture, grain, areas]);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: a place is gone to when it is chosen
@@ -78,25 +76,23 @@ export function MapStage(properties: MapStageProperties) {
   useEffect(
     () =>
       live?.listen({
-        point: (place) => setRead(place ? placeWith(stage.current!, place) : null),
-        open: (place) => startTransition(() => router.push(hrefOf(language, view, place), { scroll: false })),
+        point: (place) => told.tell({ read: place ? placeWith(stage.current!, place) : null }),
+        open: (place) => visit(hrefOf(language, view, place)),
         close: () => {
-          if (view.place === 'region') return;
-          const whole = viewHref(language, { ...view, place: 'region' });
-          startTransition(() => router.push(whole, { scroll: false }));
+          if (view.place !== 'region') visit(viewHref(language, { ...view, place: 'region' }));
         },
       }),
-    [live, router, view, language, startTransition],
+    [live, told, view, language, visit],
   );
 
   return (
     <>
       <div
         className="map-frame"
-        onPointerOver={(event) => live || setRead(placeUnder(event.target))}
+        onPointerOver={(event) => live || told.tell({ read: placeUnder(event.target) })}
         onPointerMove={({ clientX, currentTarget }) => {
           const { left, width } = currentTarget.getBoundingClientRect();
-          setSide(clientX < left + width / 2 ? 'right' : 'left');
+          told.tell({ side: clientX < left + width / 2 ? 'right' : 'left' });
         }}
       >
         <div ref={stage} className="map-stage" data-map={live ? 'live' : 'picture'}>
@@ -110,7 +106,7 @@ export function MapStage(properties: MapStageProperties) {
             </p>
           ) : null}
         </div>
-        <MapReading texts={texts} read={read} side={side} href={read && hrefOf(language, view, read.place)} />
+        <MapReading texts={texts} told={told} hrefOf={(place) => hrefOf(language, view, place)} />
       </div>
       <div className="map-below">
         <div className="map-controls-room">
@@ -124,9 +120,7 @@ export function MapStage(properties: MapStageProperties) {
           frames={frames}
           shown={view}
           step={live ? (frame) => live.step(frame) : null}
-          open={(window) =>
-            startTransition(() => router.replace(viewHref(language, { ...view, window }), { scroll: false }))
-          }
+          open={(window) => visit(viewHref(language, { ...view, window }), { replaces: true })}
         />
       </div>
       <p className="quiet">

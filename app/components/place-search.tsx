@@ -1,9 +1,8 @@
 'use client';
 
-import { useRouter } from 'next/navigation';
 import { type KeyboardEvent, useId, useRef, useState } from 'react';
 import type { Texts } from '../messages/texts';
-import { useWaitedTransition } from './wait-room';
+import { useVisit } from './wait-room';
 
 type Named = readonly [fips: string, name: string];
 
@@ -33,8 +32,7 @@ export function PlaceSearch({
   texts: Texts['layers']['search'];
 }) {
   const id = useId();
-  const router = useRouter();
-  const [, startTransition] = useWaitedTransition();
+  const visit = useVisit();
   const asked = useRef(false);
   const [all, setAll] = useState<readonly Named[] | null>(null);
   const [typed, setTyped] = useState('');
@@ -61,7 +59,7 @@ export function PlaceSearch({
   const choose = ([fips]: Named) => {
     setOpen(false);
     setTyped('');
-    startTransition(() => router.push(leadsTo.replace('FIPS', fips), { scroll: !stay }));
+    visit(leadsTo.replace('FIPS', fips), { scroll: !stay });
   };
   const press = (event: KeyboardEvent) => {
     if (event.key === 'Escape') setOpen(false);

@@ -300,7 +300,10 @@ function liveMap(
         if (place === last) return;
         last = place;
         point(place);
-        lines.show('pointed', place);
+        // What is told of it comes first.
+        afterPaint(() => {
+          if (place === last) lines.show('pointed', place);
+        });
       };
       const follow = (event: { point: { x: number; y: number } }) => change(placeAt(event.point));
       const underCross = () => {
@@ -331,6 +334,7 @@ function liveMap(
       return () => {
         tapped = null;
         // Who listens next does not know what was pointed at.
+        last = null;
         lines.show('pointed', null);
         map.off('mousemove', follow);
         map.off('click', tap);

@@ -77,6 +77,7 @@ export function handleHand(
   container.addEventListener('mousedown', press, listening);
   container.addEventListener('touchstart', touch, listening);
   container.addEventListener('touchmove', swipe, listening);
-  container.addEventListener('touchend', lift, { ...listening, passive: false });
+  // After the map's own, which measures the page: what is told of a place changes it.
+  container.addEventListener('touchend', lift, { passive: false, signal });
   container.addEventListener('touchcancel', letGo, listening);
 }

@@ -1,5 +1,5 @@
 import { type Fill, TONES, type Tone, toneClass } from '@/lib/figures/looks';
-import type { ReadPlace } from '../components/map-reading';
+import type { ReadPlace } from './told-place';
 
 /** How each place is filled: the only thing that the live map knows of it. */
 export type Fills = ReadonlyMap<string, Fill>;
