@@ -125,7 +125,7 @@ describe('the analysis of a map', () => {
     expect({ version: ANALYSIS_VERSION, digest }).toMatchInlineSnapshot(`
       {
         "digest": "c42f2ca6d3ec3e29",
-        "version": "2",
+        "version": "3",
       }
     `);
   });
