@@ -109,8 +109,10 @@ async function endOf(db: StaffDatabase, id: string, how: number | NodeJS.Signals
 
 /** Gives back to the queue what it takes to be under way and has no process any more: its worker was ended with it. */
 async function findLost(db: StaffDatabase, queue: PgBoss, graceMs: number): Promise<void> {
-  for (const { id, kind } of await listJobs(db, { onlyOpen: true, limit: 100 })) {
+  for (const { id, kind, requestedAt } of await listJobs(db, { onlyOpen: true, limit: 100 })) {
     const queued = await queue.getJobById(kind, id);
+    // Asked for outside a transaction, it is there a moment before the queue has it.
+    if (!queued && Date.now() - Date.parse(requestedAt) < graceMs) continue;
     const isFresh = queued?.state === 'active' && Date.now() - queued.startedOn.getTime() < graceMs;
     const isQueued = queued?.state === 'created' || queued?.state === 'retry';
     if (isFresh || isQueued || (await isLocked(db.$client, id))) continue;

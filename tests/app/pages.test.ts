@@ -165,7 +165,7 @@ describe('by keyboard alone', () => {
     await page.keyboard.press('Tab');
     expect(await focused(page)).toMatchObject({ text: 'Skip to the findings', outlined: true });
     await page.keyboard.press('Enter');
-    expect(new URL(page.url()).hash).toBe('#content');
+    await expect.poll(() => new URL(page.url()).hash).toBe('#content');
     await page.goto(site.url);
     await tabTo(page, 'Counties');
     await page.keyboard.press('Enter');
