@@ -20,7 +20,8 @@ import type { HazardEstimate, HazardFit, HazardSeasons, HazardTerm, NoHazard } f
  *   factor G / (G − 1), G places; or the reason why there is no fit, never NaN
  * @policy Rows with an infinite exposure are left out; so are, with season effects, seasons in which none or all of the
  *   rows are new. `separated`: an effect that grows without end (own rule: beyond a hazard ratio of e^20 over the range of
- *   its term, or still by e^0.001 a step where the likelihood gains no more). A hazard ratio compares places; it is no proof that one county gave it to the other.
+ *   its term, or still by e^0.001 a step where the likelihood gains no more). A hazard ratio compares places; it is no proof
+ *   that one county gave it to the other.
  * @throws StatsError `bad argument` where lengths differ, a value is NaN, no term is given
  * @source Prentice & Gloeckler 1978, Biometrics 34:57–67; clustering: Liang & Zeger 1986, Biometrika 73:13–22 (both from
  *   memory)
